@@ -130,7 +130,11 @@ export type SolveProblem =
   /** Ideal sources that contradict one another. */
   | { readonly kind: 'ideal-sources-parallel'; readonly sources: readonly string[] }
   /** Loads that ask more than the source and wire can give: no operating point with them on. */
-  | { readonly kind: 'collapses'; readonly loads: readonly string[]; /** Share of the asked VA that could be had, 0..1. */ readonly available: number }
+  | {
+      readonly kind: 'collapses';
+      readonly loads: readonly string[] /** Share of the asked VA that could be had, 0..1. */;
+      readonly available: number;
+    }
   /** AC and DC, or two frequencies, in one circuit. */
   | { readonly kind: 'mixed-systems'; readonly sources: readonly string[] }
   /** Figures that are not finite or absurd in the network itself (negative ohms, NaN …). */

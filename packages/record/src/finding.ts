@@ -1,0 +1,50 @@
+/** What a check concludes: one sentence, where it belongs, what explains it and how it may be mended. */
+
+import type { ConductorSize, End, Installation } from './model.js';
+import type { RecordPath } from './place-in-record.js';
+
+export type Severity = 'error' | 'warning' | 'info' | 'hint';
+
+export interface RelatedPlace {
+  readonly path: RecordPath;
+  readonly message: string;
+}
+
+/** One change to the record, as data; the reader of the text turns it into an edit of the text. */
+export type RecordChange =
+  | { readonly kind: 'set-output'; readonly part: string; readonly volts: number; readonly voltAmperes: number }
+  | { readonly kind: 'set-cable'; readonly run: string; readonly size: ConductorSize }
+  | { readonly kind: 'add-jumper'; readonly name: string; readonly from: End; readonly to: End }
+  | { readonly kind: 'remove-jumper'; readonly jumper: string }
+  | {
+      readonly kind: 'land';
+      readonly run: string;
+      readonly conductor: number;
+      readonly end: 'from' | 'to';
+      readonly on: End;
+    }
+  | { readonly kind: 'cap'; readonly run: string; readonly conductor: number; readonly end: 'from' | 'to' }
+  | { readonly kind: 'set-colour'; readonly run: string; readonly conductor: number; readonly colour: string }
+  | { readonly kind: 'remove-conductor'; readonly run: string; readonly conductor: number };
+
+export interface Fix {
+  /** In the imperative: "Put `bell-tx` up to 16 V 30 VA". */
+  readonly title: string;
+  readonly changes: readonly RecordChange[];
+}
+
+export interface Finding {
+  readonly code: string;
+  readonly severity: Severity;
+  readonly path: RecordPath;
+  readonly message: string;
+  readonly related: readonly RelatedPlace[];
+  /** Parts it is about; `accept CODE on NAME` compares with these. */
+  readonly parts: readonly string[];
+  /** Only fixes that were re-checked: the finding gone, nothing new. */
+  readonly fixes: readonly Fix[];
+  readonly accepted?: { readonly because: string };
+}
+
+/** Carries out a fix's changes on the data, so that it can be re-checked. Unknown names leave the record as it is. */
+export type ApplyChanges = (installation: Installation, changes: readonly RecordChange[]) => Installation;
