@@ -1,2 +1,2 @@
 #!/usr/bin/env node
-import "../dist/ohmstead.js";
+import '../dist/ohmstead.js';

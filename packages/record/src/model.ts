@@ -182,6 +182,9 @@ export type PartElement =
   | DiodeElement
   | LinkElement;
 
+/** A type as the library or the record declares it. `role` says what a part is for, as far as words depend on it: `chime`, `button`. */
+export interface PartType {
+  readonly name: string;
   readonly of: 'supply' | 'device';
   readonly words?: string;
   readonly terminals: readonly Terminal[];
