@@ -3,3 +3,4 @@ export * from './finding.js';
 export * from './model.js';
 export * from './place-in-record.js';
 export * from './budget-types.js';
+export * from './checks/index.js';

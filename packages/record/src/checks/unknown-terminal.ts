@@ -1,0 +1,23 @@
+import { didYouMean, quote, quotedList } from '../judging/words.js';
+import { defineReaderCheck } from './types.js';
+
+export interface UnknownTerminalFacts {
+  readonly part: string;
+  /** Absent where a part that has terminals is named without one. */
+  readonly terminal?: string;
+  /** The terminals that the part has; empty for a splice. */
+  readonly has: readonly string[];
+  readonly nearest: readonly string[];
+}
+
+export const unknownTerminal = defineReaderCheck<UnknownTerminalFacts>({
+  code: 'unknown-terminal',
+  severity: 'error',
+  title: 'A part has no such terminal',
+  sentence({ part, terminal, has, nearest }) {
+    if (has.length === 0) return `${quote(part)} is a splice, a terminal by itself: write ${quote(part)} alone.`;
+    const known = has.length === 1 ? `its terminal is ${quotedList(has)}` : `its terminals are ${quotedList(has)}`;
+    if (terminal === undefined) return `Say which terminal of ${quote(part)}: ${known}.`;
+    return `${quote(part)} has no terminal ${quote(terminal)}: ${known}.${didYouMean(nearest)}`;
+  },
+});
