@@ -31,7 +31,7 @@ export type Condition = 'nominal' | 'low' | 'high' | 'labels';
 /** A figure that was not read off a label or a meter, and where it came from instead. */
 export interface Assumption {
   readonly part: string;
-  /** As in the notation: `no-load`, `draws`, `peaks`, `power-factor`, `stays-on`, `rating`, `length`. */
+  /** As in the notation: `no-load`, `draws`, `peaks`, `power-factor`, `stays-on`, `rating`, `length`, `diode`. */
   readonly what: string;
   /** In words with the figure: "a no-load voltage of 20 V (25 % regulation, common practice for 10 VA)". */
   readonly words: string;
@@ -51,6 +51,8 @@ export interface ResolvedElement {
   readonly ratedVolts?: number;
   readonly ratedVoltAmperes?: number;
   readonly ratedAmps?: number;
+  /** Of a tapped winding's sections: the whole winding they share, and its VA. */
+  readonly sectionOf?: { readonly winding: string; readonly voltAmperes?: number };
   /** A winding's EMF and resistance at nominal mains. */
   readonly noLoadVolts?: number;
   readonly ohms?: number;
@@ -124,6 +126,8 @@ export interface CircuitAnalysis {
   readonly held: boolean;
   /** Has a run without length: voltage limits are not judged in it. */
   readonly unmeasuredRuns: readonly string[];
+  /** Why no figures are computed for it, part by part; `solved` is then empty. Empty for a circuit that is solved. */
+  readonly unsolved: readonly { readonly part: string; readonly words: string }[];
   readonly states: readonly CircuitState[];
   /** All states at one condition, in the order of `states`; solved when first asked for and kept. */
   solved(condition: Condition): readonly Solved[];
@@ -139,6 +143,8 @@ export interface Analysis {
   readonly elements: ReadonlyMap<string, ResolvedElement>;
   readonly circuits: readonly CircuitAnalysis[];
   readonly assumptions: readonly Assumption[];
+  /** Names of the contacts that spring back: a state with none of them lasts. */
+  readonly momentary: ReadonlySet<string>;
   network(condition: Condition): PreparedNetwork;
   /** The circuit in which an element of the network lies. */
   circuitOfElement(id: string): CircuitAnalysis | undefined;

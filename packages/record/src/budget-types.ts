@@ -54,6 +54,8 @@ export interface BudgetElement {
   readonly solved: readonly (SolvedFigures & { readonly on: boolean })[];
   readonly least: Extreme | null;
   readonly most: Extreme | null;
+  /** The least while it works: a coil while it is driven, a load while it is on. */
+  readonly leastWorking: Extreme | null;
 }
 
 export interface BudgetDevice {
