@@ -1,1 +1,4 @@
-export {};
+export * from './budget-html.js';
+export * from './budget-panel.js';
+export { budgetStyle } from './budget-style.js';
+export type { LocatedFinding, ShownFinding, TextRange } from './budget-view.js';

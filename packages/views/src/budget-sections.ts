@@ -1,0 +1,144 @@
+/** The sections of the budget as markup, for the page and for the panel alike. */
+
+import type { Budget, BudgetConductor, BudgetRun, BudgetSupply, StateKey } from '@ohmstead/record';
+import { loadBar, swatch, voltsGauge } from './bars.js';
+import {
+  aboutWords,
+  type CircuitView,
+  circuitOfConductor,
+  connected,
+  type DeviceView,
+  type ElementView,
+  gaugeScale,
+  type ShownFinding,
+  type WindingState,
+  type WindingView,
+  windingView,
+  worstDrop,
+} from './budget-view.js';
+import { amps, length, none, voltAmperes, volts } from './figures.js';
+import { type Html, html, sentence } from './html.js';
+import { severityWords, shareWords, stateId, stateLabel, stateWords, worstFirst } from './words.js';
+
+/** What differs between surfaces: how a part's name is followed, which state is shown, which part is marked. */
+export interface Surface {
+  /** A part's or run's name, followable where the surface can. */
+  name(name: string): Html;
+  finding(finding: ShownFinding, words: Html): Html;
+  /** The state of a circuit whose figures are shown beside the extremes; undefined where there is no choice of one. */
+  shown(circuit: CircuitView): StateKey | undefined;
+  marked(name: string): boolean;
+}
+
+const isShown = (shown: StateKey | undefined, state: StateKey): boolean =>
+  shown !== undefined && stateId(shown) === stateId(state);
+
+/** Figures of a table's cell: the unit stands in the column's head. */
+const bare = (figure: string): string => figure.replace(/ \S+$/, '');
+
+function stateRow({ state, figures, share, left }: WindingState, shown: StateKey | undefined): Html {
+  const here = isShown(shown, state);
+  const head = html`<th scope="row">${stateLabel(state)}${here && html` <span class="tag">shown</span>`}</th>`;
+  const cells =
+    figures.volts === null
+      ? html`<td colspan="5" class="reason">no operating point${figures.reason && `: ${figures.reason}`}</td>`
+      : html`<td>${bare(volts(figures.volts))}</td><td>${bare(amps(figures.amps))}</td><td>${bare(voltAmperes(figures.va))}</td><td>${share === null ? none : Math.round(share * 100)}</td><td>${left === null ? none : bare(voltAmperes(left))}</td>`;
+  return html`<tr${here && html` class="shown"`}>${head}${cells}</tr>`;
+}
+
+function winding(view: WindingView, shown: StateKey | undefined, several: boolean, about: string): Html {
+  const now = view.states.find(({ state }) => isShown(shown, state))?.share ?? null;
+  const rows = view.states.map((state) => stateRow(state, shown));
+  const table =
+    rows.length > 0 &&
+    html`<table class="states-table"><caption class="unseen">${about}, ${view.between}: figures in each state</caption><thead><tr><th scope="col">State</th><th scope="col">Volts</th><th scope="col">Amps</th><th scope="col">VA</th><th scope="col">Share, %</th><th scope="col">Left, VA</th></tr></thead><tbody>${rows}</tbody></table>`;
+  return html`<div class="winding"><p class="headline"><strong>${view.leftWords}</strong> <span>${view.worstWords}</span></p>${view.worstShare !== null && loadBar(view, now)}<p class="fine">${several && `${view.between}: `}${view.rating}</p>${table}</div>`;
+}
+
+export function supplySection(budget: Budget, supply: BudgetSupply, circuit: CircuitView, surface: Surface): Html {
+  const feeds = connected(budget, supply).map(
+    ({ name, asks }, index) => html`${index > 0 && ', '}${surface.name(name)}${asks && html` (${asks})`}`,
+  );
+  const several = supply.windings.length > 1;
+  const outputs = supply.windings.map((each) =>
+    winding(windingView(each), surface.shown(circuit), several, supply.name),
+  );
+  return html`<section class="part supply${surface.marked(supply.name) && ' marked'}" id="part-${supply.name}" aria-label="Supply ${supply.name}"><h3>${surface.name(supply.name)} <span class="about">${aboutWords(supply)}</span></h3>${outputs.length > 0 ? outputs : html`<p class="fine">Its type has no output.</p>`}<p class="fine">${feeds.length > 0 ? html`Connected: ${feeds}.` : 'Nothing is connected to it.'}</p></section>`;
+}
+
+function shownFigures(view: ElementView, shown: StateKey | undefined): { volts: number | null; words: string } {
+  const figures = view.element.solved.find((each) => isShown(shown, each));
+  if (figures === undefined || shown === undefined) return { volts: null, words: '' };
+  const { on } = figures;
+  const state = `${stateLabel(shown)}: `;
+  if (figures.volts === null) return { volts: null, words: `${state}no operating point` };
+  const off = !on && view.element.kind === 'load' ? ', off: too little to stay on' : '';
+  const drawn = on ? `, ${amps(figures.amps)}, ${voltAmperes(figures.va)}` : off;
+  return { volts: Math.abs(figures.volts), words: `${state}${volts(Math.abs(figures.volts))}${drawn}` };
+}
+
+const isGauged = ({ nominal, extremes, verdict }: ElementView): boolean =>
+  nominal !== null && (verdict !== 'unjudged' || extremes !== '');
+
+function element(view: DeviceView, each: ElementView, scale: number, shown: StateKey | undefined): Html {
+  const now = shownFigures(each, shown);
+  const first = html`<p class="reading"><span class="what">${each.what}</span> <strong class="verdict-${each.verdict}">${each.words}</strong></p>`;
+  if (!isGauged(each)) return html`<div class="element">${first}</div>`;
+  return html`<div class="element">${first}${voltsGauge(view.device, each, scale, now.volts)}${now.words && html`<p class="now">${now.words}</p>`}<p class="fine">${upperFirst(each.extremes)}${each.extremes && '. '}${upperFirst(each.current)}.</p></div>`;
+}
+
+function upperFirst(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+function device(view: DeviceView, scale: number, shown: StateKey | undefined, surface: Surface): Html {
+  const { device: part, label } = view;
+  const elements = view.elements.map((each) => element(view, each, scale, shown));
+  const body = elements.length > 0 ? elements : html`<p class="fine">No wired circuit in it: nothing to compute.</p>`;
+  return html`<li class="part device${surface.marked(part.name) && ' marked'}" id="part-${part.name}"><h3>${surface.name(part.name)} <span class="about">${view.about}</span></h3>${label && html`<p class="fine">${upperFirst(label)}</p>`}${body}</li>`;
+}
+
+export function deviceSection(circuit: CircuitView, surface: Surface): Html {
+  if (circuit.devices.length === 0) return html``;
+  const scale = gaugeScale(circuit);
+  const shown = surface.shown(circuit);
+  return html`<h2>Devices</h2><ul class="devices">${circuit.devices.map((view) => device(view, scale, shown, surface))}</ul>`;
+}
+
+function conductorRow(conductor: BudgetConductor, shown: StateKey | undefined): Html {
+  const worst = worstDrop(conductor);
+  const now = conductor.solved.find((each) => isShown(shown, each));
+  const lost = worst === null ? none : worst.dropVolts.toFixed(2);
+  const when = worst !== null && worst.dropVolts >= 0.005 && html` <span class="when">${stateWords(worst)}</span>`;
+  return html`<tr><th scope="row">${swatch(conductor.colour)}${conductor.colour} <span class="ends">${conductor.from} to ${conductor.to}</span></th><td>${conductor.ohms === null ? none : conductor.ohms.toFixed(2)}</td><td>${lost}${when}</td>${shown && html`<td>${now?.dropVolts == null ? none : Math.abs(now.dropVolts).toFixed(2)}</td><td>${bare(amps(now?.amps ?? null))}</td>`}</tr>`;
+}
+
+function run(each: BudgetRun, budget: Budget, circuits: readonly CircuitView[], surface: Surface): Html {
+  const circuit = each.conductors.map((conductor) => circuitOfConductor(circuits, conductor)).find(Boolean) ?? circuits[0];
+  const shown = circuit && surface.shown(circuit);
+  const table =
+    each.conductors.length > 0 &&
+    html`<table class="conductors"><caption class="unseen">${each.name}: its conductors</caption><thead><tr><th scope="col">Conductor</th><th scope="col">Ω</th><th scope="col">Most lost, V</th>${shown && html`<th scope="col">Shown, V</th><th scope="col">Shown, A</th>`}</tr></thead><tbody>${each.conductors.map((conductor) => conductorRow(conductor, shown))}</tbody></table>`;
+  return html`<section class="part run${surface.marked(each.name) && ' marked'}" id="part-${each.name}" aria-label="Run ${each.name}"><h3>${surface.name(each.name)} <span class="about">${each.cable}, ${length(each.lengthMetres, budget.profile)}</span></h3>${table || html`<p class="fine">No conductor of it carries anything.</p>`}</section>`;
+}
+
+export function runSection(budget: Budget, circuits: readonly CircuitView[], surface: Surface): Html {
+  if (budget.runs.length === 0) return html``;
+  return html`<h2>Wire</h2>${budget.runs.map((each) => run(each, budget, circuits, surface))}`;
+}
+
+export function findingSection(findings: readonly ShownFinding[], surface: Surface): Html {
+  if (findings.length === 0) return html``;
+  const items = worstFirst(findings).map((finding) => {
+    const accepted = finding.accepted && html` <span class="fine">Accepted: ${finding.accepted.because}</span>`;
+    const words = html`<span class="severity">${severityWords[finding.severity]}</span> <span class="message">${sentence(finding.message)}</span>`;
+    return html`<li class="finding ${finding.severity}">${surface.finding(finding, words)} <span class="code">${finding.code}</span>${accepted}</li>`;
+  });
+  return html`<h2 id="findings">Findings</h2><ul class="findings">${items}</ul>`;
+}
+
+export function assumptionSection(budget: Budget): Html {
+  const items = budget.assumptions.map((each) => html`<li>${sentence(each)}</li>`);
+  const list = items.length > 0 && html`<ul class="assumptions">${items}</ul>`;
+  return html`<h2>Assumed</h2>${list || html`<p class="fine">Nothing beyond what the record states.</p>`}<p class="fine">${shareWords}</p>`;
+}

@@ -1,0 +1,100 @@
+/** The words in which the budget speaks: states and conditions as somebody on a ladder would name them. */
+
+import type { Budget, Extreme, Severity, StateKey } from '@ohmstead/record';
+
+/** "porch-button", "porch-button and back-button", "a, b and c". */
+export function listed(names: readonly string[]): string {
+  if (names.length < 2) return names.join('');
+  return `${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`;
+}
+
+/** A contact of a part with several is closed; a part that is its own contact is held. */
+function verbFor(contact: string): string {
+  return contact.includes('.') ? 'closed' : 'held';
+}
+
+/** For the middle of a sentence: "at rest", "while porch-button is held", "at rest, loads at peak". */
+export function stateWords(state: StateKey): string {
+  const { closed } = state;
+  const verb = closed.every((name) => verbFor(name) === 'held') ? 'held' : 'closed';
+  const contacts =
+    closed.length === 0 ? 'at rest' : `while ${listed(closed)} ${closed.length === 1 ? 'is' : 'are'} ${verb}`;
+  return state.loads === 'peak' ? `${contacts}, loads at peak` : contacts;
+}
+
+/** For a label or the head of a row: "At rest", "porch-button held", "porch-button held, loads at peak". */
+export function stateLabel(state: StateKey): string {
+  const { closed } = state;
+  const verb = closed.every((name) => verbFor(name) === 'held') ? 'held' : 'closed';
+  const contacts = closed.length === 0 ? 'At rest' : `${listed(closed)} ${verb}`;
+  return state.loads === 'peak' ? `${contacts}, loads at peak` : contacts;
+}
+
+/** The same for the same state, whichever part's list it stands in. */
+export function stateId(state: StateKey): string {
+  return `${state.closed.join('+')}/${state.loads}`;
+}
+
+const conditions: Record<Extreme['corner'], string> = {
+  nominal: 'at nominal mains',
+  low: 'at low mains and warm wire',
+  high: 'at high mains and cold wire',
+};
+
+/** "while porch-button is held, at low mains and warm wire". */
+export function extremeWords(extreme: Extreme): string {
+  return `${stateWords(extreme)}, ${conditions[extreme.corner]}`;
+}
+
+const profiles: Record<string, string> = {
+  'north-america': 'North America',
+  europe: 'Europe',
+  'united-kingdom': 'United Kingdom',
+};
+
+export function profileWords(profile: string): string {
+  return profiles[profile] ?? profile;
+}
+
+export function titleWords(budget: Budget): string {
+  return budget.title.trim() === '' ? 'Untitled record' : budget.title;
+}
+
+/** What the figures are, in one sentence. */
+export const basisWords =
+  'Figures are RMS at nominal mains and 20 °C wire; least and most are taken over low and high mains, warm and cold wire as well.';
+
+export const shareWords =
+  'Share is of the rated current: lightly loaded, a transformer gives more than its rated volts.';
+
+/** The cautions that every budget carries. */
+export function cautionWords(profile: string): string {
+  const side = profile === 'north-america' ? 'line side' : 'mains side';
+  return (
+    'Computed from the record, not measured. Before touching a conductor, isolate the supply and prove it dead, ' +
+    `with the tester proved before and after. Work on the ${side} is for a licensed electrician, to local code.`
+  );
+}
+
+export const severityWords: Record<Severity, string> = {
+  error: 'Error',
+  warning: 'Warning',
+  info: 'Info',
+  hint: 'Hint',
+};
+
+const severityOrder: readonly Severity[] = ['error', 'warning', 'info', 'hint'];
+
+/** "2 errors, 1 warning"; "No findings" where there are none. */
+export function countWords(severities: readonly Severity[]): string {
+  const counted = severityOrder.flatMap((severity) => {
+    const count = severities.filter((each) => each === severity).length;
+    const word = severity === 'info' ? 'note' : severity;
+    return count === 0 ? [] : [`${count} ${word}${count === 1 ? '' : 's'}`];
+  });
+  return counted.length === 0 ? 'No findings' : counted.join(', ');
+}
+
+export function worstFirst<F extends { readonly severity: Severity }>(findings: readonly F[]): F[] {
+  return [...findings].sort((a, b) => severityOrder.indexOf(a.severity) - severityOrder.indexOf(b.severity));
+}
