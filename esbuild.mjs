@@ -1,8 +1,8 @@
 /** Builds everything that ships: the command line, the extension, its language server and its panel's page. */
 
-import { readFile, stat } from 'node:fs/promises';
+import { mkdir, readFile, stat, writeFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
-import { build } from 'esbuild';
+import { build, transform } from 'esbuild';
 
 const root = fileURLToPath(new URL('.', import.meta.url));
 const verbose = process.argv.includes('--verbose');
@@ -55,17 +55,23 @@ const bundles = [
     outfile: 'packages/extension/dist/panel.js',
     format: 'iife',
   },
-  {
-    ...common,
-    entryPoints: ['packages/extension/src/panel/panel.css'],
-    outfile: 'packages/extension/dist/panel.css',
-  },
 ];
 
-await Promise.all(bundles.map((options) => build(options)));
+/** The panel's sheet is made in TypeScript, since the standalone page carries most of it too. */
+async function buildPanelStyle(outfile) {
+  const entryPoints = ['packages/extension/src/panel/style.ts'];
+  const { outputFiles } = await build({ ...common, entryPoints, platform: 'neutral', format: 'esm', write: false });
+  const { panelStyle } = await import(`data:text/javascript;base64,${Buffer.from(outputFiles[0].contents).toString('base64')}`);
+  const { code } = await transform(panelStyle, { loader: 'css', minify: true });
+  await mkdir(new URL('.', new URL(outfile, import.meta.url)), { recursive: true });
+  await writeFile(new URL(outfile, import.meta.url), code);
+}
+
+const panelStyleFile = 'packages/extension/dist/panel.css';
+await Promise.all([...bundles.map((options) => build(options)), buildPanelStyle(panelStyleFile)]);
 
 if (verbose) {
-  for (const { outfile } of bundles) {
+  for (const outfile of [...bundles.map((bundle) => bundle.outfile), panelStyleFile]) {
     const { size } = await stat(new URL(outfile, import.meta.url));
     console.log(`${outfile.padEnd(44)} ${(size / 1024).toFixed(0).padStart(6)} KB`);
   }

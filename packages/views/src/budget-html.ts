@@ -17,7 +17,7 @@ const surface: Surface = {
 
 export function budgetHtml(budget: Budget, findings: readonly ShownFinding[] = budget.findings): string {
   const circuits = circuitViews(budget);
-  const counts = countWords(findings.filter((each) => each.accepted === undefined).map((each) => each.severity));
+  const counts = countWords(findings);
   const sections = circuits.map((circuit) => {
     const names = circuit.supplies.map(({ name }) => name);
     const heading =

@@ -57,7 +57,7 @@ export function budgetPanelHtml(budget: Budget, choice: PanelChoice = {}): strin
   const surface = surfaceOf(choice);
   const circuits = circuitViews(budget);
   const findings = choice.findings ?? budget.findings;
-  const counts = countWords(findings.filter((each) => each.accepted === undefined).map((each) => each.severity));
+  const counts = countWords(findings);
   const sections = circuits.map(
     (circuit, index) =>
       html`<div class="circuit">${circuitHeading(circuit, circuits.length > 1)}${stateSelector(circuit, index, choice)}${circuit.supplies.length > 0 && html`<h2>Supply</h2>`}${circuit.supplies.map((supply) => supplySection(budget, supply, circuit, surface))}${deviceSection(circuit, surface)}</div>`,

@@ -18,7 +18,7 @@ import {
 } from './budget-view.js';
 import { amps, length, none, voltAmperes, volts } from './figures.js';
 import { type Html, html, sentence } from './html.js';
-import { severityWords, shareWords, stateId, stateLabel, stateWords, worstFirst } from './words.js';
+import { acceptedWords, severityWords, shareWords, stateId, stateLabel, stateWords, worstFirst } from './words.js';
 
 /** What differs between surfaces: how a part's name is followed, which state is shown, which part is marked. */
 export interface Surface {
@@ -130,7 +130,7 @@ export function runSection(budget: Budget, circuits: readonly CircuitView[], sur
 export function findingSection(findings: readonly ShownFinding[], surface: Surface): Html {
   if (findings.length === 0) return html``;
   const items = worstFirst(findings).map((finding) => {
-    const accepted = finding.accepted && html` <span class="fine">Accepted: ${finding.accepted.because}</span>`;
+    const accepted = finding.accepted && html` <span class="fine">${acceptedWords(finding.accepted)}</span>`;
     const words = html`<span class="severity">${severityWords[finding.severity]}</span> <span class="message">${sentence(finding.message)}</span>`;
     return html`<li class="finding ${finding.severity}">${surface.finding(finding, words)} <span class="code">${finding.code}</span>${accepted}</li>`;
   });

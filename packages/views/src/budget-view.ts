@@ -29,7 +29,8 @@ export interface LocatedFinding {
   readonly severity: Severity;
   readonly code: string;
   readonly message: string;
-  readonly accepted?: { readonly because: string };
+  /** Somebody took responsibility for it; why, where that is known. */
+  readonly accepted?: boolean | { readonly because: string };
 }
 
 /** What is shown of a finding; those without a place can't be followed. */

@@ -85,16 +85,30 @@ export const severityWords: Record<Severity, string> = {
 
 const severityOrder: readonly Severity[] = ['error', 'warning', 'info', 'hint'];
 
-/** "2 errors, 1 warning"; "No findings" where there are none. */
-export function countWords(severities: readonly Severity[]): string {
+interface Counted {
+  readonly severity: Severity;
+  readonly accepted?: unknown;
+}
+
+/** "2 errors, 1 warning, 1 accepted"; "No findings" where there are none. */
+export function countWords(findings: readonly Counted[]): string {
+  const standing = findings.filter((each) => !each.accepted);
+  const accepted = findings.length - standing.length;
   const counted = severityOrder.flatMap((severity) => {
-    const count = severities.filter((each) => each === severity).length;
+    const count = standing.filter((each) => each.severity === severity).length;
     const word = severity === 'info' ? 'note' : severity;
     return count === 0 ? [] : [`${count} ${word}${count === 1 ? '' : 's'}`];
   });
+  if (accepted > 0) counted.push(`${accepted} accepted`);
   return counted.length === 0 ? 'No findings' : counted.join(', ');
 }
 
 export function worstFirst<F extends { readonly severity: Severity }>(findings: readonly F[]): F[] {
   return [...findings].sort((a, b) => severityOrder.indexOf(a.severity) - severityOrder.indexOf(b.severity));
+}
+
+/** "Accepted: the owner moves it in spring"; empty where it stands. */
+export function acceptedWords(accepted: boolean | { readonly because: string } | undefined): string {
+  if (!accepted) return '';
+  return accepted === true ? 'Accepted' : `Accepted: ${accepted.because}`;
 }

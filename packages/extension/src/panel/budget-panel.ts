@@ -1,0 +1,187 @@
+/** The load budget beside the editor: follows the active record, sends it to the page, and shows what is clicked. */
+
+import {
+  ANALYSED_NOTIFICATION,
+  type AnalysedParams,
+  BUDGET_REQUEST,
+  type BudgetAnswer,
+  type BudgetParams,
+  type ProtocolLocation,
+  type ProtocolRange,
+} from '@ohmstead/language/protocol';
+import * as vscode from 'vscode';
+import type { LanguageClient } from 'vscode-languageclient/node';
+import { isRecord } from '../records.js';
+import type { KeptState, ToHost, ToPage } from './messages.js';
+import { partAt } from './part-at.js';
+import { panelShell } from './shell.js';
+
+export const panelType = 'ohmstead.budget';
+
+/** Names with hyphens are one word, as in the language configuration. */
+const nameAtCursor = /[\p{L}][\p{L}\p{M}\p{N}-]*/u;
+
+export class BudgetPanels {
+  private panel: BudgetPanel | undefined;
+
+  constructor(
+    private readonly client: LanguageClient,
+    private readonly extensionUri: vscode.Uri,
+    private readonly log: vscode.LogOutputChannel,
+  ) {}
+
+  register(): vscode.Disposable {
+    return vscode.Disposable.from(
+      this.client.onNotification(ANALYSED_NOTIFICATION, ({ uri }: AnalysedParams) => this.panel?.analysed(uri)),
+      vscode.window.onDidChangeActiveTextEditor((editor) => this.panel?.follow(editor)),
+      vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => this.panel?.mark(textEditor)),
+      vscode.window.registerWebviewPanelSerializer(panelType, {
+        deserializeWebviewPanel: async (panel, state: KeptState | undefined) => {
+          const uri = state?.uri ? vscode.Uri.parse(state.uri) : vscode.window.activeTextEditor?.document.uri;
+          if (uri) this.adopt(panel, uri);
+          else panel.dispose();
+        },
+      }),
+      new vscode.Disposable(() => this.panel?.dispose()),
+    );
+  }
+
+  show(document: vscode.TextDocument, preserveFocus: boolean): void {
+    if (this.panel) {
+      this.panel.show(document.uri, preserveFocus);
+      return;
+    }
+    const where = { viewColumn: vscode.ViewColumn.Beside, preserveFocus };
+    this.adopt(vscode.window.createWebviewPanel(panelType, 'Load Budget', where), document.uri);
+  }
+
+  /** After a restart of the server, whose figures may be newer. */
+  refresh(): void {
+    this.panel?.refresh();
+  }
+
+  private adopt(webviewPanel: vscode.WebviewPanel, uri: vscode.Uri): void {
+    this.panel?.dispose();
+    const panel = new BudgetPanel(webviewPanel, uri, this.client, this.extensionUri, this.log);
+    this.panel = panel;
+    webviewPanel.onDidDispose(() => {
+      if (this.panel === panel) this.panel = undefined;
+    });
+  }
+}
+
+class BudgetPanel {
+  private locations: Readonly<Record<string, ProtocolLocation>> = {};
+  private marked: string | null = null;
+  private asked = 0;
+
+  constructor(
+    private readonly panel: vscode.WebviewPanel,
+    private uri: vscode.Uri,
+    private readonly client: LanguageClient,
+    extensionUri: vscode.Uri,
+    private readonly log: vscode.LogOutputChannel,
+  ) {
+    const dist = vscode.Uri.joinPath(extensionUri, 'dist');
+    const { webview } = panel;
+    panel.iconPath = vscode.Uri.joinPath(extensionUri, 'media', 'record.svg');
+    webview.options = { enableScripts: true, localResourceRoots: [dist] };
+    webview.onDidReceiveMessage((message: ToHost) => this.receive(message));
+    webview.html = panelShell({
+      source: webview.cspSource,
+      style: webview.asWebviewUri(vscode.Uri.joinPath(dist, 'panel.css')).toString(),
+      script: webview.asWebviewUri(vscode.Uri.joinPath(dist, 'panel.js')).toString(),
+      nonce: crypto.randomUUID(),
+    });
+    this.setTitle();
+  }
+
+  show(uri: vscode.Uri, preserveFocus: boolean): void {
+    this.panel.reveal(undefined, preserveFocus);
+    this.turnTo(uri);
+  }
+
+  dispose(): void {
+    this.panel.dispose();
+  }
+
+  follow(editor: vscode.TextEditor | undefined): void {
+    if (!isRecord(editor)) return;
+    this.turnTo(editor.document.uri);
+    this.mark(editor);
+  }
+
+  analysed(uri: string): void {
+    if (vscode.Uri.parse(uri).toString() === this.uri.toString()) this.refresh();
+  }
+
+  mark(editor: vscode.TextEditor): void {
+    const name = this.partAtCursor(editor);
+    if (name === this.marked) return;
+    this.marked = name;
+    this.send({ kind: 'marked', name });
+  }
+
+  refresh(): void {
+    const asked = ++this.asked;
+    const uri = this.uri.toString();
+    this.client.sendRequest<BudgetAnswer>(BUDGET_REQUEST, { uri } satisfies BudgetParams).then(
+      ({ budget, stale, findings, locations }) => {
+        // Answers that a later question has overtaken are dropped.
+        if (asked !== this.asked) return;
+        this.locations = locations;
+        const editor = vscode.window.visibleTextEditors.find((each) => each.document.uri.toString() === uri);
+        if (editor) this.marked = this.partAtCursor(editor);
+        this.send({ kind: 'budget', uri, budget, stale, findings, marked: this.marked });
+      },
+      (problem: unknown) => this.log.error(`No load budget for ${uri}: ${problem}`),
+    );
+  }
+
+  private turnTo(uri: vscode.Uri): void {
+    if (uri.toString() === this.uri.toString()) return;
+    this.uri = uri;
+    this.setTitle();
+    this.refresh();
+  }
+
+  private setTitle(): void {
+    this.panel.title = `Load Budget: ${this.uri.path.split('/').at(-1)}`;
+  }
+
+  private partAtCursor({ document, selection }: vscode.TextEditor): string | null {
+    if (document.uri.toString() !== this.uri.toString()) return this.marked;
+    if (!vscode.workspace.getConfiguration('ohmstead').get('budget.markCursor', true)) return null;
+    const at = selection.active;
+    const word = document.getWordRangeAtPosition(at, nameAtCursor);
+    const lineText = (line: number) => document.lineAt(line).text;
+    return partAt(this.locations, document.uri.toString(), at.line, word && document.getText(word), lineText);
+  }
+
+  private send(message: ToPage): void {
+    void this.panel.webview.postMessage(message);
+  }
+
+  private receive(message: ToHost): void {
+    if (message.kind === 'ready') this.refresh();
+    else if (message.kind === 'reveal-range') void this.reveal(message.uri, message.range);
+    else {
+      const location = Object.hasOwn(this.locations, message.name) ? this.locations[message.name] : undefined;
+      if (location) void this.reveal(location.uri, location.range);
+    }
+  }
+
+  private async reveal(uri: string, { start, end }: ProtocolRange): Promise<void> {
+    const target = vscode.Uri.parse(uri);
+    const open = vscode.window.visibleTextEditors.find((each) => each.document.uri.toString() === target.toString());
+    const beside = this.panel.viewColumn === vscode.ViewColumn.One ? vscode.ViewColumn.Two : vscode.ViewColumn.One;
+    try {
+      await vscode.window.showTextDocument(target, {
+        viewColumn: open?.viewColumn ?? beside,
+        selection: new vscode.Range(start.line, start.character, end.line, end.character),
+      });
+    } catch (problem) {
+      this.log.warn(`Could not show ${uri}: ${problem}`);
+    }
+  }
+}
