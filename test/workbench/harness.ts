@@ -1,0 +1,181 @@
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { basename, dirname } from 'node:path';
+import type { Browser, CDPSession, FrameLocator, Page } from 'playwright-core';
+import { openBrowser, openPage, windowSize } from './browser.js';
+import { Editor } from './editor.js';
+import { eventually } from './eventually.js';
+import { Host, type Settings } from './host.js';
+
+export type Theme = 'light' | 'dark' | 'hc-dark' | 'hc-light';
+
+const themes: Record<Theme, { name: string; mark: string }> = {
+  light: { name: 'Light Modern', mark: 'vs' },
+  dark: { name: 'Dark Modern', mark: 'vs-dark' },
+  'hc-dark': { name: 'Default High Contrast', mark: 'hc-black' },
+  'hc-light': { name: 'Default High Contrast Light', mark: 'hc-light' },
+};
+
+/** A row of the Problems view. */
+export interface Problem {
+  severity: string;
+  /** The finding's sentence. */
+  message: string;
+  /** The whole row as shown: sentence, source, code and place. */
+  text: string;
+}
+
+/**
+ * A real VS Code in a browser, with one extension installed and a copy of a folder open.
+ * Every word waits for what it is about, and throws with what it saw when that does not come.
+ */
+export class Workbench {
+  private constructor(
+    readonly host: Host,
+    readonly page: Page,
+    private readonly browser: Browser,
+    private readonly devtools: CDPSession,
+    private readonly console: string[],
+    /** Words for the text editor that was opened last. */
+    readonly editor: Editor,
+  ) {}
+
+  static async open(vsix: string, folder: string, settings: Settings = {}): Promise<Workbench> {
+    const host = await Host.start(vsix, folder, settings);
+    let browser: Browser | undefined;
+    try {
+      browser = await openBrowser();
+      const lines: string[] = [];
+      const page = await openPage(browser, lines);
+      await page.goto(host.url);
+      await page.locator('.monaco-workbench .explorer-folders-view .monaco-list-row').first().waitFor();
+      return new Workbench(host, page, browser, await page.context().newCDPSession(page), lines, new Editor(page));
+    } catch (problem) {
+      await browser?.close();
+      const output = host.output();
+      await host.stop();
+      throw new Error(`The workbench did not open\n${output}`, { cause: problem });
+    }
+  }
+
+  async close(): Promise<void> {
+    try {
+      await this.browser.close();
+    } finally {
+      await this.host.stop();
+    }
+  }
+
+  /** The page's console and the server's output, for a failure's report. */
+  output(): string {
+    return [...this.console, this.host.output()].join('\n');
+  }
+
+  /** Opens a workspace file by its name and puts the caret at its start. */
+  async openFile(name: string): Promise<void> {
+    await this.pick('Control+P', name, basename(name));
+    await this.page.locator(`.tab.active[data-resource-name="${basename(name)}"]`).waitFor();
+    await this.editor.attach(basename(name));
+  }
+
+  /** Runs a command by the words that the command palette shows for it. */
+  async runCommand(title: string): Promise<void> {
+    await this.pick('F1', `>${title}`, title);
+  }
+
+  /** What the command palette offers for these words. */
+  async commandsFor(words: string): Promise<string[]> {
+    const labels = await this.search('F1', `>${words}`, (found) => found.length > 0);
+    await this.page.keyboard.press('Escape');
+    return labels;
+  }
+
+  private async pick(key: string, words: string, label: string): Promise<void> {
+    await this.search(key, words, (labels) => labels.includes(label));
+    const exactly = new RegExp(`^${label.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}$`);
+    const name = this.page.locator('.label-name').filter({ hasText: exactly });
+    await this.page.locator('.quick-input-list .monaco-list-row').filter({ has: name }).first().click();
+    await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
+  }
+
+  private async search(key: string, words: string, accept: (labels: string[]) => boolean): Promise<string[]> {
+    const widget = this.page.locator('.quick-input-widget');
+    await this.page.keyboard.press(key);
+    await widget.locator('input.input').fill(words);
+    const names = widget.locator('.quick-input-list .monaco-list-row .quick-input-list-row:first-child .label-name');
+    let before: string[] = [];
+    return eventually(
+      `an entry for "${words}"`,
+      async () => {
+        const labels = await names.allTextContents();
+        // The list is filled in several goes, and a click while rows still move would land on another one.
+        const settled = labels.join('\n') === before.join('\n');
+        before = labels;
+        return settled ? labels : [];
+      },
+      accept,
+    );
+  }
+
+  /**
+   * The rows of the Problems view under all files, in the view's order.
+   * With a count, waits until there are exactly that many.
+   */
+  async problems(count?: number): Promise<Problem[]> {
+    const view = this.page.locator('.markers-panel');
+    if (!(await view.isVisible())) {
+      await this.runCommand('Problems: Focus on Problems View');
+      await view.waitFor();
+    }
+    return eventually(
+      `${count ?? 'some or no'} problems`,
+      () => this.problemRows(),
+      (rows) => count === undefined || rows.length === count,
+    );
+  }
+
+  private problemRows(): Promise<Problem[]> {
+    return this.page.locator('.markers-panel .tree-container').evaluate((tree) =>
+      [...tree.querySelectorAll('.monaco-list-row')].flatMap((row) => {
+        const message = row.querySelector('.marker-message');
+        const icon = row.querySelector('.marker-icon .codicon');
+        const severity = /codicon-(error|warning|info)/.exec(icon?.className ?? '')?.[1] ?? '';
+        const text = row.querySelector('.marker-message-details-container')?.textContent ?? '';
+        return message ? [{ severity, message: message.textContent ?? '', text }] : [];
+      }),
+    );
+  }
+
+  /** The content of the extension's webview. */
+  panel(): FrameLocator {
+    return this.page.frameLocator('iframe.webview.ready >> visible=true').frameLocator('#active-frame');
+  }
+
+  async setTheme(theme: Theme): Promise<void> {
+    const { name, mark } = themes[theme];
+    this.host.set({ 'workbench.colorTheme': name });
+    await this.page.locator(`.monaco-workbench.${mark}`).waitFor();
+  }
+
+  /** Zooms as a browser does: 2 shows everything at twice the size in the same window. */
+  async setZoom(factor: number): Promise<void> {
+    const width = Math.round(windowSize.width / factor);
+    await this.devtools.send('Emulation.setDeviceMetricsOverride', {
+      width,
+      height: Math.round(windowSize.height / factor),
+      deviceScaleFactor: factor,
+      mobile: false,
+    });
+    await eventually(
+      `a window of ${width} pixels`,
+      () => this.page.locator('.monaco-workbench').evaluate((workbench) => workbench.clientWidth),
+      (seen) => seen === width,
+    );
+  }
+
+  async screenshot(path: string): Promise<void> {
+    mkdirSync(dirname(path), { recursive: true });
+    // Not by page.screenshot(), which ends a zoom.
+    const { data } = await this.devtools.send('Page.captureScreenshot', { format: 'png' });
+    writeFileSync(path, Buffer.from(data, 'base64'));
+  }
+}
