@@ -25,7 +25,7 @@ export interface Line {
   readonly tokens: readonly Token[];
 }
 
-const SPACE = /[ \t\f\v\u00a0\u2007\u202f\ufeff]/;
+const SPACE = /[ \t\f\v\u00a0\u1680\u2000-\u200b\u2028\u2029\u202f\u205f\u3000\ufeff]/;
 const LETTER = /[\p{L}\p{M}_]/u;
 
 export function isLetter(char: string | undefined): boolean {
@@ -88,11 +88,11 @@ function tokenAt(text: string, start: number, glued: boolean): Token {
   // A straight quote right after a digit is an inch mark: 21' 6"
   if (char === '"' && !(glued && (isDigit(text[start - 1]) || text[start - 1] === "'"))) {
     let at = start + 1;
-    while (at < text.length && text[at] !== '"' && !isEol(text[at]))
-      at += text[at] === '\\' && !isEol(text[at + 1]) ? 2 : 1;
+    while (at < text.length && text[at] !== '"' && !isEol(text[at])) at++;
     return text[at] === '"' ? token('string', at + 1) : token('broken', lineEnd(text, start));
   }
-  if (char === "'" && !(glued && isDigit(text[start - 1]))) return token('broken', lineEnd(text, start));
+  if (char === "'" && !(glued && (isDigit(text[start - 1]) || text[start - 1] === "'")))
+    return token('broken', lineEnd(text, start));
   if ('\u201c\u201d\u201e\u201f\u2018\u2019\u00ab\u00bb'.includes(char)) return token('broken', lineEnd(text, start));
   if (isDigit(char)) return token('number', numberEnd(text, start));
   if (isLetter(char)) return token('word', wordEnd(text, start));

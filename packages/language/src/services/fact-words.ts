@@ -1,0 +1,188 @@
+// biome-ignore-all lint/suspicious/noTemplateCurlyInString: the texts are snippets, whose places have this form
+/** The words of the notation that completion offers, with what they insert (snippet syntax) and say. */
+
+export interface Offered {
+  readonly word: string;
+  readonly snippet: string;
+  readonly says: string;
+  /** Only offered where this stands true. */
+  readonly only?: 'ring' | 'contacts' | 'supply' | 'device';
+}
+
+const offer = (word: string, snippet: string, says: string, only?: Offered['only']): Offered =>
+  only ? { word, snippet, says, only } : { word, snippet, says };
+
+export const COMMON_FACTS: readonly Offered[] = [
+  offer('note', 'note "$1"', 'a remark'),
+  offer('label', 'label "$1"', 'words read off the part'),
+  offer('photo', 'photo "$1"', 'path of a picture'),
+  offer('installed', 'installed ${1:2026-01-31}', 'date'),
+];
+
+const PART_FACTS: readonly Offered[] = [
+  offer('output', 'output ${1:16} V AC, ${2:10} VA', 'what the label says it gives', 'supply'),
+  offer('no-load', 'no-load ${1:19.8} V', 'volts with nothing connected, from the label', 'supply'),
+  offer('regulated', 'regulated', 'holds its volts under load', 'supply'),
+  offer('measured open', 'measured open ${1:17.9} V', 'volts with nothing connected, from a meter', 'supply'),
+  offer('measured', 'measured ${1:15.1} V at ${2:0.62} A', 'volts under load, from a meter', 'supply'),
+  offer('rating', 'rating ${1:16} V AC, ${2:10} VA', 'what the label says', 'device'),
+  offer('limits', 'limits ${1:12}..${2:30} V', 'limits from a data sheet, held exactly', 'device'),
+  offer('needs supply', 'needs supply ${1:10} VA or more', 'the transformer its box asks for', 'device'),
+  offer('ring', 'ring ${1|mechanical,electronic,none|}', 'how it is set to ring the wired chime', 'ring'),
+  offer('together at most', 'together at most ${1:1}', 'how many of its contacts are ever closed together', 'contacts'),
+  offer('never together', 'never together $1, $2', 'contacts that are never closed together', 'contacts'),
+  offer('accepts', 'accepts ${1:20} AWG or thicker', 'conductor sizes its terminals take'),
+  offer('lands', 'lands ${1:terminal} on $2', "its own lead on another part's terminal"),
+  offer('outdoor', 'outdoor', 'marked for outdoor use'),
+  offer('listed', 'listed $1', 'a marking'),
+];
+
+/** Facts in the braces of each statement. */
+export const FACTS: Readonly<Record<string, readonly Offered[]>> = {
+  supply: PART_FACTS,
+  device: PART_FACTS,
+  place: [
+    offer('outdoor', 'outdoor', 'in the open'),
+    offer('wet', 'wet', 'a wet place'),
+    offer('concealed', 'concealed', 'not reachable without opening something'),
+    offer('temperature', 'temperature ${1:50} degC', 'the warmest it gets'),
+  ],
+  splice: [offer('holds', 'holds ${1:2}..${2:3} of ${3:18} AWG', 'what the connector takes')],
+  run: [
+    offer('loop', 'loop ${1:1.2} ohm', 'measured out and back, in place of a length'),
+    offer('beside', 'beside ${1:run}, ${2:2} in', 'spacing from a line-voltage run'),
+  ],
+  box: [
+    offer('volume', 'volume ${1:18} in3', ''),
+    offer('metal', 'metal', ''),
+    offer('clamps', 'clamps', 'clamps inside'),
+    offer('barrier', 'barrier', 'between line side and low voltage'),
+  ],
+  jumper: [],
+  pigtail: [],
+};
+
+const TERMINAL = offer('terminal', 'terminal ${1:a}, ${2:b}', 'its terminals, in order');
+
+/** Facts and elements in the braces of each kind of type. */
+export const TYPE_FACTS: Readonly<Record<string, readonly Offered[]>> = {
+  supply: [
+    TERMINAL,
+    offer('winding', 'winding ${1:a} to ${2:b} { as rated }', 'a source'),
+    offer('primary', 'primary ${1:line} to ${2:neutral} { ${3:120} V AC }', 'what feeds the windings'),
+    ...PART_FACTS.filter((fact) => fact.only === undefined || fact.only === 'supply'),
+  ],
+  device: [
+    TERMINAL,
+    offer(
+      'coil',
+      'coil ${1:a} to ${2:b} { as rated, power-factor ${3:0.7}, rings from ${4:70} %, hums from ${5:25} % }',
+      '',
+    ),
+    offer('load', 'load ${1:a} to ${2:b} { draws ${3:3} W, peaks ${4:8} W, stays-on from ${5:10} V }', 'electronics'),
+    offer('contact', 'contact ${1:a} to ${2:b} ${3|momentary,maintained|}', ''),
+    offer('resistor', 'resistor ${1:a} to ${2:b} { ${3:25} ohm, ${4:10} W }', ''),
+    offer('lamp', 'lamp ${1:a} to ${2:b} { ${3:16} V, ${4:1} W }', ''),
+    offer('impedance', 'impedance ${1:a} to ${2:b} { ${3:5} ohm, reactance ${4:7} ohm }', ''),
+    offer('bypass', 'bypass ${1:a} to ${2:b} { ${3:3} ohm, opens above ${4:0.8} A }', 'a chime bypass kit'),
+    offer('diode', 'diode ${1:a} to ${2:b}', ''),
+    offer('link', 'link ${1:a} to ${2:b}', 'joined inside'),
+    offer('role', 'role ${1|chime,button|}', 'what it is for'),
+    ...PART_FACTS.filter((fact) => fact.only !== 'supply'),
+  ],
+  cable: [
+    offer('conductors', 'conductors ${1:18} AWG ${2:red}, ${3:white}', 'size and colours'),
+    offer('resistance', 'resistance ${1:21} ohm per km', 'of each conductor at 20 degC'),
+    offer('listed', 'listed ${1:CL2}', 'a marking'),
+    offer('stranded', 'stranded', ''),
+    offer('shielded', 'shielded', ''),
+    offer('outdoor', 'outdoor', ''),
+    offer('direct-burial', 'direct-burial', ''),
+    offer('copper-clad aluminium', 'copper-clad aluminium', ''),
+    offer('with ground', 'with ground', ''),
+  ],
+};
+
+/** Facts in the braces of an element. */
+export const ELEMENT_FACTS: Readonly<Record<string, readonly Offered[]>> = {
+  winding: [
+    offer('as rated', 'as rated', "the part's own figures"),
+    offer('no-load', 'no-load ${1:20} V', ''),
+    offer('taps', 'taps ${1:0}, ${2:8}, ${3:16} V', ''),
+    offer('phase', 'phase ${1:180} deg', ''),
+    offer('reactance', 'reactance ${1:1} ohm', ''),
+  ],
+  primary: [],
+  coil: [
+    offer('as rated', 'as rated', "the part's own figures"),
+    offer('power-factor', 'power-factor ${1:0.7}', ''),
+    offer('rings from', 'rings from ${1:70} %', 'of the rated volts'),
+    offer('hums from', 'hums from ${1:25} %', 'of the rated amps'),
+    offer('hums off', 'hums off', 'meant to buzz'),
+    offer('dc', 'dc ${1:6} ohm', 'what an ohm-meter sees'),
+  ],
+  load: [
+    offer('draws', 'draws ${1:3} W', 'at rest'),
+    offer('peaks', 'peaks ${1:8} W', 'when it is busiest'),
+    offer('power-factor', 'power-factor ${1:0.6}', ''),
+    offer('stays-on from', 'stays-on from ${1:10} V', 'off below'),
+  ],
+  impedance: [offer('reactance', 'reactance ${1:7} ohm', '')],
+  bypass: [offer('opens above', 'opens above ${1:0.8} A', '')],
+  lamp: [offer('as rated', 'as rated', "the part's own figures")],
+  resistor: [offer('as rated', 'as rated', "the part's own figures")],
+};
+
+const VOLTS = ['V AC', 'V DC', 'V'];
+
+/** Units that fit after a number, by the fact's words, the likeliest first. */
+const UNITS_OF_FACT: Readonly<Record<string, readonly string[]>> = {
+  output: [...VOLTS, 'VA', 'A', 'mA'],
+  'no-load': ['V'],
+  accepts: ['AWG', 'mm2'],
+  'measured open': ['V'],
+  measured: ['V', 'A', 'mA'],
+  needs: ['VA'],
+  rating: [...VOLTS, 'VA', 'W', 'A', 'mA'],
+  limits: ['V'],
+  temperature: ['degC', 'degF'],
+  holds: ['AWG', 'mm2'],
+  volume: ['in3', 'cm3'],
+  loop: ['ohm'],
+  beside: ['in', 'mm', 'cm'],
+  conductors: ['AWG', 'mm2'],
+  resistance: ['ohm per km', 'ohm per m', 'ohm'],
+  breaker: ['A'],
+  existing: ['A'],
+  phase: ['deg'],
+  reactance: ['ohm'],
+  rings: ['%'],
+  hums: ['%'],
+  'stays-on': ['V'],
+  draws: ['W', 'VA', 'mA', 'A'],
+  peaks: ['W', 'VA', 'mA', 'A'],
+  opens: ['A', 'mA'],
+  taps: ['V'],
+  dc: ['ohm'],
+};
+
+/** Units of an element's own bare figures. */
+const UNITS_OF_ELEMENT: Readonly<Record<string, readonly string[]>> = {
+  winding: [...VOLTS, 'VA', 'A'],
+  primary: [...VOLTS],
+  coil: [...VOLTS, 'VA', 'A'],
+  load: [...VOLTS],
+  resistor: ['ohm', 'W'],
+  lamp: ['V', 'W'],
+  impedance: ['ohm'],
+  bypass: ['ohm'],
+};
+
+export const LENGTH_UNITS: readonly string[] = ['m', 'ft', 'in'];
+
+/** `words` are the lower-case words of the fact so far, `element` the element in whose braces it stands. */
+export function unitsAfter(words: readonly string[], element: string | undefined): readonly string[] {
+  const own = UNITS_OF_FACT[words.slice(0, 2).join(' ')] ?? UNITS_OF_FACT[words[0] ?? ''];
+  if (own) return own;
+  return element === undefined ? [] : (UNITS_OF_ELEMENT[element] ?? []);
+}

@@ -1,0 +1,157 @@
+/** Hover texts of supplies, devices and runs: their load budget as a small table, in Markdown. */
+
+import type { Budget, BudgetConductor, BudgetDevice, BudgetElement, BudgetSupply, Extreme } from '@ohmstead/record';
+import { computed, conditionWords, ratingWords, stated } from './words.js';
+
+/** More states than these are summed up: a hover is read at a glance. */
+const MOST_ROWS = 8;
+
+export function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
+  const line = (cells: readonly string[]): string => `| ${cells.join(' | ')} |`;
+  const shown = rows.slice(0, MOST_ROWS);
+  const more = rows.length > shown.length ? `\n\nand ${rows.length - shown.length} more combinations of buttons` : '';
+  const rule = head.map((_, index) => (index === 0 ? ':--' : '--:'));
+  return `${[line(head), line(rule), ...shown.map(line)].join('\n')}${more}`;
+}
+
+export function heading(name: string, type: string | null | undefined, place: string | null | undefined): string {
+  return `**${name}**${type ? ` · ${type}` : ''}${place ? ` in ${place}` : ''}`;
+}
+
+export function supplyHover(supply: BudgetSupply): string {
+  const parts = [heading(supply.name, supply.type, supply.place)];
+  for (const winding of supply.windings) {
+    const label = [
+      winding.ratedVolts === null ? undefined : stated(winding.ratedVolts, 'V'),
+      winding.ratedVA === null ? undefined : stated(winding.ratedVA, 'VA'),
+    ].filter((figure) => figure !== undefined);
+    const open =
+      winding.noLoadVolts === null ? '' : `, ${computed(winding.noLoadVolts, 1, 'V')} with nothing connected`;
+    const assumed = winding.assumed.length === 0 ? '' : ` (assumed: ${winding.assumed.join(', ')})`;
+    parts.push(`${winding.from} to ${winding.to}: ${label.join(', ')}${open}${assumed}`);
+    parts.push(
+      table(
+        ['', 'volts', 'amps', 'VA', 'of rating'],
+        winding.solved.map((figures) => {
+          const share = winding.ratedVA && figures.va !== null ? (figures.va / winding.ratedVA) * 100 : null;
+          return [
+            conditionWords(figures),
+            figures.volts === null ? (figures.reason ?? '–') : computed(figures.volts, 1, 'V'),
+            computed(figures.amps, 2, 'A'),
+            computed(figures.va, 1, 'VA'),
+            computed(share, 0, '%'),
+          ];
+        }),
+      ),
+    );
+    if (winding.worst && winding.ratedVA !== null) {
+      const { worst } = winding;
+      parts.push(`Most: ${computed(worst.va, 1, 'VA')} of ${stated(winding.ratedVA, 'VA')} ${conditionWords(worst)}.`);
+    }
+  }
+  if (supply.feeds.length > 0) parts.push(`Feeds ${supply.feeds.map((name) => `\`${name}\``).join(', ')}.`);
+  return parts.join('\n\n');
+}
+
+export function deviceHover(device: BudgetDevice): string {
+  const parts = [heading(device.name, device.type, device.place)];
+  const rating = device.rating ? `Rating ${ratingWords(device.rating)}` : undefined;
+  const needs = device.needsVA === null ? undefined : `wants a supply of ${stated(device.needsVA, 'VA')} or more`;
+  const label = [rating, needs].filter((words) => words !== undefined);
+  if (label.length > 0) parts.push(`${label.join('; ')}.`);
+  for (const element of device.elements) parts.push(...elementHover(device, element));
+  return parts.join('\n\n');
+}
+
+function elementHover(device: BudgetDevice, element: BudgetElement): string[] {
+  if (element.solved.length === 0) return [];
+  const rows = element.solved.map((figures) => [
+    conditionWords(figures),
+    figures.volts === null ? (figures.reason ?? '–') : computed(figures.volts, 1, 'V'),
+    computed(figures.amps, 2, 'A'),
+    computed(figures.va, 1, 'VA'),
+  ]);
+  const parts = [`${element.kind} ${element.from} to ${element.to}`, table(['', 'volts', 'amps', 'VA'], rows)];
+  const { least, most } = element;
+  const extremes = [
+    least ? `Least ${computed(least.volts, 1, 'V')} ${extremeWords(least)}` : undefined,
+    most ? `most ${computed(most.volts, 1, 'V')} ${extremeWords(most)}` : undefined,
+  ].filter((words) => words !== undefined);
+  if (extremes.length > 0) parts.push(`${extremes.join('; ')}.`);
+  const margin = marginWords(device, least, most);
+  if (margin !== '') parts.push(margin);
+  return parts;
+}
+
+const CORNER_WORDS = {
+  nominal: 'at nominal mains',
+  low: 'at low mains and warm wire',
+  high: 'at high mains and cold wire',
+} as const;
+
+function extremeWords(extreme: Extreme): string {
+  return `${CORNER_WORDS[extreme.corner]}, ${conditionWords(extreme)}`;
+}
+
+/** How far the computed volts stay inside what the part is judged by. */
+function marginWords(device: BudgetDevice, least: Extreme | null, most: Extreme | null): string {
+  const words: string[] = [];
+  const { band } = device;
+  if (least && band.least !== null) {
+    const margin = least.volts - band.least;
+    words.push(
+      `${computed(Math.abs(margin), 1, 'V')} ${margin < 0 ? 'short of' : 'above'} the least, ${stated(band.least, 'V')}`,
+    );
+  }
+  if (most && band.most !== null) {
+    const margin = band.most - most.volts;
+    words.push(
+      `${computed(Math.abs(margin), 1, 'V')} ${margin < 0 ? 'over' : 'below'} the most, ${stated(band.most, 'V')}`,
+    );
+  }
+  return words.length === 0 ? '' : `Margin: ${words.join('; ')}.`;
+}
+
+export function runHover(budget: Budget, name: string): string | undefined {
+  const run = budget.runs.find((one) => one.name === name);
+  if (!run) return undefined;
+  const length = run.lengthMetres === null ? 'no length recorded' : computed(run.lengthMetres, 1, 'm');
+  const rows = run.conductors.map((conductor) => {
+    const worst = worstOf(conductor);
+    const amps = worst?.amps ?? null;
+    const loss = amps === null || conductor.ohms === null ? null : amps * amps * conductor.ohms;
+    return [
+      `${conductor.colour}: ${conductor.from} to ${conductor.to}`,
+      computed(conductor.ohms, 3, 'ohm'),
+      computed(amps, 2, 'A'),
+      computed(worst?.dropVolts, 2, 'V'),
+      computed(loss, 2, 'W'),
+      worst ? conditionWords(worst) : '',
+    ];
+  });
+  const head = ['conductor', 'resistance', 'most amps', 'drop', 'loss', 'when'];
+  const parts = [`**${run.name}** · ${run.cable}, ${length}`];
+  if (rows.length > 0) parts.push(table(head, rows));
+  return parts.join('\n\n');
+}
+
+export function conductorHover(budget: Budget, name: string, colour: string): string | undefined {
+  const run = budget.runs.find((one) => one.name === name);
+  const conductor = run?.conductors.find((one) => one.colour === colour);
+  if (!run || !conductor) return undefined;
+  const rows = conductor.solved.map((figures) => [
+    conditionWords(figures),
+    computed(figures.amps, 2, 'A'),
+    computed(figures.dropVolts, 2, 'V'),
+  ]);
+  const parts = [
+    `**${name}.${colour}** · ${run.cable}, ${conductor.from} to ${conductor.to}`,
+    `Resistance ${computed(conductor.ohms, 3, 'ohm')}.`,
+  ];
+  if (rows.length > 0) parts.push(table(['', 'amps', 'drop'], rows));
+  return parts.join('\n\n');
+}
+
+function worstOf(conductor: BudgetConductor): BudgetConductor['solved'][number] | undefined {
+  return [...conductor.solved].sort((one, other) => Math.abs(other.amps ?? 0) - Math.abs(one.amps ?? 0))[0];
+}

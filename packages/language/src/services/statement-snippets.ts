@@ -1,0 +1,62 @@
+// biome-ignore-all lint/suspicious/noTemplateCurlyInString: the texts are snippets, whose places have this form
+/** What each statement word writes when it is chosen at a line's start. */
+
+export interface StatementSnippet {
+  readonly word: string;
+  readonly snippet: string;
+  readonly says: string;
+}
+
+/** Names that the snippets offer as choices. */
+export interface SnippetNames {
+  readonly supplyTypes: readonly string[];
+  readonly deviceTypes: readonly string[];
+  readonly places: readonly string[];
+}
+
+export function statementSnippets(known: SnippetNames): StatementSnippet[] {
+  const supply = choice(2, known.supplyTypes, 'type');
+  const device = choice(2, known.deviceTypes, 'type');
+  const place = (stop: number): string => choice(stop, known.places, 'place');
+  const one = (word: string, snippet: string, says: string): StatementSnippet => ({ word, snippet, says });
+  return [
+    one('wiring', 'wiring "${1:title}"', "the record's title"),
+    one('profile', 'profile ${1|north-america,europe,united-kingdom|}', 'whose rules and habits apply'),
+    one('place', 'place ${1:name}', 'somewhere in the building'),
+    one(
+      'supply',
+      `supply \${1:name} : ${supply} in ${place(3)} {\n    output \${4:16} V AC, \${5:10} VA\n}`,
+      'what feeds a circuit',
+    ),
+    one('device', `device \${1:name} : ${device} in ${place(3)}`, 'what is fed, or switches'),
+    one('splice', `splice \${1:name} in ${place(2)}`, 'conductors joined under one connector'),
+    one(
+      'run',
+      `run \${1:name} : \${2:18/2} from ${place(3)} to ${place(4)}, \${5:30 ft} {\n    $0\n}`,
+      'one cable, end to end',
+    ),
+    one('jumper', 'jumper ${1:name} : $2 to $3', 'a short link between two terminals'),
+    one('pigtail', 'pigtail $1 to $2', 'a short tail between a splice and a screw'),
+    one('accept', 'accept $1 because "${2:reason}"', 'a finding somebody takes responsibility for'),
+    one('import', 'import "${1:path}"', "another file's types, places and parts"),
+    one(
+      'device type',
+      'device type ${1:name} "${2:words}" {\n    terminal ${3:a}, ${4:b}\n    rating ${5:16} V AC, ${6:10} VA\n    $0\n}',
+      'a new kind of device',
+    ),
+    one(
+      'supply type',
+      'supply type ${1:name} "${2:words}" {\n    terminal ${3:a}, ${4:b}\n    winding ${3:a} to ${4:b} { as rated }\n    output ${5:16} V AC, ${6:10} VA\n}',
+      'a new kind of supply',
+    ),
+    one(
+      'cable type',
+      'cable type ${1:name} "${2:words}" {\n    conductors ${3:18} AWG ${4:red}, ${5:white}\n}',
+      'a new cable',
+    ),
+  ];
+}
+
+function choice(stop: number, names: readonly string[], fallback: string): string {
+  return names.length === 0 ? `\${${stop}:${fallback}}` : `\${${stop}|${names.join(',')}|}`;
+}

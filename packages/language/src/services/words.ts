@@ -1,0 +1,69 @@
+/** Figures and names as the editor shows them, in the words on labels. */
+
+import type { CableType, ConductorSize, PartType, Range, Rating } from '@ohmstead/record';
+
+/** A figure as a label has it: at most three digits behind the point, no trailing zeros. */
+export function stated(value: number, unit: string): string {
+  return `${Number(value.toFixed(3))} ${unit}`;
+}
+
+function statedRange({ least, most }: Range, unit: string): string {
+  return least === most ? stated(least, unit) : `${Number(least.toFixed(3))}..${stated(most, unit)}`;
+}
+
+/** A computed figure: fixed digits, so that neighbours compare at a glance; a dash where there is none. */
+export function computed(value: number | null | undefined, digits: number, unit: string): string {
+  if (value === null || value === undefined || !Number.isFinite(value)) return '–';
+  const text = value.toFixed(digits);
+  return `${Number(text) === 0 ? (0).toFixed(digits) : text} ${unit}`;
+}
+
+/** "16..24 V AC, 10 VA". */
+export function ratingWords(rating: Rating): string {
+  const volts = rating.volts ? statedRange(rating.volts, 'V') + (rating.system ? ` ${rating.system}` : '') : undefined;
+  const figures = [
+    volts,
+    rating.voltAmperes === undefined ? undefined : stated(rating.voltAmperes, 'VA'),
+    rating.watts === undefined ? undefined : stated(rating.watts, 'W'),
+    rating.amps === undefined ? undefined : stated(rating.amps, 'A'),
+  ];
+  return figures.filter((figure) => figure !== undefined).join(', ');
+}
+
+export function sizeWords(size: ConductorSize): string {
+  if (size.kind === 'awg') return `${size.awg} AWG`;
+  return size.kind === 'area' ? `${size.mm2} mm2` : `${size.mm} mm`;
+}
+
+/** What a type's label says in a few words: its output for a supply, its rating for a device. */
+export function typeRating(type: PartType): string {
+  const outputs = type.facts.outputs.map((output) => {
+    const volts = output.volts === undefined ? undefined : stated(output.volts, `V ${output.system ?? ''}`.trim());
+    const power = output.voltAmperes === undefined ? undefined : stated(output.voltAmperes, 'VA');
+    const amps = output.amps === undefined ? undefined : stated(output.amps, 'A');
+    return [volts, power, amps].filter((figure) => figure !== undefined).join(', ');
+  });
+  if (outputs.length > 0) return outputs.join('; ');
+  return type.facts.rating ? ratingWords(type.facts.rating) : '';
+}
+
+/** "18 AWG, red, white". */
+export function cableWords(cable: CableType): string {
+  return [cable.size ? sizeWords(cable.size) : undefined, ...cable.colours]
+    .filter((word) => word !== undefined)
+    .join(', ');
+}
+
+/** "at rest", "while `porch-button` is held". */
+export function stateWords(closed: readonly string[]): string {
+  if (closed.length === 0) return 'at rest';
+  const names = closed.map((name) => `\`${name}\``);
+  const last = names.at(-1)!;
+  const list = names.length === 1 ? last : `${names.slice(0, -1).join(', ')} and ${last}`;
+  return `while ${list} ${names.length === 1 ? 'is' : 'are'} held`;
+}
+
+/** A state with how the loads draw: "at rest, loads at their peak". */
+export function conditionWords(state: { readonly closed: readonly string[]; readonly loads: 'idle' | 'peak' }): string {
+  return `${stateWords(state.closed)}${state.loads === 'peak' ? ', loads at their peak' : ''}`;
+}
