@@ -1,1 +1,10 @@
-export {};
+export * from './conductors.js';
+export * from './corners.js';
+export * from './format.js';
+export * from './network.js';
+export { ohmsBetween } from './ohms.js';
+export * from './phasor.js';
+export { prepare, solve } from './prepare.js';
+export { EVERY_COMBINATION_UP_TO, isAllowed, statesOf } from './states.js';
+export * from './transformers.js';
+export * from './units.js';

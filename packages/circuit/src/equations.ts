@@ -1,0 +1,263 @@
+/** The equations of one state with a given set of loads on: live parts found, references chosen, admittances and current unknowns entered. */
+
+import type { Layout, Nets } from './layout.js';
+import type { SolveProblem, Source } from './network.js';
+import { type Branch, NodalSystem } from './nodal.js';
+import { polar } from './phasor.js';
+import { UnionFind } from './union-find.js';
+
+/** An impedance below this many ohms gets a current unknown: its current would drown in the rounding of its ends' volts. */
+const TINY_OHMS = 1e-5;
+
+/** Which loads and bypasses conduct, and with how many siemens each load enters the linear part. */
+export interface Conduction {
+  /** Per element; loads and bypasses only. */
+  readonly on: Uint8Array;
+  /** Per element: siemens standing in for a load. */
+  readonly siemens: Float64Array;
+}
+
+export interface Equations {
+  /** Per net: the galvanic part it belongs to, named by its smallest net. */
+  readonly part: Int32Array;
+  /** Per net: whether a source reaches it. */
+  readonly live: Uint8Array;
+  readonly system: NodalSystem;
+  /** Per element: the number of its current unknown, or -1. */
+  readonly branchOf: Int32Array;
+  readonly branches: number;
+  /** Right-hand side with the sources alone. */
+  readonly injectedRe: Float64Array;
+  readonly injectedIm: Float64Array;
+  readonly emfRe: Float64Array;
+  readonly emfIm: Float64Array;
+  /** Per element: whether it carries current, and the reactance it has here (none in a DC part). */
+  readonly conducting: Uint8Array;
+  readonly reactance: Float64Array;
+}
+
+/** Whether an element carries current at all in this state. */
+function conducts(layout: Layout, e: number, conduction: Conduction, direct: Uint8Array | undefined): boolean {
+  switch (layout.elements[e]!.kind) {
+    case 'source':
+      return true;
+    case 'impedance':
+      return layout.ideal[e] === 0 && !(direct?.[e] === 1 && layout.reactance[e]! < 0);
+    case 'power':
+    case 'current':
+      return conduction.siemens[e]! > 0;
+    case 'bypass':
+      return conduction.on[e] === 1;
+    default:
+      return false;
+  }
+}
+
+interface Parts {
+  readonly galvanic: UnionFind;
+  /** Parts that windings couple count as one here. */
+  readonly coupled: UnionFind;
+}
+
+function partsOf(layout: Layout, nets: Nets, conduction: Conduction, direct: Uint8Array | undefined): Parts {
+  const galvanic = new UnionFind(nets.count);
+  for (let e = 0; e < layout.elements.length; e++) {
+    if (!conducts(layout, e, conduction, direct)) continue;
+    galvanic.join(nets.netOf[layout.a[e]!]!, nets.netOf[layout.b[e]!]!);
+    if (layout.fedA[e]! >= 0) galvanic.join(nets.netOf[layout.fedA[e]!]!, nets.netOf[layout.fedB[e]!]!);
+  }
+  const coupled = new UnionFind(nets.count);
+  for (let net = 0; net < nets.count; net++) coupled.join(net, galvanic.find(net));
+  for (const e of layout.sources) {
+    if (layout.fedA[e]! >= 0) coupled.join(nets.netOf[layout.a[e]!]!, nets.netOf[layout.fedA[e]!]!);
+  }
+  return { galvanic, coupled };
+}
+
+/** Per element, whether it is in a DC part; a problem where one part has two systems. */
+function directParts(layout: Layout, nets: Nets, conduction: Conduction): Uint8Array | SolveProblem {
+  const { coupled } = partsOf(layout, nets, conduction, undefined);
+  const first = new Map<number, Source>();
+  const clashing = new Set<number>();
+  for (const e of layout.sources) {
+    const source = layout.elements[e] as Source;
+    const root = coupled.find(nets.netOf[layout.a[e]!]!);
+    const known = first.get(root);
+    if (known === undefined) first.set(root, source);
+    else if (known.system !== source.system || (known.system === 'AC' && known.frequency !== source.frequency)) {
+      clashing.add(root);
+    }
+  }
+  const [worst] = [...clashing].sort((x, y) => x - y);
+  if (worst !== undefined) {
+    const mixed = layout.sources.filter((e) => coupled.find(nets.netOf[layout.a[e]!]!) === worst);
+    return { kind: 'mixed-systems', sources: mixed.map((e) => layout.elements[e]!.id) };
+  }
+  return Uint8Array.from(layout.elements, (_, e) =>
+    first.get(coupled.find(nets.netOf[layout.a[e]!]!))?.system === 'DC' ? 1 : 0,
+  );
+}
+
+function isIdealSource(layout: Layout, e: number): boolean {
+  return layout.ohms[e] === 0 && layout.reactance[e] === 0;
+}
+
+/** Ideal sources that leave no answer: shorted, or in a loop of their own. */
+function idealConflict(layout: Layout, nets: Nets, live: Uint8Array): SolveProblem | undefined {
+  const sets = new UnionFind(nets.count);
+  const placed: number[] = [];
+  for (const e of layout.sources) {
+    if (!isIdealSource(layout, e)) continue;
+    const a = nets.netOf[layout.a[e]!]!;
+    const b = nets.netOf[layout.b[e]!]!;
+    if (live[a] !== 1) continue;
+    if (a === b) return { kind: 'ideal-source-shorted', source: layout.elements[e]!.id };
+    if (!sets.join(a, b)) {
+      const loop = [...placed.filter((other) => sets.find(nets.netOf[layout.a[other]!]!) === sets.find(a)), e];
+      return { kind: 'ideal-sources-parallel', sources: loop.map((other) => layout.elements[other]!.id) };
+    }
+    placed.push(e);
+  }
+  return undefined;
+}
+
+export function buildEquations(layout: Layout, nets: Nets, conduction: Conduction): Equations | SolveProblem {
+  const direct = layout.circuit.system === 'mixed' ? directParts(layout, nets, conduction) : undefined;
+  if (direct !== undefined && 'kind' in direct) return direct;
+  const dc = direct ?? (layout.circuit.system === 'DC' ? new Uint8Array(layout.elements.length).fill(1) : undefined);
+  const { galvanic, coupled } = partsOf(layout, nets, conduction, dc);
+  const live = liveNets(layout, nets, coupled);
+  const conflict = idealConflict(layout, nets, live);
+  if (conflict !== undefined) return conflict;
+
+  const part = Int32Array.from({ length: nets.count }, (_, net) => galvanic.find(net));
+  const system = new NodalSystem(nets.count, references(layout, nets, part, live));
+  const branchOf = new Int32Array(layout.elements.length).fill(-1);
+  const emfRe: number[] = [];
+  const emfIm: number[] = [];
+  const conducting = new Uint8Array(layout.elements.length);
+  const reactance = new Float64Array(layout.elements.length);
+  const injectedRe = new Float64Array(nets.count);
+  const injectedIm = new Float64Array(nets.count);
+
+  for (let e = 0; e < layout.elements.length; e++) {
+    const element = layout.elements[e]!;
+    const a = nets.netOf[layout.a[e]!]!;
+    const b = nets.netOf[layout.b[e]!]!;
+    if (live[a] !== 1 || !conducts(layout, e, conduction, dc)) continue;
+    conducting[e] = 1;
+    const zRe = layout.ohms[e]!;
+    const zIm = dc?.[e] === 1 ? 0 : layout.reactance[e]!;
+    reactance[e] = zIm;
+    const size = zRe + Math.abs(zIm);
+    if (element.kind === 'power' || element.kind === 'current') {
+      if (a !== b) system.connect(a, b, conduction.siemens[e]!, 0);
+    } else if (element.kind !== 'source') {
+      if (a === b) continue;
+      if (size < TINY_OHMS) {
+        branchOf[e] = system.addBranch(plainBranch(a, b, zRe, zIm));
+        emfRe.push(0);
+        emfIm.push(0);
+      } else connectImpedance(system, a, b, zRe, zIm);
+    } else if (element.fedBy !== undefined) {
+      const turn = polar(element.fedBy.ratio, element.phase);
+      const fa = nets.netOf[layout.fedA[e]!]!;
+      const fb = nets.netOf[layout.fedB[e]!]!;
+      branchOf[e] = system.addBranch(fedBranch(a, b, fa, fb, turn.re, turn.im, zRe, zIm));
+      emfRe.push(0);
+      emfIm.push(0);
+    } else {
+      const emf = polar(element.volts, element.system === 'DC' ? 0 : element.phase);
+      if (a === b) continue;
+      if (size < TINY_OHMS) {
+        branchOf[e] = system.addBranch(plainBranch(a, b, zRe, zIm));
+        emfRe.push(emf.re);
+        emfIm.push(emf.im);
+      } else {
+        connectImpedance(system, a, b, zRe, zIm);
+        const square = zRe * zRe + zIm * zIm;
+        const re = (emf.re * zRe + emf.im * zIm) / square;
+        const im = (emf.im * zRe - emf.re * zIm) / square;
+        injectedRe[a]! += re;
+        injectedIm[a]! += im;
+        injectedRe[b]! -= re;
+        injectedIm[b]! -= im;
+      }
+    }
+  }
+  const stuck = system.factor();
+  if (stuck >= 0) {
+    const points = layout.points.filter((_, point) => part[nets.netOf[point]!] === part[stuck]);
+    return { kind: 'singular', points };
+  }
+  return {
+    part,
+    live,
+    system,
+    branchOf,
+    branches: emfRe.length,
+    injectedRe,
+    injectedIm,
+    emfRe: Float64Array.from(emfRe),
+    emfIm: Float64Array.from(emfIm),
+    conducting,
+    reactance,
+  };
+}
+
+function liveNets(layout: Layout, nets: Nets, coupled: UnionFind): Uint8Array {
+  const fed = new Set<number>();
+  for (const e of layout.sources) if (layout.fedA[e]! < 0) fed.add(coupled.find(nets.netOf[layout.a[e]!]!));
+  return Uint8Array.from({ length: nets.count }, (_, net) => (fed.has(coupled.find(net)) ? 1 : 0));
+}
+
+/** One net of each live part stands for zero volts: the return of its first source, else its first net. */
+function references(layout: Layout, nets: Nets, part: Int32Array, live: Uint8Array): Uint8Array {
+  const chosen = new Int32Array(nets.count).fill(-1);
+  for (const e of layout.sources) {
+    const net = nets.netOf[layout.b[e]!]!;
+    if (chosen[part[net]!] === -1) chosen[part[net]!] = net;
+  }
+  const reference = new Uint8Array(nets.count);
+  for (let net = 0; net < nets.count; net++) {
+    if (chosen[part[net]!] === -1) chosen[part[net]!] = net;
+    if (live[net] !== 1 || chosen[part[net]!] === net) reference[net] = 1;
+  }
+  return reference;
+}
+
+function connectImpedance(system: NodalSystem, a: number, b: number, zRe: number, zIm: number): void {
+  const square = zRe * zRe + zIm * zIm;
+  system.connect(a, b, zRe / square, -zIm / square);
+  if (zIm < 0) {
+    system.pin(a);
+    system.pin(b);
+  }
+}
+
+function plainBranch(a: number, b: number, zRe: number, zIm: number): Branch {
+  const ends = [1, -1];
+  return { nets: [a, b], rowRe: ends, rowIm: [0, 0], columnRe: ends, columnIm: [0, 0], zRe, zIm };
+}
+
+/** V(a,b) - ratio x V(fa,fb) - z i = 0; the primary carries -conj(ratio) x i, so that it takes in what the winding gives. */
+function fedBranch(
+  a: number,
+  b: number,
+  fa: number,
+  fb: number,
+  ratioRe: number,
+  ratioIm: number,
+  zRe: number,
+  zIm: number,
+): Branch {
+  return {
+    nets: [a, b, fa, fb],
+    rowRe: [1, -1, -ratioRe, ratioRe],
+    rowIm: [0, 0, -ratioIm, ratioIm],
+    columnRe: [1, -1, -ratioRe, ratioRe],
+    columnIm: [0, 0, ratioIm, -ratioIm],
+    zRe,
+    zIm,
+  };
+}

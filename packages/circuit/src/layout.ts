@@ -1,0 +1,147 @@
+/** One circuit laid out for the solver: numbers for names, made once and used for every state. */
+
+import type { Circuit, CircuitElement, CircuitState, SolveProblem, Source } from './network.js';
+import { UnionFind } from './union-find.js';
+import { SMALLEST_OHMS } from './validate.js';
+
+export interface Layout {
+  readonly circuit: Circuit;
+  /** Sorted by id. */
+  readonly elements: readonly CircuitElement[];
+  readonly elementIndex: ReadonlyMap<string, number>;
+  readonly points: readonly string[];
+  readonly pointIndex: ReadonlyMap<string, number>;
+  /** Per element: its ends as point numbers. */
+  readonly a: Int32Array;
+  readonly b: Int32Array;
+  /** Per element: the ends of the primary of a fed winding, or -1. */
+  readonly fedA: Int32Array;
+  readonly fedB: Int32Array;
+  /** Per element: ohms and reactance as the circuit's system sees them. */
+  readonly ohms: Float64Array;
+  readonly reactance: Float64Array;
+  /** Elements that never have ohms: shorts, and impedances without any. */
+  readonly ideal: Uint8Array;
+  readonly contacts: readonly number[];
+  readonly sources: readonly number[];
+  readonly loads: readonly number[];
+  readonly bypasses: readonly number[];
+  /** Volts that no unloaded part of the circuit passes: the scale of tolerances. */
+  readonly scaleVolts: number;
+  readonly problem: SolveProblem | undefined;
+}
+
+/** A bypass or inductor with fewer ohms still counts as this many, so that its current has one answer. */
+const LEAST_BRANCH_OHMS = 1e-6;
+
+export function layOut(
+  circuit: Circuit,
+  elements: readonly CircuitElement[],
+  problem: SolveProblem | undefined,
+): Layout {
+  const pointIndex = new Map<string, number>();
+  circuit.points.forEach((point, index) => {
+    pointIndex.set(point, index);
+  });
+  const count = elements.length;
+  const a = new Int32Array(count);
+  const b = new Int32Array(count);
+  const fedA = new Int32Array(count).fill(-1);
+  const fedB = new Int32Array(count).fill(-1);
+  const ohms = new Float64Array(count);
+  const reactance = new Float64Array(count);
+  const ideal = new Uint8Array(count);
+  const contacts: number[] = [];
+  const sources: number[] = [];
+  const loads: number[] = [];
+  const bypasses: number[] = [];
+  elements.forEach((element, e) => {
+    a[e] = pointIndex.get(element.a)!;
+    b[e] = pointIndex.get(element.b)!;
+    if (element.kind === 'short') ideal[e] = 1;
+    else if (element.kind === 'contact') contacts.push(e);
+    else if (element.kind === 'power' || element.kind === 'current') loads.push(e);
+    else if (element.kind === 'bypass') {
+      bypasses.push(e);
+      ohms[e] = Math.max(element.ohms, LEAST_BRANCH_OHMS);
+    } else if (element.kind === 'impedance') {
+      ohms[e] = element.ohms;
+      reactance[e] = circuit.system === 'DC' && element.reactance > 0 ? 0 : element.reactance;
+      if (ohms[e]! + Math.abs(reactance[e]!) < SMALLEST_OHMS) ideal[e] = 1;
+    } else if (element.kind === 'source') {
+      sources.push(e);
+      ohms[e] = element.ohms;
+      reactance[e] = element.system === 'DC' ? 0 : element.reactance;
+      if (ohms[e]! + Math.abs(reactance[e]!) < SMALLEST_OHMS) {
+        ohms[e] = 0;
+        reactance[e] = 0;
+      }
+      if (element.fedBy !== undefined) {
+        fedA[e] = pointIndex.get(element.fedBy.a)!;
+        fedB[e] = pointIndex.get(element.fedBy.b)!;
+      }
+    }
+  });
+  return {
+    circuit,
+    elements,
+    elementIndex: new Map(elements.map((element, index) => [element.id, index])),
+    points: circuit.points,
+    pointIndex,
+    a,
+    b,
+    fedA,
+    fedB,
+    ohms,
+    reactance,
+    ideal,
+    contacts,
+    sources,
+    loads,
+    bypasses,
+    scaleVolts: voltsAtMost(elements),
+    problem,
+  };
+}
+
+function voltsAtMost(elements: readonly CircuitElement[]): number {
+  const sources = elements.filter((element): element is Source => element.kind === 'source');
+  let independent = 0;
+  for (const source of sources) if (source.fedBy === undefined) independent += Math.abs(source.volts);
+  let total = independent;
+  for (const source of sources) {
+    if (source.fedBy !== undefined)
+      total += Math.max(Math.abs(source.volts), Math.abs(source.fedBy.ratio) * independent);
+  }
+  return total;
+}
+
+/** Whether a contact joins its ends in a state. */
+export function isMade(layout: Layout, e: number, actuated: ReadonlySet<string>): boolean {
+  const element = layout.elements[e]!;
+  return element.kind === 'contact' && actuated.has(element.contact) === (element.normally === 'open');
+}
+
+/** The nets of one state: points joined by shorts, impedances without ohms, and made contacts. */
+export interface Nets {
+  readonly count: number;
+  /** Per point. */
+  readonly netOf: Int32Array;
+  /** Per element: an ideal connection that joins in this state. */
+  readonly joined: Uint8Array;
+}
+
+export function netsOf(layout: Layout, state: CircuitState): Nets {
+  const actuated = new Set(state.closed);
+  const sets = new UnionFind(layout.points.length);
+  const joined = new Uint8Array(layout.ideal);
+  for (const e of layout.contacts) if (isMade(layout, e, actuated)) joined[e] = 1;
+  for (let e = 0; e < joined.length; e++) if (joined[e] === 1) sets.join(layout.a[e]!, layout.b[e]!);
+  const netOf = new Int32Array(layout.points.length);
+  let count = 0;
+  for (let point = 0; point < netOf.length; point++) {
+    const root = sets.find(point);
+    netOf[point] = root === point ? count++ : netOf[root]!;
+  }
+  return { count, netOf, joined };
+}

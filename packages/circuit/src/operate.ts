@@ -1,0 +1,198 @@
+/** One operating point: a network with a given set of loads and bypasses on, solved for volts and currents. */
+
+import { buildEquations, type Equations } from './equations.js';
+import type { Layout, Nets } from './layout.js';
+import type { LoadCondition, SolveProblem } from './network.js';
+import { operatingVolts, type PortVolts, type Ports, portAmps, traceLoading } from './ports.js';
+
+/** Volts below this share of the circuit's scale are none. */
+export const NO_VOLTS = 1e-9;
+
+/** An unpowered load leaks this share of its draw's siemens, to settle how loads in series divide before any of them is on. */
+const LEAK = 1e-9;
+
+export interface Operating {
+  readonly equations: Equations;
+  readonly netRe: Float64Array;
+  readonly netIm: Float64Array;
+  readonly branchRe: Float64Array;
+  readonly branchIm: Float64Array;
+  /** Share of the draw for which the figures hold: 1, or less when there is no operating point with all of it. */
+  readonly share: number;
+}
+
+export function drawOf(layout: Layout, e: number, condition: LoadCondition): number {
+  const element = layout.elements[e]!;
+  if (element.kind === 'power') return element.voltAmperes[condition];
+  return element.kind === 'current' ? element.amps[condition] : 0;
+}
+
+/** Siemens that draw no more than the load anywhere between no volts and the circuit's scale. */
+function standIn(layout: Layout, e: number, condition: LoadCondition): number {
+  const scale = layout.scaleVolts;
+  if (!(scale > 0)) return 0;
+  const draw = drawOf(layout, e, condition);
+  return layout.elements[e]!.kind === 'power' ? draw / (scale * scale) : draw / scale;
+}
+
+/** Solves with these loads on; a load whose ends see no volts takes no part. */
+export function operate(
+  layout: Layout,
+  nets: Nets,
+  on: Uint8Array,
+  condition: LoadCondition,
+): Operating | SolveProblem {
+  const siemens = new Float64Array(layout.elements.length);
+  for (const e of layout.loads) if (on[e] === 1) siemens[e] = standIn(layout, e, condition);
+  const equations = buildEquations(layout, nets, { on, siemens });
+  if ('kind' in equations) return equations;
+  const plain = solveWith(layout, equations, [], undefined, 1);
+  const found = findPorts(layout, nets, equations, on, condition, siemens, plain);
+  if (found.ends.length === 0) return plain;
+  const { ends, ports } = found;
+  const volts = operatingVolts(ports, 1, { re: ports.startRe, im: ports.startIm });
+  if (volts !== undefined) return solveWith(layout, equations, ends, { ports, volts }, 1);
+  const traced = traceLoading(ports);
+  return solveWith(layout, equations, ends, { ports, volts: traced.volts }, traced.share);
+}
+
+/** Volts of the network with some loads on as they are and all others leaking: what an idle load would see. */
+export function leakingVolts(
+  layout: Layout,
+  nets: Nets,
+  running: Uint8Array,
+  amps: (e: number) => { re: number; im: number } | null,
+  condition: LoadCondition,
+): Operating | SolveProblem {
+  const siemens = new Float64Array(layout.elements.length);
+  for (const e of layout.loads) siemens[e] = standIn(layout, e, condition) * LEAK;
+  const equations = buildEquations(layout, nets, { on: running, siemens });
+  if ('kind' in equations) return equations;
+  const ends: PortEnds[] = [];
+  const drawn: { re: number; im: number }[] = [];
+  for (const e of layout.loads) {
+    const through = running[e] === 1 ? amps(e) : null;
+    if (through === null) continue;
+    ends.push({ a: nets.netOf[layout.a[e]!]!, b: nets.netOf[layout.b[e]!]! });
+    drawn.push(through);
+  }
+  return inject(equations, ends, drawn, 1);
+}
+
+interface PortEnds {
+  readonly a: number;
+  readonly b: number;
+}
+
+function findPorts(
+  layout: Layout,
+  nets: Nets,
+  equations: Equations,
+  on: Uint8Array,
+  condition: LoadCondition,
+  siemens: Float64Array,
+  plain: Operating,
+): { readonly ends: readonly PortEnds[]; readonly ports: Ports } {
+  const numberOf = new Map<number, number>();
+  const ends: PortEnds[] = [];
+  const voltAmperes: number[] = [];
+  const amperes: number[] = [];
+  const standIns: number[] = [];
+  for (const e of layout.loads) {
+    if (on[e] !== 1 || siemens[e] === 0) continue;
+    const na = nets.netOf[layout.a[e]!]!;
+    const nb = nets.netOf[layout.b[e]!]!;
+    const a = Math.min(na, nb);
+    const b = Math.max(na, nb);
+    if (a === b || equations.live[a] !== 1) continue;
+    const re = plain.netRe[a]! - plain.netRe[b]!;
+    const im = plain.netIm[a]! - plain.netIm[b]!;
+    if (!(Math.sqrt(re * re + im * im) > NO_VOLTS * layout.scaleVolts)) continue;
+    const key = a * nets.count + b;
+    const port = numberOf.get(key) ?? ends.length;
+    if (port === ends.length) {
+      numberOf.set(key, port);
+      ends.push({ a, b });
+      voltAmperes.push(0);
+      amperes.push(0);
+      standIns.push(0);
+    }
+    if (layout.elements[e]!.kind === 'power') voltAmperes[port]! += drawOf(layout, e, condition);
+    else amperes[port]! += drawOf(layout, e, condition);
+    standIns[port]! += siemens[e]!;
+  }
+  const count = ends.length;
+  const zRe = new Float64Array(count * count);
+  const zIm = new Float64Array(count * count);
+  const re = new Float64Array(nets.count);
+  const im = new Float64Array(nets.count);
+  const branchRe = new Float64Array(equations.branches);
+  const branchIm = new Float64Array(equations.branches);
+  for (let q = 0; q < count; q++) {
+    re.fill(0);
+    im.fill(0);
+    branchRe.fill(0);
+    branchIm.fill(0);
+    re[ends[q]!.a] = -1;
+    re[ends[q]!.b] = 1;
+    equations.system.solve(re, im, branchRe, branchIm);
+    for (let p = 0; p < count; p++) {
+      zRe[p * count + q] = re[ends[p]!.a]! - re[ends[p]!.b]!;
+      zIm[p * count + q] = im[ends[p]!.a]! - im[ends[p]!.b]!;
+    }
+  }
+  return {
+    ends,
+    ports: {
+      count,
+      voltAmperes: Float64Array.from(voltAmperes),
+      amperes: Float64Array.from(amperes),
+      siemens: Float64Array.from(standIns),
+      startRe: Float64Array.from(ends, ({ a, b }) => plain.netRe[a]! - plain.netRe[b]!),
+      startIm: Float64Array.from(ends, ({ a, b }) => plain.netIm[a]! - plain.netIm[b]!),
+      zRe,
+      zIm,
+      scaleVolts: layout.scaleVolts,
+    },
+  };
+}
+
+function solveWith(
+  layout: Layout,
+  equations: Equations,
+  ends: readonly PortEnds[],
+  loading: { readonly ports: Ports; readonly volts: PortVolts } | undefined,
+  share: number,
+): Operating {
+  if (loading === undefined || layout.scaleVolts === 0) return inject(equations, [], [], share);
+  const { ports, volts } = loading;
+  const beyond = ends.map((_, p) => {
+    const re = volts.re[p]!;
+    const im = volts.im[p]!;
+    const through = portAmps(ports, p, re, im, share);
+    return { re: through.re - ports.siemens[p]! * re, im: through.im - ports.siemens[p]! * im };
+  });
+  return inject(equations, ends, beyond, share);
+}
+
+/** Solves the linear equations with currents drawn at some ends. */
+function inject(
+  equations: Equations,
+  ends: readonly PortEnds[],
+  drawn: readonly { readonly re: number; readonly im: number }[],
+  share: number,
+): Operating {
+  const netRe = Float64Array.from(equations.injectedRe);
+  const netIm = Float64Array.from(equations.injectedIm);
+  const branchRe = Float64Array.from(equations.emfRe);
+  const branchIm = Float64Array.from(equations.emfIm);
+  ends.forEach(({ a, b }, k) => {
+    const { re, im } = drawn[k]!;
+    netRe[a]! -= re;
+    netIm[a]! -= im;
+    netRe[b]! += re;
+    netIm[b]! += im;
+  });
+  equations.system.solve(netRe, netIm, branchRe, branchIm);
+  return { equations, netRe, netIm, branchRe, branchIm, share };
+}

@@ -1,0 +1,237 @@
+/** Which loads stay on and which bypasses stay closed: drop-outs, cycling, collapse and the latch of bypass kits. */
+
+import type { Layout, Nets } from './layout.js';
+import type { CurrentLoad, LoadCondition, PowerLoad, SolveProblem } from './network.js';
+import { drawOf, leakingVolts, NO_VOLTS, type Operating, operate } from './operate.js';
+
+export interface Settled {
+  readonly operating: Operating;
+  /** Per element: loads that draw and bypasses that are closed. */
+  readonly on: Uint8Array;
+  readonly droppedOut: readonly number[];
+  readonly cycling: readonly number[];
+}
+
+/** A load at its lowest volts, but for rounding, is still on. */
+const AT_LIMIT = 1 - 1e-8;
+
+/** With more loads than this on, a collapse names them all instead of trying each. */
+const TRY_EACH_UP_TO = 24;
+
+/** Below this share of the draw there is no operating point at any load: the loads stand in each other's way. */
+const NO_SHARE = 1e-6;
+
+interface Sized {
+  readonly re: number;
+  readonly im: number;
+}
+
+function across(layout: Layout, nets: Nets, point: Operating, e: number): Sized {
+  const a = nets.netOf[layout.a[e]!]!;
+  const b = nets.netOf[layout.b[e]!]!;
+  const { part, live } = point.equations;
+  if (live[a] !== 1 || part[a] !== part[b]) return { re: 0, im: 0 };
+  return { re: point.netRe[a]! - point.netRe[b]!, im: point.netIm[a]! - point.netIm[b]! };
+}
+
+function sizeOf({ re, im }: Sized): number {
+  return Math.sqrt(re * re + im * im);
+}
+
+/** What a load draws at these volts; `share` scales it. */
+export function loadAmps(layout: Layout, e: number, condition: LoadCondition, volts: Sized, share = 1): Sized {
+  const size = sizeOf(volts);
+  if (size === 0) return { re: 0, im: 0 };
+  const draw = share * drawOf(layout, e, condition);
+  const factor = layout.elements[e]!.kind === 'power' ? draw / (size * size) : draw / size;
+  return { re: factor * volts.re, im: factor * volts.im };
+}
+
+function lowestVolts(layout: Layout, e: number): number {
+  return (layout.elements[e] as PowerLoad | CurrentLoad).staysOnFrom;
+}
+
+class Settling {
+  /** The candidates: loads that draw anything in this condition. */
+  private readonly drawing: readonly number[];
+
+  constructor(
+    private readonly layout: Layout,
+    private readonly nets: Nets,
+    private readonly condition: LoadCondition,
+  ) {
+    this.drawing = layout.loads.filter((e) => drawOf(layout, e, condition) > 0);
+  }
+
+  settle(): Settled | SolveProblem {
+    const closed = new Uint8Array(this.layout.elements.length);
+    for (const e of this.layout.bypasses) closed[e] = 1;
+    for (;;) {
+      const settled = this.settleLoads(closed);
+      const reached = 'kind' in settled ? undefined : settled;
+      const last = reached?.settled.operating;
+      const opening = last === undefined ? -1 : this.bypassOverLimit(last, closed);
+      if (opening < 0) return reached === undefined ? (settled as SolveProblem) : (reached.problem ?? reached.settled);
+      closed[opening] = 0;
+    }
+  }
+
+  private isAlive(e: number, volts: Sized): boolean {
+    const size = sizeOf(volts);
+    return size > NO_VOLTS * this.layout.scaleVolts && size >= lowestVolts(this.layout, e) * AT_LIMIT;
+  }
+
+  private withLoads(closed: Uint8Array, loads: Iterable<number>): Uint8Array {
+    const on = Uint8Array.from(closed);
+    for (const e of loads) on[e] = 1;
+    return on;
+  }
+
+  /** Loads that are too low, worst first: by the share of the volts they need, then by id. */
+  private worstFirst(point: Operating, loads: readonly number[]): readonly number[] {
+    const share = (e: number): number => {
+      const needed = lowestVolts(this.layout, e);
+      const size = sizeOf(across(this.layout, this.nets, point, e));
+      return needed > 0 ? size / needed : Number.POSITIVE_INFINITY;
+    };
+    const shares = new Map(loads.map((e) => [e, share(e)]));
+    return [...loads].sort((x, y) => {
+      const sx = shares.get(x)!;
+      const sy = shares.get(y)!;
+      return sx === sy ? x - y : sx - sy;
+    });
+  }
+
+  private settleLoads(closed: Uint8Array): { settled: Settled; problem?: SolveProblem } | SolveProblem {
+    const all = this.withLoads(closed, this.drawing);
+    const first = operate(this.layout, this.nets, all, this.condition);
+    if ('kind' in first) return first;
+    const fine =
+      first.share === 1 && this.drawing.every((e) => this.isAlive(e, across(this.layout, this.nets, first, e)));
+    if (fine) return { settled: { operating: first, on: all, droppedOut: [], cycling: [] } };
+
+    const starting = new Set<number>();
+    const unloaded = this.idleVolts(closed, undefined);
+    if ('kind' in unloaded) return unloaded;
+    for (const e of this.drawing) if (this.isAlive(e, across(this.layout, this.nets, unloaded, e))) starting.add(e);
+    for (;;) {
+      const result = this.dropLoads(closed, starting);
+      if ('kind' in result) return result;
+      if (result.problem !== undefined) return result;
+      const late = this.drawing.filter(
+        (e) => !starting.has(e) && this.isAlive(e, across(this.layout, this.nets, result.settled.operating, e)),
+      );
+      if (late.length === 0) return result;
+      for (const e of late) starting.add(e);
+    }
+  }
+
+  /** Volts with every load idle but those that run, which keep drawing what they do. */
+  private idleVolts(running: Uint8Array, point: Operating | undefined): Operating | SolveProblem {
+    const { layout, nets, condition } = this;
+    return leakingVolts(
+      layout,
+      nets,
+      running,
+      (e) => (point === undefined ? null : loadAmps(layout, e, condition, across(layout, nets, point, e))),
+      condition,
+    );
+  }
+
+  private dropLoads(
+    closed: Uint8Array,
+    starting: ReadonlySet<number>,
+  ): { settled: Settled; problem?: SolveProblem } | SolveProblem {
+    const { layout, nets, condition } = this;
+    const running = new Set(starting);
+    const dropped: number[] = [];
+    const forced = new Set<number>();
+    let collapse: { loads: readonly number[]; point: Operating } | undefined;
+    for (;;) {
+      const on = this.withLoads(closed, running);
+      const point = operate(layout, nets, on, condition);
+      if ('kind' in point) return point;
+      const loads = [...running].sort((x, y) => x - y);
+      if (point.share === 1) {
+        const low = loads.filter((e) => !this.isAlive(e, across(layout, nets, point, e)));
+        const [worst] = this.worstFirst(point, low);
+        if (worst !== undefined) {
+          running.delete(worst);
+          dropped.push(worst);
+          continue;
+        }
+        const idle = dropped.length === 0 ? point : this.idleVolts(on, point);
+        if ('kind' in idle) return idle;
+        const cycling = dropped.filter((e) => this.isAlive(e, across(layout, nets, idle, e))).sort((x, y) => x - y);
+        const settled: Settled = { operating: point, on, droppedOut: dropped.sort((x, y) => x - y), cycling };
+        if (collapse === undefined || !cycling.some((e) => forced.has(e))) return { settled };
+        return {
+          settled: { ...settled, operating: collapse.point },
+          problem: {
+            kind: 'collapses',
+            loads: this.guilty(closed, collapse.loads).map((e) => layout.elements[e]!.id),
+            available: collapse.point.share,
+          },
+        };
+      }
+      const victim = this.worstFirst(point, this.drawnDown(point, loads))[0]!;
+      running.delete(victim);
+      dropped.push(victim);
+      if (point.share > NO_SHARE) {
+        forced.add(victim);
+        collapse ??= { loads, point };
+      }
+    }
+  }
+
+  /** The loads that see any volts: the others have no part in a collapse. */
+  private drawnDown(point: Operating, loads: readonly number[]): readonly number[] {
+    const seen = loads.filter(
+      (e) => sizeOf(across(this.layout, this.nets, point, e)) > NO_VOLTS * this.layout.scaleVolts,
+    );
+    return seen.length > 0 ? seen : loads;
+  }
+
+  /** The loads without any one of which the rest could run; all of them where no single one is to blame. */
+  private guilty(closed: Uint8Array, loads: readonly number[]): readonly number[] {
+    if (loads.length > TRY_EACH_UP_TO) return loads;
+    const alone = loads.filter((e) => {
+      const rest = operate(
+        this.layout,
+        this.nets,
+        this.withLoads(
+          closed,
+          loads.filter((other) => other !== e),
+        ),
+        this.condition,
+      );
+      return !('kind' in rest) && rest.share === 1;
+    });
+    return alone.length > 0 ? alone : loads;
+  }
+
+  /** The closed bypass furthest above its limit, or -1. */
+  private bypassOverLimit(point: Operating, closed: Uint8Array): number {
+    let worst = -1;
+    let furthest = 1;
+    for (const e of this.layout.bypasses) {
+      const element = this.layout.elements[e]!;
+      if (closed[e] !== 1 || element.kind !== 'bypass') continue;
+      const branch = point.equations.branchOf[e]!;
+      const amps =
+        branch >= 0
+          ? sizeOf({ re: point.branchRe[branch]!, im: point.branchIm[branch]! })
+          : sizeOf(across(this.layout, this.nets, point, e)) / this.layout.ohms[e]!;
+      const over = element.opensAbove > 0 ? amps / element.opensAbove : amps > 0 ? Number.POSITIVE_INFINITY : 0;
+      if (over > furthest) {
+        furthest = over;
+        worst = e;
+      }
+    }
+    return worst;
+  }
+}
+
+export function settle(layout: Layout, nets: Nets, condition: LoadCondition): Settled | SolveProblem {
+  return new Settling(layout, nets, condition).settle();
+}

@@ -1,0 +1,55 @@
+/** One circuit solved in one state, checked before it is handed out. */
+
+import { BALANCE_WITHIN, figuresOf } from './figures.js';
+import { type Layout, netsOf } from './layout.js';
+import type { CircuitState, Phasor, ShortedSource, Solution, SolveProblem } from './network.js';
+import { ZERO } from './phasor.js';
+import { settle } from './settle.js';
+import { shortedSources } from './shorted.js';
+
+/** A solution without figures. */
+export function unsolved(state: CircuitState, shorted: readonly ShortedSource[], problem: SolveProblem): Solution {
+  return {
+    state,
+    problem,
+    shorted,
+    droppedOut: [],
+    cycling: [],
+    element: () => undefined,
+    between: () => null,
+  };
+}
+
+export function solveLayout(layout: Layout, state: CircuitState): Solution {
+  const nets = netsOf(layout, state);
+  const shorted = shortedSources(layout, nets);
+  if (layout.problem !== undefined) return unsolved(state, shorted, layout.problem);
+  const settled = settle(layout, nets, state.loads);
+  if ('kind' in settled) return unsolved(state, shorted, settled);
+  const { elements, residual } = figuresOf(layout, nets, settled, state.loads);
+  if (!(residual <= BALANCE_WITHIN)) return unsolved(state, shorted, { kind: 'self-check-failed', residual });
+
+  const { netRe, netIm, equations } = settled.operating;
+  const idsOf = (indices: readonly number[]): readonly string[] => indices.map((e) => layout.elements[e]!.id);
+  return {
+    state,
+    problem: undefined,
+    shorted,
+    droppedOut: idsOf(settled.droppedOut),
+    cycling: idsOf(settled.cycling),
+    element(id) {
+      const index = layout.elementIndex.get(id);
+      return index === undefined ? undefined : elements[index];
+    },
+    between(a, b): Phasor | null {
+      const pa = layout.pointIndex.get(a);
+      const pb = layout.pointIndex.get(b);
+      if (pa === undefined || pb === undefined) return null;
+      const na = nets.netOf[pa]!;
+      const nb = nets.netOf[pb]!;
+      if (na === nb) return ZERO;
+      if (equations.part[na] !== equations.part[nb]) return null;
+      return { re: netRe[na]! - netRe[nb]!, im: netIm[na]! - netIm[nb]! };
+    },
+  };
+}
