@@ -1,7 +1,7 @@
 /** What a check is: one that runs over the analysis, or one whose sentence the reader of the text asks for. */
 
 import type { Analysis } from '../analysis-types.js';
-import type { RelatedPlace, Severity } from '../finding.js';
+import type { Fix, RelatedPlace, Severity } from '../finding.js';
 import type { RecordPath } from '../place-in-record.js';
 
 interface CheckHead {
@@ -11,19 +11,27 @@ interface CheckHead {
   readonly title: string;
 }
 
-/** A conclusion on its way to becoming a finding. */
+/** A conclusion on its way to becoming a finding. Words and mends are worked out only when they are wanted. */
 export interface Report {
   readonly path: RecordPath;
-  readonly message: string;
+  readonly message: string | (() => string);
   /** Defaults to the first of the check's severities. */
   readonly severity?: Severity;
   readonly related?: readonly RelatedPlace[];
-  /** Parts, runs and jumpers it is about. */
+  /** Parts, runs and jumpers it is about, the one it is mostly about first. */
   readonly parts: readonly string[];
+  /** Mends, the best first; each is proved before it is offered. */
+  readonly mends?: () => readonly Fix[];
 }
 
 /** Takes a report of the check that is running. */
 export type ReportFinding = (report: Report) => void;
+
+/** A report with the check that made it. */
+export interface Raised extends Report {
+  readonly check: RecordCheck;
+  readonly severity: Severity;
+}
 
 export interface RecordCheck extends CheckHead {
   readonly kind: 'record';
@@ -31,8 +39,9 @@ export interface RecordCheck extends CheckHead {
   readonly severities: readonly Severity[];
   /** True for dangers: an `accept` of it is an error. */
   readonly forbidsAccepting: boolean;
-  /** Needs no solved figures: speaks on held circuits too. */
   run(analysis: Analysis, report: ReportFinding): void;
+  /** Runs when all others have spoken and yielded to one another. */
+  runAfter(analysis: Analysis, found: readonly Raised[], report: ReportFinding): void;
 }
 
 /** Raised while the text is read; `Facts` is what its sentence needs. */
@@ -48,11 +57,12 @@ export function defineCheck(check: {
   readonly severity: Severity | readonly Severity[];
   readonly title: string;
   readonly forbidsAccepting?: boolean;
-  readonly run: (analysis: Analysis, report: ReportFinding) => void;
+  readonly run?: RecordCheck['run'];
+  readonly runAfter?: RecordCheck['runAfter'];
 }): RecordCheck {
-  const { code, severity, title, forbidsAccepting = false, run } = check;
+  const { code, severity, title, forbidsAccepting = false, run = () => {}, runAfter = () => {} } = check;
   const severities = typeof severity === 'string' ? [severity] : severity;
-  return { kind: 'record', code, severities, title, forbidsAccepting, run };
+  return { kind: 'record', code, severities, title, forbidsAccepting, run, runAfter };
 }
 
 /** A check that the reader of the text raises. */

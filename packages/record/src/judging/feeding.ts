@@ -1,0 +1,139 @@
+/** Which parts have a complete loop in some state, and what breaks it where they have none. */
+
+import { type Analysis, pointOf, type ResolvedElement, type ResolvedPart } from '../analysis-types.js';
+import { blocksOf } from './loops.js';
+import { studyOf } from './study.js';
+import type { Edge, LooseEnd } from './topology.js';
+
+export interface Unfed {
+  /** Parts that one break leaves without a loop. */
+  readonly parts: readonly string[];
+  /** A terminal with nothing landed on it that would complete the loop. */
+  readonly open?: { readonly part: string; readonly terminal: string };
+  /** Splices with a single conductor that would complete it. */
+  readonly splices: readonly string[];
+  readonly hasSupply: boolean;
+}
+
+interface Feeding {
+  readonly unfed: readonly Unfed[];
+  /** Splices with a single conductor that are told of with a part that is never fed. */
+  readonly splicesToldOf: ReadonlySet<string>;
+}
+
+const memory = new WeakMap<Analysis, Feeding>();
+
+export function feedingOf(analysis: Analysis): Feeding {
+  const known = memory.get(analysis);
+  if (known !== undefined) return known;
+  const feeding = findFeeding(analysis);
+  memory.set(analysis, feeding);
+  return feeding;
+}
+
+function findFeeding(analysis: Analysis): Feeding {
+  const { topology } = studyOf(analysis);
+  const fed = fedEdges(topology.edges);
+  const dead = [...analysis.parts.values()].filter((part) => {
+    const needing = needsPower(part);
+    return needing.length > 0 && mayBeJudged(analysis, part) && needing.every(({ id }) => !fed.has(id));
+  });
+  const groups = new Map<string, Unfed>();
+  for (const part of dead) {
+    const element = needsPower(part)[0]!;
+    const component = topology.componentOf(element.a);
+    const edges = [
+      ...topology.edgesIn(component),
+      ...(topology.componentOf(element.b) === component ? [] : topology.edgesIn(topology.componentOf(element.b))),
+    ];
+    const around = topology.looseEnds.filter(({ point }) => edges.some(({ a, b }) => a === point || b === point));
+    const completing = around.filter((end) => wouldFeed(edges, [end], element) || wouldFeed(edges, around, element));
+    if (completing.some((end) => !isSplice(analysis, end))) continue;
+    const splices = completing.map(({ point }) => point);
+    const own = openTerminal(analysis, part);
+    const other = own ?? openTerminalAmong(analysis, edges, part.name);
+    const hasSupply = edges.some(({ element: e }) => e?.element.kind === 'winding');
+    const key = own === undefined ? `component ${component}` : `part ${part.name}`;
+    const group = groups.get(key);
+    groups.set(key, {
+      parts: [...(group?.parts ?? []), part.name],
+      open: group?.open ?? other,
+      splices: [...new Set([...(group?.splices ?? []), ...splices])],
+      hasSupply,
+    });
+  }
+  const unfed = [...groups.values()];
+  return { unfed, splicesToldOf: new Set(unfed.flatMap(({ splices }) => splices)) };
+}
+
+/** Elements for which a part is there at all: loads and coils, and the lamp of a part that switches nothing. */
+export function needsPower(part: ResolvedPart): readonly ResolvedElement[] {
+  const switches = part.elements.some(({ element }) => element.kind === 'contact');
+  return part.elements.filter(
+    ({ element: { kind }, present }) =>
+      present && (kind === 'load' || kind === 'coil' || (kind === 'lamp' && !switches)),
+  );
+}
+
+/** Edges that lie in one closed loop with a winding, every contact conducting. */
+export function fedEdges(edges: readonly Edge[], extra: readonly Edge[] = []): ReadonlySet<string> {
+  const all = [...edges, ...extra];
+  const blocks = blocksOf(all);
+  const live = new Set(
+    all.filter(({ element }) => element?.element.kind === 'winding').flatMap(({ id }) => blocks.get(id) ?? []),
+  );
+  return new Set([...blocks].filter(([, block]) => live.has(block)).map(([id]) => id));
+}
+
+function mayBeJudged(analysis: Analysis, part: ResolvedPart): boolean {
+  const { broken } = analysis.installation;
+  if (broken.has(part.name)) return false;
+  return analysis.circuitsOfPart(part.name).every(({ held }) => !held);
+}
+
+function isSplice({ installation }: Analysis, { point, statedUnknown }: LooseEnd): boolean {
+  return !statedUnknown && installation.splices.some(({ name }) => name === point);
+}
+
+/** Whether landing the loose ends somewhere could complete the element's loop. */
+function wouldFeed(edges: readonly Edge[], ends: readonly LooseEnd[], element: ResolvedElement): boolean {
+  const windings = edges.flatMap(({ element: e }) => (e?.element.kind === 'winding' ? [e.a, e.b] : []));
+  const landings = [element.a, element.b, ...windings];
+  const joined = ends.slice(1).map((end, index): Edge => guess(`guess/${index}`, ends[0]!.point, end.point));
+  return (
+    landings.some((b) => fedEdges(edges, [...joined, guess('guess', ends[0]!.point, b)]).has(element.id)) ||
+    (joined.length > 0 && fedEdges(edges, joined).has(element.id))
+  );
+}
+
+function guess(id: string, a: string, b: string): Edge {
+  return { id, a, b, kind: 'wire' };
+}
+
+/** The first terminal that a part needs and that has nothing on it. */
+export function openTerminal(
+  analysis: Analysis,
+  part: ResolvedPart,
+): { readonly part: string; readonly terminal: string } | undefined {
+  const used = new Set(part.elements.filter(({ present }) => present).flatMap(({ a, b }) => [a, b]));
+  const open = part.terminals.find(
+    ({ name, optional, lineSide }) =>
+      !optional &&
+      lineSide === undefined &&
+      used.has(pointOf({ part: part.name, terminal: name })) &&
+      analysis.landedOn(pointOf({ part: part.name, terminal: name })).length === 0,
+  );
+  return open === undefined ? undefined : { part: part.name, terminal: open.name };
+}
+
+function openTerminalAmong(analysis: Analysis, edges: readonly Edge[], besides: string) {
+  const names = new Set(edges.flatMap(({ element }) => (element === undefined ? [] : [element.part])));
+  const parts = [...names].filter((name) => name !== besides).map((name) => analysis.parts.get(name)!);
+  const supplies = parts.filter(({ kind }) => kind === 'supply');
+  const others = parts.filter(({ kind }) => kind !== 'supply');
+  for (const part of [...supplies, ...others]) {
+    const open = openTerminal(analysis, part);
+    if (open !== undefined) return open;
+  }
+  return undefined;
+}

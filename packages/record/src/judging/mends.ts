@@ -1,0 +1,124 @@
+/** What would mend a shortfall, tried out on the record: the next gauge, the next size of supply, other volts. */
+
+import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
+import type { Fix, RecordChange } from '../finding.js';
+import type { ConductorSize } from '../model.js';
+import { standardAwg, standardMm2, standardVoltAmperes, standardVolts } from './limits.js';
+import type { RunLoss } from './losses.js';
+import { studyOf } from './study.js';
+import { areaOf, labelVolts, sizeWords, voltAmperes } from './units.js';
+import { whatIf } from './what-if.js';
+import { quote, quotedList } from './words.js';
+
+export interface Mend {
+  readonly kind: 'gauge' | 'supply';
+  /** "16 AWG", "a 16 V 30 VA supply". */
+  readonly words: string;
+  readonly title: string;
+  readonly changes: readonly RecordChange[];
+  /** What the trial said of the mended record. */
+  readonly figure: number;
+}
+
+/** The figure of a mended record when the shortfall is gone, else undefined. */
+export type Trial = (after: Analysis) => number | undefined;
+
+/** The first thicker size of the runs that lose most with which the trial passes: the worst run alone, then the two worst. */
+export function gaugeThatHolds(
+  analysis: Analysis,
+  parts: readonly string[],
+  losses: readonly RunLoss[],
+  trial: Trial,
+): Mend | undefined {
+  for (const count of [1, 2]) {
+    if (losses.length < count) return undefined;
+    const runs = losses.slice(0, count).map(({ run }) => run);
+    for (const size of thickerThan(analysis.runs.get(runs[0]!)?.cable?.size)) {
+      const changes = runs.map((run): RecordChange => ({ kind: 'set-cable', run, size }));
+      const figure = trial(whatIf(analysis, parts, changes));
+      if (figure === undefined) continue;
+      const where = count === 1 ? '' : ` in ${quotedList(runs)}`;
+      const title = `Put ${sizeWords(size)} in ${quotedList(runs)}`;
+      return { kind: 'gauge', words: `${sizeWords(size)}${where}`, title, changes, figure };
+    }
+  }
+  return undefined;
+}
+
+export function thickerThan(size: ConductorSize | undefined): readonly ConductorSize[] {
+  if (size === undefined) return [];
+  const sizes: ConductorSize[] =
+    size.kind === 'awg'
+      ? standardAwg.map((awg) => ({ kind: 'awg', awg }))
+      : standardMm2.map((mm2) => ({ kind: 'area', mm2 }));
+  return sizes.filter((other) => areaOf(other) > areaOf(size) * 1.01);
+}
+
+/** The supply of a circuit whose output is a single plain one, with its winding. */
+export function plainSupply(analysis: Analysis, circuit: CircuitAnalysis): ResolvedElement | undefined {
+  const windings = studyOf(analysis).elementsOf(circuit, 'winding');
+  const [winding] = windings;
+  if (winding === undefined || windings.length !== 1) return undefined;
+  const own = analysis.parts.get(winding.part);
+  const others = own?.elements.filter(({ element }) => element.kind === 'winding') ?? [];
+  return others.length === 1 ? winding : undefined;
+}
+
+/** The next standard size of the same volts with which the trial passes. */
+export function supplySizeThatHolds(
+  analysis: Analysis,
+  supply: ResolvedElement,
+  trial: Trial,
+  atLeast = 0,
+): Mend | undefined {
+  const { ratedVolts, ratedVoltAmperes = 0 } = supply;
+  if (ratedVolts === undefined) return undefined;
+  for (const size of standardVoltAmperes) {
+    if (size <= ratedVoltAmperes || size < atLeast) continue;
+    const mend = trySupply(analysis, supply, ratedVolts, size, trial);
+    if (mend !== undefined) return mend;
+  }
+  return undefined;
+}
+
+/** Standard volts, nearest to `wanted` first, of at least the present size, with which the trial passes. */
+export function supplyVoltsThatHold(
+  analysis: Analysis,
+  supply: ResolvedElement,
+  wanted: number,
+  trial: Trial,
+): Mend | undefined {
+  const near = [...standardVolts].sort((one, other) => Math.abs(one - wanted) - Math.abs(other - wanted));
+  const present = supply.ratedVoltAmperes ?? 10;
+  for (const volts of near.slice(0, 3)) {
+    if (volts === supply.ratedVolts) continue;
+    for (const size of [present, ...standardVoltAmperes.filter((other) => other > present)]) {
+      const mend = trySupply(analysis, supply, volts, size, trial);
+      if (mend !== undefined) return mend;
+    }
+  }
+  return undefined;
+}
+
+function trySupply(
+  analysis: Analysis,
+  supply: ResolvedElement,
+  volts: number,
+  size: number,
+  trial: Trial,
+): Mend | undefined {
+  const changes: RecordChange[] = [{ kind: 'set-output', part: supply.part, volts, voltAmperes: size }];
+  const figure = trial(whatIf(analysis, [supply.part], changes));
+  if (figure === undefined) return undefined;
+  const words = `${labelVolts(volts)} ${voltAmperes(size)}`;
+  return { kind: 'supply', words, title: `Change ${quote(supply.part)} to ${words}`, changes, figure };
+}
+
+export function asFix({ title, changes }: Mend): Fix {
+  return { title, changes };
+}
+
+/** The same element's circuit in another analysis. */
+export function circuitIn(after: Analysis, element: ResolvedElement): CircuitAnalysis | undefined {
+  return after.circuitOfElement(element.id);
+}

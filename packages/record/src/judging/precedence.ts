@@ -1,0 +1,145 @@
+/**
+ * One mistake, one finding. A finding yields to one that ranks above it where both are about the same circuit or part and, as far as the
+ * mend of the upper one can be tried out, the lower one is gone with it; what outlives the mend is a mistake of its own and stays.
+ */
+
+import type { Raised } from '../checks/types.js';
+import type { Analysis } from '../analysis-types.js';
+import { pointOf } from '../analysis-types.js';
+import type { RecordChange } from '../finding.js';
+import { raisedBy, severityRank } from './run-checks.js';
+import { studyOf } from './study.js';
+import { whatIf } from './what-if.js';
+
+type Scope = 'circuit' | 'part';
+
+/** For each code the codes that yield to it, and whether sharing a circuit is enough or a part must be shared. */
+const yielding: readonly (readonly [code: string, scope: Scope, yields: readonly string[]])[] = [
+  [
+    'supply-shorted',
+    'circuit',
+    [
+      'chime-silenced',
+      'chime-never-rings',
+      'chime-energized-idle',
+      'ring-setting-unknown',
+      'always-dead-contact',
+      'terminal-unused',
+      'never-fed',
+    ],
+  ],
+  [
+    'supplies-parallel',
+    'circuit',
+    [
+      'wrong-kind',
+      'device-overvoltage',
+      'device-undervoltage',
+      'load-collapses',
+      'supply-overloaded',
+      'supply-too-small',
+    ],
+  ],
+  [
+    'wrong-kind',
+    'part',
+    [
+      'device-overvoltage',
+      'device-undervoltage',
+      'load-collapses',
+      'chime-never-rings',
+      'chime-energized-idle',
+      'chime-hums',
+      'bypass-missing',
+    ],
+  ],
+  ['wrong-kind', 'circuit', ['supply-overloaded', 'drop-high']],
+  [
+    'device-overvoltage',
+    'circuit',
+    ['supply-overloaded', 'supply-too-small', 'contact-overloaded', 'resistor-overheats', 'chime-hums', 'drop-high'],
+  ],
+  ['never-fed', 'part', ['chime-never-rings', 'bypass-missing', 'terminal-unused']],
+  ['never-fed', 'circuit', ['always-dead-contact']],
+  [
+    'chime-energized-idle',
+    'circuit',
+    ['always-dead-contact', 'terminal-unused', 'supply-overloaded', 'supply-headroom'],
+  ],
+  ['chime-energized-idle', 'part', ['chime-hums', 'chime-never-rings']],
+  [
+    'supply-too-small',
+    'circuit',
+    ['supply-overloaded', 'supply-headroom', 'load-collapses', 'device-undervoltage', 'chime-never-rings', 'drop-high'],
+  ],
+  ['supply-overloaded', 'circuit', ['load-collapses', 'device-undervoltage', 'chime-never-rings', 'supply-headroom']],
+  ['load-collapses', 'part', ['device-undervoltage', 'wire-too-thin', 'terminal-crowded']],
+  ['load-collapses', 'circuit', ['supply-overloaded', 'drop-high', 'chime-never-rings']],
+  ['device-undervoltage', 'part', ['wire-too-thin', 'drop-high']],
+  ['chime-never-rings', 'part', ['wire-too-thin', 'drop-high', 'chime-hums']],
+  ['chime-never-rings', 'circuit', ['always-dead-contact']],
+  ['bypass-missing', 'part', ['chime-hums', 'supply-headroom']],
+  ['conductor-reused', 'part', ['conductor-one-end', 'colour-not-in-cable']],
+];
+
+export function keepOnePerMistake(analysis: Analysis, raised: readonly Raised[]): readonly Raised[] {
+  const places = new Map(raised.map((one) => [one, componentsOf(analysis, one.parts)] as const));
+  const dropped = new Set<Raised>();
+  for (const [code, scope, yields] of yielding) {
+    for (const upper of raised) {
+      if (upper.check.code !== code || dropped.has(upper)) continue;
+      for (const lower of raised) {
+        if (lower === upper || dropped.has(lower) || !yields.includes(lower.check.code)) continue;
+        if (severityRank[lower.severity] < severityRank[upper.severity]) continue;
+        const shared =
+          scope === 'part'
+            ? lower.parts.some((part) => upper.parts.includes(part))
+            : places.get(lower)!.some((place) => places.get(upper)!.includes(place));
+        if (shared && !outlives(analysis, raised, upper, lower)) dropped.add(lower);
+      }
+    }
+  }
+  for (const lower of raised) if (isWarningOfAMissingBypass(raised, lower)) dropped.add(lower);
+  return raised.filter((one) => !dropped.has(one));
+}
+
+/** A starved doorbell that has its error elsewhere, or only a warning, needs no second word beside the missing bypass. */
+function isWarningOfAMissingBypass(raised: readonly Raised[], lower: Raised): boolean {
+  if (lower.check.code !== 'device-undervoltage' && lower.check.code !== 'load-collapses') return false;
+  if (lower.severity !== 'warning') return false;
+  return raised.some(({ check, parts }) => check.code === 'bypass-missing' && parts[0] === lower.parts[0]);
+}
+
+/** Whether the lower finding is still there when the upper one's mend is made, and that of a bypass that is missing as well. */
+function outlives(analysis: Analysis, raised: readonly Raised[], upper: Raised, lower: Raised): boolean {
+  const mend = upper.mends?.()[0];
+  if (mend === undefined) return false;
+  const changes: RecordChange[] = [...mend.changes];
+  if (severityRank[upper.severity] === 0) {
+    for (const { check, mends, parts } of raised) {
+      const other = check.code === 'bypass-missing' && parts[0] === lower.parts[0] ? mends?.()[0] : undefined;
+      if (other !== undefined) changes.push(...other.changes);
+    }
+  }
+  const after = whatIf(analysis, [...upper.parts, ...lower.parts], changes);
+  return raisedBy(lower.check, after).some(
+    ({ parts, severity }) => parts[0] === lower.parts[0] && severityRank[severity] <= severityRank[lower.severity],
+  );
+}
+
+/** Everything that parts, runs and jumpers hang together with. */
+export function componentsOf(analysis: Analysis, names: readonly string[]): readonly string[] {
+  const { topology } = studyOf(analysis);
+  const components = new Set<string>();
+  for (const name of names) {
+    const part = analysis.parts.get(name);
+    for (const { a } of part?.elements ?? []) components.add(topology.componentOf(a));
+    for (const { name: terminal } of part?.terminals ?? []) components.add(topology.componentOf(`${name}.${terminal}`));
+    for (const { from, to } of analysis.runs.get(name)?.conductors ?? []) {
+      for (const end of [from, to]) if (end !== undefined) components.add(topology.componentOf(pointOf(end)));
+    }
+    const jumper = analysis.jumpers.get(name);
+    if (jumper !== undefined) components.add(topology.componentOf(pointOf(jumper.from)));
+  }
+  return [...components];
+}

@@ -1,0 +1,52 @@
+/** A part of the record re-analysed with changes: how a mend is proved before it is spoken of. */
+
+import { analyse } from '../analyse/analyse.js';
+import type { Analysis } from '../analysis-types.js';
+import type { RecordChange } from '../finding.js';
+import type { Installation, Landing } from '../model.js';
+import { applyChanges } from './apply-changes.js';
+import { studyOf } from './study.js';
+
+const memory = new WeakMap<Analysis, Map<string, Analysis>>();
+
+/** The analysis of everything that hangs together with the named parts, after the changes. */
+export function whatIf(analysis: Analysis, parts: readonly string[], changes: readonly RecordChange[]): Analysis {
+  const key = JSON.stringify([parts, changes]);
+  const known = memory.get(analysis)?.get(key);
+  if (known !== undefined) return known;
+  const around = restrictedTo(analysis, parts);
+  const changed = analyse(applyChanges(around, changes));
+  const kept = memory.get(analysis) ?? new Map<string, Analysis>();
+  memory.set(analysis, kept.set(key, changed));
+  return changed;
+}
+
+/** The record with nothing in it but what hangs together with these parts, runs and jumpers. */
+function restrictedTo(analysis: Analysis, parts: readonly string[]): Installation {
+  const { installation } = analysis;
+  const { topology } = studyOf(analysis);
+  const componentsOf = (name: string) => [
+    topology.componentOf(name),
+    ...(analysis.parts.get(name)?.terminals ?? []).map((terminal) => topology.componentOf(`${name}.${terminal.name}`)),
+  ];
+  const wanted = new Set([
+    ...parts.flatMap(componentsOf),
+    ...topology.edges
+      .filter(({ run, jumper }) => parts.includes(run ?? '') || parts.includes(jumper ?? ''))
+      .map(({ a }) => topology.componentOf(a)),
+  ]);
+  const keepsPart = ({ name }: { readonly name: string }) => componentsOf(name).some((one) => wanted.has(one));
+  const keepsLanding = (landing: Landing | undefined) =>
+    landing?.kind === 'on' && keepsPart({ name: landing.end.part });
+  return {
+    ...installation,
+    supplies: installation.supplies.filter(keepsPart),
+    devices: installation.devices.filter(keepsPart),
+    splices: installation.splices.filter(keepsPart),
+    runs: installation.runs.filter(({ conductors }) =>
+      conductors.some(({ from, to }) => keepsLanding(from) || keepsLanding(to)),
+    ),
+    jumpers: installation.jumpers.filter(({ from }) => keepsPart({ name: from.part })),
+    accepts: [],
+  };
+}
