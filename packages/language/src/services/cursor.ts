@@ -3,7 +3,7 @@
  * line that is being typed is broken nearly always.
  */
 
-import { scan, STATEMENT_WORDS, type Token } from './scan.js';
+import { scan, STATEMENTS, type Token } from './scan.js';
 
 export interface Cursor {
   /** The statement's tokens before its first brace, without what is being typed. */
@@ -34,7 +34,7 @@ export function statementStart(text: string, offset: number): number {
   let lineStart = startOfLine(text, offset);
   for (;;) {
     const word = /^[A-Za-z]+/.exec(text.slice(lineStart, lineStart + 12))?.[0].toLowerCase();
-    if (word !== undefined && STATEMENT_WORDS.has(word) && lineStart + word.length < offset) return lineStart;
+    if (word !== undefined && STATEMENTS.has(word) && lineStart + word.length < offset) return lineStart;
     if (lineStart === 0) return 0;
     lineStart = startOfLine(text, lineStart - 1);
   }

@@ -1,13 +1,7 @@
 /** Which words of a line the formatter may set in their usual case, and how: statement words, AC/DC and units. */
 
+import { unitOf } from '../reading/units.js';
 import type { Token } from './scan.js';
-
-const UNITS: ReadonlyMap<string, string> = new Map(
-  [
-    ...['V', 'A', 'W', 'VA', 'VAC', 'VDC', 'mA', 'mV', 'mW', 'kW', 'kV', 'kVA', 'ohm', 'kohm', 'Hz', 'degC', 'degF'],
-    ...['m', 'cm', 'mm', 'km', 'ft', 'in', 'mm2', 'cm2', 'in3', 'cm3', 'AWG', 'deg'],
-  ].map((unit) => [unit.toLowerCase(), unit]),
-);
 
 /** In these lines a word after a number may be a name. */
 const ELEMENT_WORDS: ReadonlySet<string> = new Set([
@@ -44,8 +38,14 @@ export function unitCase(tokens: readonly Token[], index: number): string | unde
   if (token.kind !== 'word' || before === undefined) return undefined;
   const word = token.text.toLowerCase();
   const afterPart = tokens[index - 2]?.text === '.' && before.glued;
-  if (before.kind === 'number') return afterPart ? undefined : UNITS.get(word);
+  if (before.kind === 'number') return afterPart ? undefined : unitInUsualCase(word);
   const volts = before.kind === 'word' && tokens[index - 2]?.kind === 'number' && /^m?v$/i.test(before.text);
   if ((word === 'ac' || word === 'dc') && volts) return word.toUpperCase();
   return undefined;
+}
+
+function unitInUsualCase(word: string): string | undefined {
+  const unit = unitOf(word);
+  const spelling = unit?.system ? `V${unit.system}` : unit?.spelling;
+  return spelling?.toLowerCase() === word ? spelling : undefined;
 }

@@ -80,9 +80,16 @@ function statementsOf(lines: readonly Line[]): Line[][] {
     statements.at(-1)!.push(line);
     for (const token of line.tokens) depth += braceStep(token);
     const last = codeOf(line).at(-1);
-    if (last) continued = last.text === ',';
+    if (last) continued = goesOn(last, depth);
   }
   return statements;
+}
+
+/** After these, outside braces, the next line belongs to the same statement. */
+const GOES_ON = new Set([',', ':', 'in', 'from', 'to', 'on', 'at', 'with', 'because', 'per', 'or', 'of', '.']);
+
+function goesOn(last: Token, depth: number): boolean {
+  return last.text === ',' || (depth <= 0 && GOES_ON.has(last.text.toLowerCase()));
 }
 
 function codeOf(line: Line): readonly Token[] {
@@ -128,7 +135,7 @@ function layStatement(text: string, lines: readonly Line[], tabSize: number): La
     const here = typed && depth === 1 ? 'type' : statement;
     const laid = kept ? keep(text, line) : layLine(line, indent, here, depth, continued);
     for (const token of line.tokens) depth += braceStep(token);
-    if (code.length > 0) continued = code.at(-1)!.text === ',';
+    if (code.length > 0) continued = goesOn(code.at(-1)!, depth);
     return laid;
   });
 }

@@ -3,6 +3,8 @@
  * folding use it where a parse would come too late or not at all.
  */
 
+import { STATEMENT_WORDS } from '../reading/tokens.js';
+
 export type TokenKind = 'word' | 'number' | 'string' | 'comment' | 'mark' | 'broken';
 
 export interface Token {
@@ -26,6 +28,7 @@ export interface Line {
 }
 
 const SPACE = /[ \t\f\v\u00a0\u1680\u2000-\u200b\u2028\u2029\u202f\u205f\u3000\ufeff]/;
+const FEET_AND_INCHES = /\d['\u2032][ \t\u00a0]*\d+(\.\d+)?$/;
 const LETTER = /[\p{L}\p{M}_]/u;
 
 export function isLetter(char: string | undefined): boolean {
@@ -85,8 +88,8 @@ function tokenAt(text: string, start: number, glued: boolean): Token {
     const close = text.indexOf('*/', start + 2);
     return close < 0 ? token('broken', text.length) : token('comment', close + 2);
   }
-  // A straight quote right after a digit is an inch mark: 21' 6"
-  if (char === '"' && !(glued && (isDigit(text[start - 1]) || text[start - 1] === "'"))) {
+  // In 21' 6" the straight quote is an inch mark.
+  if (char === '"' && !FEET_AND_INCHES.test(text.slice(Math.max(0, start - 24), start))) {
     let at = start + 1;
     while (at < text.length && text[at] !== '"' && !isEol(text[at])) at++;
     return text[at] === '"' ? token('string', at + 1) : token('broken', lineEnd(text, start));
@@ -129,35 +132,11 @@ export function scan(text: string): Line[] {
   return lines;
 }
 
-/** The words that start a statement when they stand first in an unindented line. */
-export const STATEMENT_WORDS: ReadonlySet<string> = new Set([
-  'wiring',
-  'profile',
-  'import',
-  'changes',
-  'place',
-  'supply',
-  'device',
-  'splice',
-  'run',
-  'jumper',
-  'pigtail',
-  'box',
-  'ground',
-  'earth',
-  'readings',
-  'accept',
-  'cable',
-  'replace',
-  'remove',
-  'move',
-  'land',
-  'lift',
-]);
+export const STATEMENTS: ReadonlySet<string> = new Set(STATEMENT_WORDS);
 
 export function startsStatement(line: Line): boolean {
   const first = line.tokens[0];
-  return first !== undefined && first.kind === 'word' && STATEMENT_WORDS.has(first.text.toLowerCase());
+  return first !== undefined && first.kind === 'word' && STATEMENTS.has(first.text.toLowerCase());
 }
 
 export function isIndented(line: Line): boolean {

@@ -1,6 +1,7 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { parseWiring } from '../../src/reading/document.js';
 import { formatText } from '../../src/services/format.js';
 import { scan } from '../../src/services/scan.js';
 
@@ -150,6 +151,19 @@ describe('formatText on mutated records', () => {
     fc.assert(
       fc.property(mutated, (text) => {
         expect(kept(formatted(text))).toEqual(kept(text));
+      }),
+      { numRuns: 400 },
+    );
+  });
+
+  it('leaves every token in the statement that it stood in', () => {
+    const statements = (text: string): string[] =>
+      parseWiring('file:///a.wiring', text).slices.map((slice) =>
+        slice.tokens.map((token) => token.image.toLowerCase().replace(/\s+/g, ' ')).join('|'),
+      );
+    fc.assert(
+      fc.property(mutated, (text) => {
+        expect(statements(formatted(text))).toEqual(statements(text));
       }),
       { numRuns: 400 },
     );
