@@ -31,7 +31,7 @@ export type Condition = 'nominal' | 'low' | 'high' | 'labels';
 /** A figure that was not read off a label or a meter, and where it came from instead. */
 export interface Assumption {
   readonly part: string;
-  /** As in the notation: `no-load`, `draws`, `peaks`, `power-factor`, `stays-on`, `rating`, `length`, `diode`. */
+  /** As in the notation: `no-load`, `draws`, `peaks`, `power-factor`, `stays-on`, `rating`, `length`, `ring`, `unsolved`. */
   readonly what: string;
   /** In words with the figure: "a no-load voltage of 20 V (25 % regulation, common practice for 10 VA)". */
   readonly words: string;
@@ -57,6 +57,8 @@ export interface ResolvedElement {
   readonly noLoadVolts?: number;
   readonly ohms?: number;
   readonly reactance?: number;
+  /** Hz, of a winding; 0 for DC. */
+  readonly frequency?: number;
   /** A coil's ringing volts and hum amps; undefined where it is meant to buzz or states none. */
   readonly ringsFromVolts?: number;
   readonly humsFromAmps?: number;
@@ -68,6 +70,8 @@ export interface ResolvedElement {
   readonly contact?: string;
   /** False for a ring contact that the part's `ring` setting takes out of the circuit. */
   readonly present: boolean;
+  /** What the element's figures lack, in words; its circuit then has no figures. */
+  readonly missing?: string;
   readonly assumed: readonly Assumption[];
 }
 
@@ -106,6 +110,7 @@ export interface ResolvedRun {
   readonly cable?: CableType;
   readonly conductors: readonly ResolvedConductor[];
   readonly lengthMetres?: number;
+  readonly assumed: readonly Assumption[];
 }
 
 /** A solved condition of one circuit. */

@@ -1,0 +1,179 @@
+/** An installation as a network, at one condition of mains and wire. */
+
+import type { CircuitElement, Network } from '@ohmstead/circuit';
+import {
+  type Condition,
+  pointOf,
+  type ResolvedElement,
+  type ResolvedPart,
+  type ResolvedRun,
+} from '../analysis-types.js';
+import type { Installation, Jumper } from '../model.js';
+import { type FeedsOfWindings, feedsOfWindings } from './feeds.js';
+import { mainsFactor } from './conditions.js';
+
+export interface ResolvedInstallation {
+  readonly parts: ReadonlyMap<string, ResolvedPart>;
+  readonly runs: ReadonlyMap<string, ResolvedRun>;
+  readonly jumpers: ReadonlyMap<string, Jumper>;
+}
+
+/**
+ * Every part's elements, every conductor landed at both ends, every jumper and own lead. A conductor whose ohms are not known, or
+ * are none, is an ideal connection. At `labels` every winding is ideal at its rated volts.
+ */
+export function buildNetwork(
+  installation: Installation,
+  resolved: ResolvedInstallation,
+  condition: Condition,
+): Network {
+  const feeds = feedsOfWindings(installation, resolved);
+  return {
+    elements: [
+      ...connections(installation, resolved, condition),
+      ...[...resolved.parts.values()].flatMap((part) =>
+        part.elements.flatMap((element) => elementsOf(installation.profile, part, element, condition, feeds)),
+      ),
+    ],
+  };
+}
+
+/** What joins parts: conductors, jumpers, pigtails and parts' own leads. */
+export function connections(
+  installation: Installation,
+  { runs, jumpers }: ResolvedInstallation,
+  condition: Condition,
+): readonly CircuitElement[] {
+  const corner = condition === 'labels' ? 'nominal' : condition;
+  const conductors = [...runs.values()].flatMap((run) =>
+    run.conductors.flatMap(({ id, from, to, ohms }): CircuitElement[] => {
+      if (id === undefined || from === undefined || to === undefined) return [];
+      const between = { id, a: pointOf(from), b: pointOf(to) };
+      const value = ohms?.[corner] ?? 0;
+      return [
+        value === 0
+          ? { kind: 'short', ...between }
+          : { kind: 'impedance', ...between, ohms: value, reactance: 0, wire: true },
+      ];
+    }),
+  );
+  const links = [...jumpers.values()].map(
+    (jumper): CircuitElement => ({
+      kind: 'short',
+      id: jumperId(jumper.name),
+      a: pointOf(jumper.from),
+      b: pointOf(jumper.to),
+    }),
+  );
+  const leads = [...installation.supplies, ...installation.devices].flatMap((part) =>
+    part.lands.map(
+      ({ terminal, on }, index): CircuitElement => ({
+        kind: 'short',
+        id: leadId(part.name, index),
+        a: `${part.name}.${terminal}`,
+        b: pointOf(on),
+      }),
+    ),
+  );
+  return [...conductors, ...links, ...uniqueById(leads)];
+}
+
+export function jumperId(jumper: string): string {
+  return `jumper/${jumper}`;
+}
+
+export function leadId(part: string, index: number): string {
+  return `lead/${part}/${index}`;
+}
+
+function uniqueById(elements: readonly CircuitElement[]): readonly CircuitElement[] {
+  return [...new Map(elements.map((element) => [element.id, element])).values()];
+}
+
+function elementsOf(
+  profile: string,
+  part: ResolvedPart,
+  resolved: ResolvedElement,
+  condition: Condition,
+  feeds: FeedsOfWindings,
+): readonly CircuitElement[] {
+  const { element, id, a, b } = resolved;
+  if (!resolved.present) return [];
+  const between = { id, a, b };
+  switch (element.kind) {
+    case 'winding':
+      return [winding(profile, part, resolved, condition, feeds)];
+    case 'contact': {
+      const contact = resolved.contact ?? part.name;
+      const actuated = element.normallyClosed ? 'closed' : 'open';
+      const made: CircuitElement = { kind: 'contact', ...between, contact, normally: actuated };
+      if (element.restTo === undefined) return [made];
+      const rest = element.normallyClosed ? 'open' : 'closed';
+      const restPoint = `${part.name}.${element.restTo}`;
+      return [made, { kind: 'contact', id: `${id}/rest`, a, b: restPoint, contact, normally: rest }];
+    }
+    case 'load':
+      return [load(resolved)];
+    case 'bypass':
+      return element.opensAbove === undefined
+        ? [impedance(resolved)]
+        : [{ kind: 'bypass', ...between, ohms: resolved.ohms ?? 0, opensAbove: element.opensAbove }];
+    case 'link':
+    case 'diode':
+      return [{ kind: 'short', ...between }];
+    case 'primary':
+      return [];
+    default:
+      return [impedance(resolved)];
+  }
+}
+
+/** An element without figures stands as one ohm: its circuit is known to be one, and is never solved. */
+function impedance({ id, a, b, ohms, reactance, missing }: ResolvedElement): CircuitElement {
+  const unknown = missing !== undefined || ohms === undefined;
+  return {
+    kind: 'impedance',
+    id,
+    a,
+    b,
+    ohms: unknown ? 1 : ohms,
+    reactance: unknown ? 0 : (reactance ?? 0),
+    wire: false,
+  };
+}
+
+function load(resolved: ResolvedElement): CircuitElement {
+  const { id, a, b, draws, powerFactor = 1, staysOnFrom = 0 } = resolved;
+  const both = { idle: draws?.idle ?? 0, peak: draws?.peak ?? 0 };
+  return draws?.unit === 'A'
+    ? { kind: 'current', id, a, b, amps: both, powerFactor, staysOnFrom }
+    : { kind: 'power', id, a, b, voltAmperes: both, powerFactor, staysOnFrom };
+}
+
+function winding(
+  profile: string,
+  part: ResolvedPart,
+  resolved: ResolvedElement,
+  condition: Condition,
+  feeds: FeedsOfWindings,
+): CircuitElement {
+  const { id, a, b, element } = resolved;
+  const atLabel = condition === 'labels';
+  const volts = (atLabel ? resolved.ratedVolts : resolved.noLoadVolts) ?? 0;
+  const system = resolved.system ?? 'AC';
+  const feed = feeds.get(part.name);
+  const fedBy = feed === undefined || system === 'DC' ? undefined : { a: feed.a, b: feed.b, ratio: volts / feed.volts };
+  return {
+    kind: 'source',
+    id,
+    a,
+    b,
+    system,
+    frequency: system === 'DC' ? 0 : (resolved.frequency ?? 0),
+    volts: fedBy === undefined ? volts * mainsFactor(profile, part, resolved, condition) : volts,
+    phase: element.kind === 'winding' ? (element.phase ?? 0) : 0,
+    ohms: atLabel ? 0 : (resolved.ohms ?? 0),
+    reactance: atLabel ? 0 : (resolved.reactance ?? 0),
+    ...(fedBy === undefined ? {} : { fedBy }),
+  };
+}

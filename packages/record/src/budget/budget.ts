@@ -1,0 +1,105 @@
+/** The load budget: what each supply gives, each device gets and each run loses, in every state. */
+
+import type { Analysis, ResolvedElement, ResolvedPart, ResolvedRun } from '../analysis-types.js';
+import { pointOf } from '../analysis-types.js';
+import type { Budget, BudgetConductor, BudgetDevice, BudgetRun } from '../budget-types.js';
+import type { Finding } from '../finding.js';
+import { limits } from '../judging/limits.js';
+import { compare } from '../resolve/parts.js';
+import { extremesOf, figuresOfElement, terminalOf } from './elements.js';
+import { magnitude, stateKey, withheldBecause } from './figures.js';
+import { budgetSupply } from './supplies.js';
+
+/** Everything in order of name, whatever the order of statements; findings as they are given. */
+export function budgetOf(analysis: Analysis, findings: readonly Finding[]): Budget {
+  const parts = [...analysis.parts.values()].sort((a, b) => compare(a.name, b.name));
+  const runs = [...analysis.runs.values()].sort((a, b) => compare(a.run.name, b.run.name));
+  return {
+    version: 1,
+    title: analysis.installation.title ?? '',
+    profile: analysis.installation.profile,
+    circuits: analysis.circuits
+      .filter(({ supplies, devices }) => supplies.length > 0 && devices.length > 0)
+      .map(({ supplies, devices, states }) => ({
+        supplies,
+        devices,
+        states: states.map(({ closed, loads }) => ({ closed, loads })),
+      })),
+    supplies: parts.filter(({ kind }) => kind === 'supply').map((part) => budgetSupply(analysis, part)),
+    devices: parts.filter(({ kind }) => kind === 'device').map((part) => budgetDevice(analysis, part)),
+    runs: runs.map((run) => budgetRun(analysis, run)),
+    assumptions: analysis.assumptions.map(({ part, words }) => `${part}: ${words}`),
+    findings,
+  };
+}
+
+function budgetDevice(analysis: Analysis, part: ResolvedPart): BudgetDevice {
+  return {
+    name: part.name,
+    type: part.type?.name ?? null,
+    place: part.place?.name ?? null,
+    role: part.role ?? null,
+    rating: part.rating ?? null,
+    band: bandOf(part),
+    needsVA: part.needs?.least ?? null,
+    elements: part.elements.filter(isShown).map((element) => ({
+      kind: element.element.kind,
+      from: terminalOf(element, 'a'),
+      to: terminalOf(element, 'b'),
+      solved: figuresOfElement(analysis, element),
+      ...extremesOf(analysis, element),
+    })),
+  };
+}
+
+/** Links, primaries and contacts that a setting takes out have no figures of their own. */
+function isShown({ element, present }: ResolvedElement): boolean {
+  return present && element.kind !== 'link' && element.kind !== 'primary';
+}
+
+/** A data sheet's limits are held exactly, a label with its allowances, a coil by what it rings from. Switches have no band. */
+function bandOf(part: ResolvedPart): { least: number | null; most: number | null } {
+  const { limits: exact } = part.facts;
+  if (exact !== undefined) return { least: exact.least, most: exact.most };
+  const fed = part.elements.filter(({ element }) => ['coil', 'lamp', 'load'].includes(element.kind));
+  if (fed.length === 0) return { least: null, most: null };
+  const ringing = fed.flatMap(({ ringsFromVolts }) => (ringsFromVolts === undefined ? [] : [ringsFromVolts]));
+  const label = part.rating?.volts;
+  const byLabel = label === undefined ? null : label.least * limits.tooLittleNominal;
+  return {
+    least: ringing.length > 0 ? Math.max(...ringing) : byLabel,
+    most: label === undefined ? null : label.most * limits.tooMuch,
+  };
+}
+
+function budgetRun(analysis: Analysis, { run, conductors, lengthMetres }: ResolvedRun): BudgetRun {
+  return {
+    name: run.name,
+    cable: run.cableWords,
+    lengthMetres: lengthMetres ?? null,
+    conductors: conductors.flatMap(({ id, colour, from, to, ohms }): BudgetConductor[] => {
+      if (id === undefined || from === undefined || to === undefined) return [];
+      const measured = ohms?.nominal ?? null;
+      const solved = figuresOfConductor(analysis, id, measured !== null);
+      return [{ colour, from: pointOf(from), to: pointOf(to), ohms: measured, solved }];
+    }),
+  };
+}
+
+/** A run without a length has amps but no drop. */
+function figuresOfConductor(analysis: Analysis, id: string, isMeasured: boolean): BudgetConductor['solved'] {
+  const circuit = analysis.circuitOfElement(id);
+  if (circuit === undefined) return [];
+  if (withheldBecause(circuit) !== undefined) {
+    return circuit.states.map(({ closed, loads }) => ({ closed, loads, amps: null, dropVolts: null }));
+  }
+  return circuit.solved('nominal').map((solved) => {
+    const { problem } = solved.solution;
+    const figures = problem === undefined ? solved.solution.element(id) : undefined;
+    return {
+      ...stateKey(solved),
+      amps: figures === undefined || figures.amps === null ? null : magnitude(figures.amps),
+      dropVolts: figures === undefined || !isMeasured ? null : magnitude(figures.volts),
+    };
+  });
+}

@@ -1,0 +1,107 @@
+/** Parts settled: their type's facts with their own over them, their elements with figures. */
+
+import type { ResolvedElement, ResolvedPart } from '../analysis-types.js';
+import type { Installation, Part, PartElement, Place } from '../model.js';
+import { assumption, type PartContext } from './assume.js';
+import { contactIsPresent, contactName, leansOnRingSetting } from './contacts.js';
+import { mergeFacts, neededSupply, statedFacts } from './facts.js';
+import { type ElementFiguresOf, resolveCoil, resolveLamp, resolveLoad } from './loads.js';
+import { resolveWinding } from './windings.js';
+
+/** Every supply and device by name, in order of name. The first of two parts with one name is the one that counts. */
+export function resolveParts(installation: Installation): ReadonlyMap<string, ResolvedPart> {
+  const places = new Map(installation.places.map((place) => [place.name, place]));
+  const parts = [...installation.supplies, ...installation.devices].sort((a, b) => compare(a.name, b.name));
+  const resolved = new Map<string, ResolvedPart>();
+  for (const part of parts) {
+    if (!resolved.has(part.name)) resolved.set(part.name, resolvePart(installation, part, places));
+  }
+  return resolved;
+}
+
+function resolvePart(installation: Installation, part: Part, places: ReadonlyMap<string, Place>): ResolvedPart {
+  const type = part.type === undefined ? undefined : installation.partTypes.get(part.type);
+  const facts = mergeFacts(type, part.facts);
+  const stated = statedFacts(part);
+  return {
+    name: part.name,
+    kind: part.kind,
+    type,
+    role: type?.role,
+    place: part.place === undefined ? undefined : places.get(part.place),
+    facts,
+    stated,
+    terminals: type?.terminals ?? [],
+    rating: facts.rating,
+    needs: neededSupply(part, type),
+    elements:
+      type === undefined
+        ? []
+        : resolveElements({
+            name: part.name,
+            type,
+            facts,
+            statedFacts: part.facts,
+            stated,
+            profile: installation.profile,
+          }),
+  };
+}
+
+function resolveElements(context: PartContext): readonly ResolvedElement[] {
+  return context.type.elements.flatMap((element, index) => {
+    const base = {
+      id: elementId(context.name, index),
+      index,
+      part: context.name,
+      element,
+      a: `${context.name}.${element.a}`,
+      b: `${context.name}.${element.b}`,
+      present: true,
+    };
+    if (element.kind === 'winding') return resolveWinding(context, element, base);
+    if (element.kind !== 'contact') return [{ ...base, ...figuresOf(context, element) }];
+    return [
+      {
+        ...base,
+        contact: contactName(context.name, context.type, element),
+        present: contactIsPresent(element, context.facts),
+        assumed: leansOnRingSetting(element, context.facts)
+          ? [assumption(context, 'ring', 'that it does not ring a wired chime (no ring setting is stated)')]
+          : [],
+      },
+    ];
+  });
+}
+
+function figuresOf(context: PartContext, element: PartElement): ElementFiguresOf {
+  switch (element.kind) {
+    case 'coil':
+      return resolveCoil(context, element);
+    case 'lamp':
+      return resolveLamp(context, element);
+    case 'load':
+      return resolveLoad(context, element);
+    case 'resistor':
+      return { ...ohmic(element.ohms, 0, 'the ohms of a resistor') };
+    case 'impedance':
+      return { ...ohmic(element.ohms, element.reactance ?? 0, 'the ohms of an impedance') };
+    case 'bypass':
+      return { ...ohmic(element.ohms, 0, 'the ohms of a bypass') };
+    default:
+      return { assumed: [] };
+  }
+}
+
+function ohmic(ohms: number | undefined, reactance: number, missing: string): ElementFiguresOf {
+  return ohms === undefined ? { assumed: [], missing } : { ohms, reactance, assumed: [] };
+}
+
+export function elementId(part: string, index: number): string {
+  return `part/${part}/${index}`;
+}
+
+/** Plain order of characters, the same on every machine. */
+export function compare(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}

@@ -1,0 +1,68 @@
+/** Runs settled: which conductors carry current, and the ohms of each at every corner. */
+
+import type { Assumption, ResolvedConductor, ResolvedRun } from '../analysis-types.js';
+import type { Conductor, End, Installation, Place, Run } from '../model.js';
+import { withUnit } from './figures.js';
+import { compare } from './parts.js';
+import { conductorOhms, type CornerOhms, loopConductorOhms } from './conductor-ohms.js';
+
+/** Every run by name, in order of name. The first of two runs with one name is the one that counts. */
+export function resolveRuns(installation: Installation): ReadonlyMap<string, ResolvedRun> {
+  const places = new Map(installation.places.map((place) => [place.name, place]));
+  const resolved = new Map<string, ResolvedRun>();
+  for (const run of [...installation.runs].sort((a, b) => compare(a.name, b.name))) {
+    if (!resolved.has(run.name)) resolved.set(run.name, resolveRun(run, places));
+  }
+  return resolved;
+}
+
+function resolveRun(run: Run, places: ReadonlyMap<string, Place>): ResolvedRun {
+  const ohms = ohmsOfEach(run, places);
+  const seen = new Map<string, number>();
+  const conductors = run.conductors.map((conductor, index): ResolvedConductor => {
+    const [from, to] = [endOf(conductor, 'from'), endOf(conductor, 'to')];
+    const base = { run: run.name, index, colour: conductor.colour, from, to };
+    if (from === undefined || to === undefined) return base;
+    const nth = (seen.get(conductor.colour) ?? 0) + 1;
+    seen.set(conductor.colour, nth);
+    const suffix = nth === 1 ? '' : `/${nth}`;
+    return { ...base, id: `run/${run.name}/${conductor.colour.replaceAll('/', '-')}${suffix}`, ohms };
+  });
+  return { run, cable: run.cable, conductors, lengthMetres: run.length?.value, assumed: assumptionsOf(run, ohms) };
+}
+
+function endOf(conductor: Conductor, end: 'from' | 'to'): End | undefined {
+  const landing = conductor[end];
+  return !conductor.spare && landing?.kind === 'on' ? landing.end : undefined;
+}
+
+function ohmsOfEach(run: Run, places: ReadonlyMap<string, Place>): CornerOhms | undefined {
+  const temperatures = [run.fromPlace, run.toPlace]
+    .map((name) => temperatureOf(name, places))
+    .filter((temperature) => temperature !== undefined);
+  if (run.loopOhms !== undefined) return loopConductorOhms(run.loopOhms.value, temperatures);
+  if (run.cable === undefined || run.length === undefined) return undefined;
+  return conductorOhms(run.cable, run.length.value, temperatures);
+}
+
+/** A place's own temperature or that of the nearest place around it; places that are within each other end the search. */
+function temperatureOf(name: string | undefined, places: ReadonlyMap<string, Place>): number | undefined {
+  const visited = new Set<string>();
+  for (let at = name; at !== undefined && !visited.has(at); at = places.get(at)?.within) {
+    visited.add(at);
+    const temperature = places.get(at)?.temperature;
+    if (temperature !== undefined) return temperature;
+  }
+  return undefined;
+}
+
+function assumptionsOf(run: Run, ohms: CornerOhms | undefined): readonly Assumption[] {
+  const assume = (words: string): readonly Assumption[] => [{ part: run.name, what: 'length', words }];
+  if (ohms === undefined) return assume('no resistance (no length is recorded)');
+  if (run.loopOhms?.about === true)
+    return assume(`about ${withUnit(run.loopOhms.value, 'ohm')} out and back (not measured)`);
+  if (run.loopOhms === undefined && run.length?.about === true) {
+    return assume(`a length of about ${withUnit(run.length.value, 'm')} (not measured)`);
+  }
+  return [];
+}
