@@ -141,7 +141,7 @@ function layStatement(text: string, lines: readonly Line[], tabSize: number): La
 }
 
 function keep(text: string, line: Line): Laid {
-  return { line, indent: '', text: text.slice(line.start, line.end).trimEnd(), comment: '', kept: true };
+  return { line, indent: '', text: text.slice(line.start, line.end), comment: '', kept: true };
 }
 
 /** How many `}` a line starts with. */

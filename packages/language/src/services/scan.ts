@@ -79,6 +79,15 @@ function lineEnd(text: string, start: number): number {
   return at;
 }
 
+const STATEMENT_LINE = new RegExp(`[\\n\\r](?=(?:${STATEMENT_WORDS.join('|')})[ \\t"])`, 'gi');
+
+/** An unclosed comment takes no line that starts a statement. */
+function unclosedCommentEnd(text: string, start: number): number {
+  STATEMENT_LINE.lastIndex = start;
+  const found = STATEMENT_LINE.exec(text);
+  return start + text.slice(start, found ? found.index : text.length).trimEnd().length;
+}
+
 /** The token that starts at an offset where neither space nor a line end stands. */
 function tokenAt(text: string, start: number, glued: boolean): Token {
   const token = (kind: TokenKind, end: number): Token => ({ kind, text: text.slice(start, end), start, end, glued });
@@ -86,7 +95,7 @@ function tokenAt(text: string, start: number, glued: boolean): Token {
   if (char === '/' && text[start + 1] === '/') return token('comment', lineEnd(text, start));
   if (char === '/' && text[start + 1] === '*') {
     const close = text.indexOf('*/', start + 2);
-    return close < 0 ? token('broken', text.length) : token('comment', close + 2);
+    return close < 0 ? token('broken', unclosedCommentEnd(text, start)) : token('comment', close + 2);
   }
   // In 21' 6" the straight quote is an inch mark.
   if (char === '"' && !FEET_AND_INCHES.test(text.slice(Math.max(0, start - 24), start))) {
