@@ -61,7 +61,9 @@ const bundles = [
 async function buildPanelStyle(outfile) {
   const entryPoints = ['packages/extension/src/panel/style.ts'];
   const { outputFiles } = await build({ ...common, entryPoints, platform: 'neutral', format: 'esm', write: false });
-  const { panelStyle } = await import(`data:text/javascript;base64,${Buffer.from(outputFiles[0].contents).toString('base64')}`);
+  const { panelStyle } = await import(
+    `data:text/javascript;base64,${Buffer.from(outputFiles[0].contents).toString('base64')}`
+  );
   const { code } = await transform(panelStyle, { loader: 'css', minify: true });
   await mkdir(new URL('.', new URL(outfile, import.meta.url)), { recursive: true });
   await writeFile(new URL(outfile, import.meta.url), code);

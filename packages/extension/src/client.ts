@@ -10,7 +10,10 @@ import * as vscode from 'vscode';
 import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
 
 export function createClient(extensionUri: vscode.Uri, log: vscode.LogOutputChannel): LanguageClient {
-  const server = { module: vscode.Uri.joinPath(extensionUri, 'dist', 'server.cjs').fsPath, transport: TransportKind.ipc };
+  const server = {
+    module: vscode.Uri.joinPath(extensionUri, 'dist', 'server.cjs').fsPath,
+    transport: TransportKind.ipc,
+  };
   const debug = { ...server, options: { execArgv: ['--nolazy', '--inspect=6009'] } };
   return new LanguageClient(
     'ohmstead',

@@ -49,5 +49,6 @@ function showBudget(panels: BudgetPanels): void {
 
 function openWithRecord(editor: vscode.TextEditor | undefined, panels: BudgetPanels): void {
   if (!isRecord(editor)) return;
-  if (vscode.workspace.getConfiguration('ohmstead').get('budget.openWithRecord', false)) panels.show(editor.document, true);
+  if (vscode.workspace.getConfiguration('ohmstead').get('budget.openWithRecord', false))
+    panels.show(editor.document, true);
 }

@@ -16,7 +16,7 @@ function bar(name: string, y: number, height: number, from: number, to: number, 
 
 /** A mark of fixed width, so that it stays visible where a length would vanish. */
 function mark(name: string, y: number, height: number, at: number, whole: number): Html {
-  return html`<svg x="${share(at, whole)}" overflow="visible"><rect class="${name}" x="-1" y="${y}" width="2" height="${height}"></rect></svg>`;
+  return html`<svg x="${share(at, whole)}" overflow="visible"><rect class="${name}" x="-1.5" y="${y}" width="3" height="${height}"></rect></svg>`;
 }
 
 /** How much of a supply's rating is drawn: at worst, by what lasts, and in the state that is shown. The words beside it say the same. */
@@ -24,7 +24,8 @@ export function loadBar({ worstShare, lastingShare }: WindingView, shown: number
   const whole = Math.max(1, (worstShare ?? 0) * 1.05);
   return html`<svg class="bar" width="100%" height="14" aria-hidden="true" focusable="false">${[
     bar('bar-track', 2, 10, 0, 1, whole),
-    worstShare !== null && bar('bar-worst', 2, 10, 0, worstShare, whole),
+    worstShare !== null && bar('bar-worst', 2, 10, 0, Math.min(worstShare, 1), whole),
+    worstShare !== null && worstShare > 1 && bar('bar-over', 2, 10, 1, worstShare, whole),
     lastingShare !== null && bar('bar-lasting', 5, 4, 0, lastingShare, whole),
     whole > 1 && mark('bar-rated', 0, 14, 1, whole),
     shown !== null && mark('bar-shown', 0, 14, shown, whole),
@@ -36,10 +37,11 @@ export function voltsGauge(device: BudgetDevice, view: ElementView, scale: numbe
   const { element, nominal } = view;
   const { least, most } = device.band;
   const banded = least !== null || most !== null;
-  const from = Math.abs(element.least?.volts ?? nominal?.least ?? 0);
+  const from = Math.abs((element.leastWorking ?? element.least)?.volts ?? nominal?.least ?? 0);
   const to = Math.abs(element.most?.volts ?? nominal?.most ?? 0);
   const edge = (volts: number | null, anchor: 'end' | 'start') =>
-    volts !== null && html`<text x="${share(volts, scale)}" y="33" text-anchor="${anchor}">${Number(volts.toFixed(1))}</text>`;
+    volts !== null &&
+    html`<text x="${share(volts, scale)}" y="33" text-anchor="${anchor}">${Number(volts.toFixed(1))}</text>`;
   return html`<svg class="gauge" width="100%" height="${banded ? 36 : 22}" aria-hidden="true" focusable="false">${[
     html`<rect class="gauge-line" x="0" y="10" width="100%" height="1"></rect>`,
     banded && bar('gauge-band', 1, 19, least ?? 0, most ?? scale, scale),

@@ -2,7 +2,14 @@
 
 import type { Budget } from '@ohmstead/record';
 import { budgetStyle } from './budget-style.js';
-import { assumptionSection, deviceSection, findingSection, runSection, type Surface, supplySection } from './budget-sections.js';
+import {
+  assumptionSection,
+  deviceSection,
+  findingSection,
+  runSection,
+  type Surface,
+  supplySection,
+} from './budget-sections.js';
 import { circuitViews, type ShownFinding } from './budget-view.js';
 import { Html, html } from './html.js';
 import { pageStyle } from './page-style.js';

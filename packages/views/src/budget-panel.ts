@@ -1,10 +1,26 @@
 /** The panel's inner markup: the budget with a choice of state for each circuit, and names that can be followed into the text. */
 
 import type { Budget, StateKey } from '@ohmstead/record';
-import { assumptionSection, deviceSection, findingSection, runSection, type Surface, supplySection } from './budget-sections.js';
+import {
+  assumptionSection,
+  deviceSection,
+  findingSection,
+  runSection,
+  type Surface,
+  supplySection,
+} from './budget-sections.js';
 import { type CircuitView, circuitViews, type ShownFinding } from './budget-view.js';
 import { type Html, html } from './html.js';
-import { basisWords, cautionWords, countWords, listed, profileWords, stateId, stateLabel, titleWords } from './words.js';
+import {
+  basisWords,
+  cautionWords,
+  countWords,
+  listed,
+  profileWords,
+  stateId,
+  stateLabel,
+  titleWords,
+} from './words.js';
 
 export interface PanelChoice {
   readonly findings?: readonly ShownFinding[];
@@ -23,7 +39,8 @@ function shownState(circuit: CircuitView, choice: PanelChoice): StateKey | undef
 
 function surfaceOf(choice: PanelChoice): Surface {
   return {
-    name: (name) => html`<button type="button" class="name" data-part="${name}" title="Show in the record">${name}</button>`,
+    name: (name) =>
+      html`<button type="button" class="name" data-part="${name}" title="Show in the record">${name}</button>`,
     finding: ({ uri, range }, words) =>
       uri === undefined || range === undefined
         ? words

@@ -16,9 +16,18 @@ import {
   windingView,
   worstDrop,
 } from './budget-view.js';
-import { amps, length, none, voltAmperes, volts } from './figures.js';
+import { amps, cell, length, size, voltAmperes, volts } from './figures.js';
 import { type Html, html, sentence } from './html.js';
-import { acceptedWords, severityWords, shareWords, stateId, stateLabel, stateWords, worstFirst } from './words.js';
+import {
+  acceptedWords,
+  severityWords,
+  shareWords,
+  stateId,
+  stateLabel,
+  stateWords,
+  upperFirst,
+  worstFirst,
+} from './words.js';
 
 /** What differs between surfaces: how a part's name is followed, which state is shown, which part is marked. */
 export interface Surface {
@@ -33,16 +42,13 @@ export interface Surface {
 const isShown = (shown: StateKey | undefined, state: StateKey): boolean =>
   shown !== undefined && stateId(shown) === stateId(state);
 
-/** Figures of a table's cell: the unit stands in the column's head. */
-const bare = (figure: string): string => figure.replace(/ \S+$/, '');
-
 function stateRow({ state, figures, share, left }: WindingState, shown: StateKey | undefined): Html {
   const here = isShown(shown, state);
   const head = html`<th scope="row">${stateLabel(state)}${here && html` <span class="tag">shown</span>`}</th>`;
   const cells =
     figures.volts === null
-      ? html`<td colspan="5" class="reason">no operating point${figures.reason && `: ${figures.reason}`}</td>`
-      : html`<td>${bare(volts(figures.volts))}</td><td>${bare(amps(figures.amps))}</td><td>${bare(voltAmperes(figures.va))}</td><td>${share === null ? none : Math.round(share * 100)}</td><td>${left === null ? none : bare(voltAmperes(left))}</td>`;
+      ? html`<td colspan="5" class="reason">${figures.reason ? `no figures: ${figures.reason}` : 'no figures'}</td>`
+      : html`<td>${size(figures.volts, 1)}</td><td>${size(figures.amps, 2)}</td><td>${cell(figures.va, 1)}</td><td>${cell(share === null ? null : share * 100, 0)}</td><td>${cell(left, 1)}</td>`;
   return html`<tr${here && html` class="shown"`}>${head}${cells}</tr>`;
 }
 
@@ -51,8 +57,8 @@ function winding(view: WindingView, shown: StateKey | undefined, several: boolea
   const rows = view.states.map((state) => stateRow(state, shown));
   const table =
     rows.length > 0 &&
-    html`<table class="states-table"><caption class="unseen">${about}, ${view.between}: figures in each state</caption><thead><tr><th scope="col">State</th><th scope="col">Volts</th><th scope="col">Amps</th><th scope="col">VA</th><th scope="col">Share, %</th><th scope="col">Left, VA</th></tr></thead><tbody>${rows}</tbody></table>`;
-  return html`<div class="winding"><p class="headline"><strong>${view.leftWords}</strong> <span>${view.worstWords}</span></p>${view.worstShare !== null && loadBar(view, now)}<p class="fine">${several && `${view.between}: `}${view.rating}</p>${table}</div>`;
+    html`<table class="states-table"><caption class="unseen">${about}, ${view.between}: figures in each state</caption><thead><tr><th scope="col">State</th><th scope="col">Volts</th><th scope="col">Amps</th><th scope="col">VA</th><th scope="col">Share&nbsp;%</th><th scope="col">VA&nbsp;left</th></tr></thead><tbody>${rows}</tbody></table>`;
+  return html`<div class="winding"><p class="headline"><strong>${view.leftWords}</strong> <span>${upperFirst(view.worstWords)}</span></p>${view.worstShare !== null && loadBar(view, now)}<p class="fine">${several && `${view.between}: `}${view.rating}</p>${table}</div>`;
 }
 
 export function supplySection(budget: Budget, supply: BudgetSupply, circuit: CircuitView, surface: Surface): Html {
@@ -71,10 +77,10 @@ function shownFigures(view: ElementView, shown: StateKey | undefined): { volts: 
   if (figures === undefined || shown === undefined) return { volts: null, words: '' };
   const { on } = figures;
   const state = `${stateLabel(shown)}: `;
-  if (figures.volts === null) return { volts: null, words: `${state}no operating point` };
+  if (figures.volts === null) return { volts: null, words: `${state}no figures` };
   const off = !on && view.element.kind === 'load' ? ', off: too little to stay on' : '';
-  const drawn = on ? `, ${amps(figures.amps)}, ${voltAmperes(figures.va)}` : off;
-  return { volts: Math.abs(figures.volts), words: `${state}${volts(Math.abs(figures.volts))}${drawn}` };
+  const drawn = on ? `, ${amps(figures.amps ?? 0)}, ${voltAmperes(figures.va ?? 0)}` : off;
+  return { volts: Math.abs(figures.volts), words: `${state}${volts(figures.volts)}${drawn}` };
 }
 
 const isGauged = ({ nominal, extremes, verdict }: ElementView): boolean =>
@@ -85,10 +91,6 @@ function element(view: DeviceView, each: ElementView, scale: number, shown: Stat
   const first = html`<p class="reading"><span class="what">${each.what}</span> <strong class="verdict-${each.verdict}">${each.words}</strong></p>`;
   if (!isGauged(each)) return html`<div class="element">${first}</div>`;
   return html`<div class="element">${first}${voltsGauge(view.device, each, scale, now.volts)}${now.words && html`<p class="now">${now.words}</p>`}<p class="fine">${upperFirst(each.extremes)}${each.extremes && '. '}${upperFirst(each.current)}.</p></div>`;
-}
-
-function upperFirst(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 function device(view: DeviceView, scale: number, shown: StateKey | undefined, surface: Surface): Html {
@@ -108,17 +110,17 @@ export function deviceSection(circuit: CircuitView, surface: Surface): Html {
 function conductorRow(conductor: BudgetConductor, shown: StateKey | undefined): Html {
   const worst = worstDrop(conductor);
   const now = conductor.solved.find((each) => isShown(shown, each));
-  const lost = worst === null ? none : worst.dropVolts.toFixed(2);
   const when = worst !== null && worst.dropVolts >= 0.005 && html` <span class="when">${stateWords(worst)}</span>`;
-  return html`<tr><th scope="row">${swatch(conductor.colour)}${conductor.colour} <span class="ends">${conductor.from} to ${conductor.to}</span></th><td>${conductor.ohms === null ? none : conductor.ohms.toFixed(2)}</td><td>${lost}${when}</td>${shown && html`<td>${now?.dropVolts == null ? none : Math.abs(now.dropVolts).toFixed(2)}</td><td>${bare(amps(now?.amps ?? null))}</td>`}</tr>`;
+  return html`<tr><th scope="row">${swatch(conductor.colour)}${conductor.colour} <span class="ends">${conductor.from} to ${conductor.to}</span></th><td>${cell(conductor.ohms, 2)}</td><td>${size(worst?.dropVolts, 2)}${when}</td>${shown && html`<td>${size(now?.dropVolts, 2)}</td><td>${size(now?.amps, 2)}</td>`}</tr>`;
 }
 
 function run(each: BudgetRun, budget: Budget, circuits: readonly CircuitView[], surface: Surface): Html {
-  const circuit = each.conductors.map((conductor) => circuitOfConductor(circuits, conductor)).find(Boolean) ?? circuits[0];
+  const circuit =
+    each.conductors.map((conductor) => circuitOfConductor(circuits, conductor)).find(Boolean) ?? circuits[0];
   const shown = circuit && surface.shown(circuit);
   const table =
     each.conductors.length > 0 &&
-    html`<table class="conductors"><caption class="unseen">${each.name}: its conductors</caption><thead><tr><th scope="col">Conductor</th><th scope="col">Ω</th><th scope="col">Most lost, V</th>${shown && html`<th scope="col">Shown, V</th><th scope="col">Shown, A</th>`}</tr></thead><tbody>${each.conductors.map((conductor) => conductorRow(conductor, shown))}</tbody></table>`;
+    html`<table class="conductors"><caption class="unseen">${each.name}: its conductors</caption><thead><tr><th scope="col">Conductor</th><th scope="col">Ohms</th><th scope="col">Most V lost</th>${shown && html`<th scope="col">Shown V</th><th scope="col">Shown A</th>`}</tr></thead><tbody>${each.conductors.map((conductor) => conductorRow(conductor, shown))}</tbody></table>`;
   return html`<section class="part run${surface.marked(each.name) && ' marked'}" id="part-${each.name}" aria-label="Run ${each.name}"><h3>${surface.name(each.name)} <span class="about">${each.cable}, ${length(each.lengthMetres, budget.profile)}</span></h3>${table || html`<p class="fine">No conductor of it carries anything.</p>`}</section>`;
 }
 

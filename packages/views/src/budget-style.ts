@@ -14,8 +14,10 @@ export const budgetStyle = `
 .budget .caution { max-width: 44em; }
 .budget footer { margin-top: 2.4em; padding-top: 0.8em; border-top: 1px solid var(--rule); }
 .budget footer .caution { margin-top: 0.4em; }
-.budget code { font: inherit; font-weight: 600; }
-.budget .part { position: relative; padding: 1.1em 0; break-inside: avoid; }
+.budget code { font-family: var(--mono); font-size: 0.95em; }
+.budget .part { position: relative; padding: 0.9em 0; break-inside: avoid; }
+.budget .part:last-child { padding-bottom: 0; }
+.budget .winding + .fine { margin-top: 0.7em; }
 .budget .part + .part { border-top: 1px solid var(--rule); }
 .budget .headline { display: flex; flex-wrap: wrap; justify-content: space-between; align-items: baseline; gap: 0 1.5em; margin-top: 0.5em; }
 .budget .headline strong { font-size: 1.3em; font-weight: 600; }
@@ -25,6 +27,7 @@ export const budgetStyle = `
 .budget .bar, .budget .gauge { margin: 0.4em 0; }
 .bar-track { fill: var(--track); }
 .bar-worst { fill: var(--soft); }
+.bar-over { fill: var(--error); }
 .bar-lasting, .gauge-nominal { fill: var(--strong); }
 .bar-rated, .bar-shown, .gauge-shown { fill: var(--ink); }
 .gauge-line { fill: var(--rule); }
@@ -39,8 +42,10 @@ export const budgetStyle = `
 .budget tbody tr { border-top: 1px solid var(--rule); }
 .budget td.reason { text-align: left; }
 .budget .states-table th:not(:first-child), .budget .states-table td { width: 3.6em; }
-.budget .conductors th:nth-child(2), .budget .conductors td:nth-child(2) { width: 3em; }
-.budget .conductors th:nth-child(n + 4), .budget .conductors td:nth-child(n + 4) { width: 4.2em; }
+.budget .conductors { table-layout: fixed; }
+.budget .conductors th:nth-child(2) { width: 3em; }
+.budget .conductors th:nth-child(3) { width: 36%; }
+.budget .conductors th:nth-child(n + 4) { width: 4.4em; }
 .budget tr.shown th { font-weight: 600; }
 .budget .tag { padding: 0 0.4em; border: 1px solid currentColor; border-radius: 2px; font-size: 0.8em; font-weight: 400; white-space: nowrap; }
 .budget .ends, .budget .when { color: var(--dim); }
@@ -65,10 +70,22 @@ export const budgetStyle = `
 .budget .finding .code { color: var(--dim); font-size: 0.92em; white-space: nowrap; }
 .budget .assumptions li { padding: 0.15em 0; }
 .budget .unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
+@media (max-width: 480px) {
+  .budget table, .budget .conductors { display: block; }
+  .budget thead, .budget tbody { display: block; }
+  .budget tr { display: grid; grid-template-columns: repeat(5, 1fr); }
+  .budget .conductors tr { grid-template-columns: repeat(4, 1fr); }
+  .budget th:first-child { grid-column: 1 / -1; padding-bottom: 0; }
+  .budget .states-table th:nth-child(2), .budget .states-table td:nth-child(2), .budget .conductors th:nth-child(2), .budget .conductors td:nth-child(2) { padding-left: 0; text-align: left; }
+  .budget table.states-table th, .budget table.states-table td, .budget table.conductors th, .budget table.conductors td { width: auto; }
+  .budget td.reason { grid-column: 1 / -1; padding-left: 0; }
+}
 @media (forced-colors: active) {
   .bar-track, .gauge-band { fill: Canvas; stroke: CanvasText; }
   .bar-worst, .gauge-whole { fill: GrayText; }
-  .bar-lasting, .gauge-nominal { fill: Highlight; }
+  .bar-over { fill: Mark; }
+  .bar-over { fill: var(--error); }
+.bar-lasting, .gauge-nominal { fill: Highlight; }
   .bar-rated, .bar-shown, .gauge-shown, .gauge-edge, .gauge-line, .gauge text { fill: CanvasText; }
 }
 `;

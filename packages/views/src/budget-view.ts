@@ -1,5 +1,6 @@
 /** What every form of the budget shows, chosen from it once, so that terminal, page and panel say the same. */
 
+import { formatOhms, formatShare } from '@ohmstead/circuit';
 import type {
   Budget,
   BudgetConductor,
@@ -49,7 +50,7 @@ export interface WindingState {
 export interface WindingView {
   readonly winding: BudgetWinding;
   readonly between: string;
-  /** "16 V, 10 VA; 19.8 V open (assumed); 2.4 Ω". */
+  /** "16 V, 10 VA; 19.8 V open (assumed); 2.4 ohm inside". */
   readonly rating: string;
   readonly states: readonly WindingState[];
   readonly worstShare: number | null;
@@ -74,8 +75,6 @@ function left(winding: BudgetWinding, share: number): number | null {
   return winding.ratedVA === null ? null : winding.ratedVA * (1 - share);
 }
 
-const percentWords = (share: number): string => `${Math.round(share * 100)} %`;
-
 function ratingWords(winding: BudgetWinding): string {
   const rated = [
     winding.ratedVolts === null ? 'no volts recorded' : stated(winding.ratedVolts, 'V'),
@@ -83,14 +82,17 @@ function ratingWords(winding: BudgetWinding): string {
   ].join(', ');
   const assumed = winding.assumed.includes('no-load') ? ' (assumed)' : '';
   const open = winding.noLoadVolts === null ? [] : [`${stated(winding.noLoadVolts, 'V')} open${assumed}`];
-  const inside = winding.ohms === null ? [] : [`${winding.ohms.toFixed(1)} Ω inside`];
+  const inside = winding.ohms === null ? [] : [`${formatOhms(winding.ohms)} inside`];
   return [rated, ...open, ...inside].join('; ');
 }
 
 function leftWords(winding: BudgetWinding): string {
   const { worst } = winding;
-  if (worst === null) return 'Nothing to draw up: no figures for this output';
-  if (worst.share === null || winding.ratedVA === null) return `${voltAmperes(worst.va)} drawn, no rating to hold it to`;
+  const impossible = winding.solved.find((each) => each.volts === null);
+  if (impossible !== undefined) return worst === null ? 'No figures' : `No operating point ${stateWords(impossible)}`;
+  if (worst === null) return 'Nothing is drawn from it';
+  if (worst.share === null || winding.ratedVA === null)
+    return `${voltAmperes(worst.va)} drawn, no rating to hold it to`;
   const spare = left(winding, worst.share) ?? 0;
   const rated = stated(winding.ratedVA, 'VA');
   return spare < 0 ? `${voltAmperes(-spare)} over its ${rated}` : `${voltAmperes(spare)} left of ${rated}`;
@@ -98,14 +100,13 @@ function leftWords(winding: BudgetWinding): string {
 
 function worstWords(winding: BudgetWinding): string {
   const { worst, lasting } = winding;
-  if (worst === null) {
-    const reason = winding.solved.find((each) => each.reason !== undefined)?.reason;
-    return reason ?? 'Nothing is connected to it.';
-  }
-  const drawn = worst.share === null ? voltAmperes(worst.va) : percentWords(worst.share);
-  const most = `${drawn} drawn at worst, ${stateWords(worst)}`;
+  const reason = winding.solved.find((each) => each.reason !== undefined)?.reason;
+  if (worst === null) return reason ?? '';
+  const drawn = worst.share === null ? voltAmperes(worst.va) : formatShare(worst.share);
+  const elsewhere = winding.solved.some((each) => each.volts === null) ? 'where there is one' : 'at worst';
+  const most = `${reason === undefined ? '' : `${reason}; `}${drawn} drawn ${elsewhere}, ${stateWords(worst)}`;
   if (lasting === null || lasting.share === null || stateId(lasting) === stateId(worst)) return most;
-  return `${most}; ${percentWords(lasting.share)} ${stateWords(lasting)}`;
+  return `${most}; ${formatShare(lasting.share)} ${stateWords(lasting)}`;
 }
 
 export function windingView(winding: BudgetWinding): WindingView {
@@ -135,7 +136,7 @@ export interface ElementView {
   readonly element: BudgetElement;
   /** "coil, trans to front". */
   readonly what: string;
-  /** Least and most volts over all states at nominal mains; null where there are no figures. */
+  /** Least and most volts at nominal mains over the states that drive it (a load: all); null where there are no figures. */
   readonly nominal: { readonly least: number; readonly most: number } | null;
   readonly verdict: Verdict;
   /** "16.7-19.0 V, within 16-24 V". */
@@ -145,16 +146,35 @@ export interface ElementView {
   readonly current: string;
 }
 
-/** Kinds that are fed all the time; the others are judged by the state that drives them most. */
+/** Kinds that are fed all the time; the others are judged in the states that drive them. */
 const fedAlways = new Set(['load']);
 /** Kinds that stand in a path and have no volts of their own to be judged. */
 const inPath = new Set(['contact', 'bypass', 'diode', 'link']);
 
-function verdictOf(device: BudgetDevice, element: BudgetElement, least: number, most: number): Verdict {
+/** Share of its greatest volts from which a coil or lamp counts as driven, as the budget's own least while working has it. */
+const drivenShare = 0.5;
+
+/** Volts at nominal in the states in which it is driven; of a load in all states. */
+function workingVolts({ kind, solved }: BudgetElement): number[] {
+  const known = solved.flatMap((each) => (each.volts === null ? [] : [Math.abs(each.volts)]));
+  const from = fedAlways.has(kind) || inPath.has(kind) ? 0 : Math.max(0, ...known) * drivenShare;
+  return known.filter((each) => each >= from);
+}
+
+/** What no range of volts says: states without an operating point, and those in which a load has too little to stay on. */
+function gapWords({ kind, solved }: BudgetElement): string {
+  const missing = solved.find((each) => each.volts === null);
+  const off = kind === 'load' ? solved.find((each) => each.volts !== null && !each.on) : undefined;
+  return [
+    ...(missing === undefined ? [] : [`; no operating point ${stateWords(missing)}`]),
+    ...(off === undefined ? [] : [`; off ${stateWords(off)}`]),
+  ].join('');
+}
+
+function verdictOf(device: BudgetDevice, least: number, most: number): Verdict {
   const { band } = device;
   if (band.least === null && band.most === null) return 'unjudged';
-  const lowest = fedAlways.has(element.kind) ? least : most;
-  if (band.least !== null && lowest < band.least) return 'below';
+  if (band.least !== null && least < band.least) return 'below';
   if (band.most !== null && most > band.most) return 'above';
   return 'within';
 }
@@ -176,7 +196,10 @@ function verdictWords(device: BudgetDevice, verdict: Verdict): string {
   return 'no limits to hold it to';
 }
 
-function extremesOf({ least, most }: BudgetElement): string {
+/** From the least while it works, where that is known: a coil at rest has no volts, and nobody asks for them. */
+function extremesOf(element: BudgetElement): string {
+  const { most } = element;
+  const least = element.leastWorking ?? element.least;
   const one = (word: string, extreme: Extreme | null) =>
     extreme === null ? [] : [`${word} ${volts(extreme.volts)} ${extremeWords(extreme)}`];
   return [...one('least', least), ...one('most', most)].join('; ');
@@ -192,24 +215,29 @@ function mostCurrent(element: BudgetElement): string {
 
 function unknownWords(element: BudgetElement): string {
   const reason = element.solved.find((each) => each.reason !== undefined)?.reason;
-  return reason === undefined ? 'hangs free: no supply reaches it' : `no operating point: ${reason}`;
+  return reason === undefined ? 'hangs free: no supply reaches it' : `no figures: ${reason}`;
 }
 
 function elementView(device: BudgetDevice, element: BudgetElement): ElementView {
   const what = `${element.kind}, ${element.from} to ${element.to}`;
-  const known = element.solved.flatMap((each) => (each.volts === null ? [] : [Math.abs(each.volts)]));
+  const known = workingVolts(element);
   const shared = { element, what, extremes: extremesOf(element) };
   if (known.length === 0) {
     return { ...shared, nominal: null, verdict: 'unknown', words: unknownWords(element), current: '' };
   }
   const nominal = { least: Math.min(...known), most: Math.max(...known) };
   const current = mostCurrent(element);
-  if (inPath.has(element.kind)) return { ...shared, nominal, verdict: 'unjudged', words: current, current, extremes: '' };
-  const verdict = verdictOf(device, element, nominal.least, nominal.most);
-  const missing = element.solved.find((each) => each.volts === null);
-  const gap = missing === undefined ? '' : `; no operating point ${stateWords(missing)}`;
+  if (inPath.has(element.kind))
+    return { ...shared, nominal, verdict: 'unjudged', words: current, current, extremes: '' };
+  const verdict = verdictOf(device, nominal.least, nominal.most);
   const range = voltsRange(nominal.least, nominal.most);
-  return { ...shared, nominal, verdict, words: `${range}, ${verdictWords(device, verdict)}${gap}`, current };
+  return {
+    ...shared,
+    nominal,
+    verdict,
+    words: `${range}, ${verdictWords(device, verdict)}${gapWords(element)}`,
+    current,
+  };
 }
 
 export interface DeviceView {
@@ -286,7 +314,10 @@ export function circuitViews(budget: Budget): CircuitView[] {
 }
 
 /** The circuit on which a run's conductor lies, told by the parts it lands on. */
-export function circuitOfConductor(circuits: readonly CircuitView[], conductor: BudgetConductor): CircuitView | undefined {
+export function circuitOfConductor(
+  circuits: readonly CircuitView[],
+  conductor: BudgetConductor,
+): CircuitView | undefined {
   const parts = [conductor.from, conductor.to].map((point) => point.split('.')[0]);
   return circuits.find(
     (circuit) =>

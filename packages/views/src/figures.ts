@@ -1,52 +1,43 @@
-/** Figures as the views print them: the same number of decimals down a column, so that they can be compared at a glance. */
+/** Figures as the views print them. In sentences few digits with a unit; down a column the same decimals, with the unit in its head. */
+
+import { formatAmps, formatLength, formatNumber, formatVoltAmperes, formatVolts } from '@ohmstead/circuit';
 
 /** A dash where there is no figure. */
 export const none = '–';
 
-function fixed(value: number | null, decimals: number, unit: string): string {
-  if (value === null || !Number.isFinite(value)) return none;
+export const volts = (value: number): string => formatVolts(Math.abs(value));
+export const amps = (value: number): string => formatAmps(Math.abs(value));
+export const voltAmperes = (value: number): string => formatVoltAmperes(value);
+
+/** A figure of a table's column, without unit; zero never has a sign. */
+export function cell(value: number | null | undefined, decimals: number): string {
+  if (value === null || value === undefined || !Number.isFinite(value)) return none;
   const text = value.toFixed(decimals);
-  return `${Number(text) === 0 ? (0).toFixed(decimals) : text} ${unit}`;
+  return Number(text) === 0 ? (0).toFixed(decimals) : text;
 }
 
-/** 16.7 V */
-export const volts = (value: number | null): string => fixed(value, 1, 'V');
-/** 0.34 V, for what is lost in wire. */
-export const drop = (value: number | null): string => fixed(value === null ? null : Math.abs(value), 2, 'V');
-/** 0.62 A */
-export const amps = (value: number | null): string => fixed(value === null ? null : Math.abs(value), 2, 'A');
-/** 9.8 VA */
-export const voltAmperes = (value: number | null): string => fixed(value, 1, 'VA');
-/** 6.9 W */
-export const watts = (value: number | null): string => fixed(value, 1, 'W');
-/** 0.19 Ω */
-export const ohms = (value: number | null): string => fixed(value, 2, 'Ω');
-/** 62 % */
-export const percent = (share: number | null): string => fixed(share === null ? null : share * 100, 0, '%');
+/** A current or a drop, whose direction says nothing to the reader. */
+export const size = (value: number | null | undefined, decimals: number): string =>
+  cell(value === null || value === undefined ? value : Math.abs(value), decimals);
 
-/** A stated figure as a label has it: 16 V, 10 VA, 19.8 V; three digits at most behind the point. */
+/** A stated figure as a label has it: 16 V, 10 VA, 19.8 V. */
 export function stated(value: number, unit: string): string {
-  return `${Number(value.toFixed(3))} ${unit}`;
+  return `${formatNumber(value, 3)} ${unit}`;
 }
 
 /** 16-24 V, or 16 V where both ends are one. */
 export function statedRange(least: number, most: number, unit: string): string {
-  return least === most ? stated(least, unit) : `${Number(least.toFixed(3))}-${stated(most, unit)}`;
+  return least === most ? stated(least, unit) : `${formatNumber(least, 3)}-${stated(most, unit)}`;
 }
 
 /** 16.7-19.0 V, or 16.7 V where both ends print alike. */
 export function voltsRange(least: number, most: number): string {
-  return volts(least) === volts(most) ? volts(most) : `${least.toFixed(1)}-${volts(most)}`;
+  const [from, to] = [least.toFixed(1), most.toFixed(1)];
+  return from === to ? volts(most) : `${from}-${to} V`;
 }
-
-const metresPerFoot = 0.3048;
 
 /** Feet and inches for North America, metres elsewhere. */
 export function length(metres: number | null, profile: string): string {
   if (metres === null) return 'no length recorded';
-  if (profile !== 'north-america') return stated(Number(metres.toFixed(1)), 'm');
-  const inches = Math.round((metres / metresPerFoot) * 12);
-  const feet = Math.floor(inches / 12);
-  const rest = inches % 12;
-  return rest === 0 ? `${feet} ft` : `${feet} ft ${rest} in`;
+  return formatLength(metres, profile === 'north-america' ? 'feet' : 'metres');
 }

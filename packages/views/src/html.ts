@@ -13,7 +13,9 @@ const entities: Record<string, string> = { '&': '&amp;', '<': '&lt;', '>': '&gt;
 /** Fit for text and for quoted attributes; control characters, which HTML can't carry, are dropped. */
 export function escapeHtml(text: string): string {
   // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for.
-  return text.replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/g, '').replace(/[&<>"']/g, (each) => entities[each] ?? each);
+  return text
+    .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/g, '')
+    .replace(/[&<>"']/g, (each) => entities[each] ?? each);
 }
 
 type Value = Html | string | number | undefined | false | readonly Value[];

@@ -36,7 +36,7 @@ const declared = (colours: Record<string, string>): string =>
     .join(' ');
 
 export const pageStyle = `
-:root { color-scheme: light dark; ${declared(lightColours)} }
+:root { color-scheme: light dark; --mono: ui-monospace, "Liberation Mono", monospace; ${declared(lightColours)} }
 @media (prefers-color-scheme: dark) { :root { ${declared(darkColours)} } }
 @media print { :root { color-scheme: light; ${declared({ ...lightColours, paper: '#ffffff' })} } }
 html { background: var(--paper); }

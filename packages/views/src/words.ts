@@ -8,26 +8,31 @@ export function listed(names: readonly string[]): string {
   return `${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`;
 }
 
-/** A contact of a part with several is closed; a part that is its own contact is held. */
-function verbFor(contact: string): string {
-  return contact.includes('.') ? 'closed' : 'held';
+/** Contacts by what happens to them: a doorbell rings, a button is held, one of several contacts of a part is closed. */
+function clauses(closed: readonly string[]): { names: string; verb: string; one: boolean }[] {
+  const rings = closed.filter((name) => name.endsWith('.ring')).map((name) => name.slice(0, -'.ring'.length));
+  const held = closed.filter((name) => !name.includes('.'));
+  const others = closed.filter((name) => name.includes('.') && !name.endsWith('.ring'));
+  const clause = (names: readonly string[], verb: string) =>
+    names.length === 0 ? [] : [{ names: listed(names), verb, one: names.length === 1 }];
+  return [...clause(rings, 'ring'), ...clause(held, 'held'), ...clause(others, 'closed')];
 }
 
-/** For the middle of a sentence: "at rest", "while porch-button is held", "at rest, loads at peak". */
+const peakWords = (state: StateKey): string => (state.loads === 'peak' ? ' with loads at their peak' : '');
+
+/** For the middle of a sentence: "at rest", "while porch-button is held", "at rest with loads at their peak". */
 export function stateWords(state: StateKey): string {
-  const { closed } = state;
-  const verb = closed.every((name) => verbFor(name) === 'held') ? 'held' : 'closed';
-  const contacts =
-    closed.length === 0 ? 'at rest' : `while ${listed(closed)} ${closed.length === 1 ? 'is' : 'are'} ${verb}`;
-  return state.loads === 'peak' ? `${contacts}, loads at peak` : contacts;
+  const said = clauses(state.closed).map(({ names, verb, one }) => {
+    if (verb === 'ring') return `${names} ${one ? 'rings' : 'ring'}`;
+    return `${names} ${one ? 'is' : 'are'} ${verb}`;
+  });
+  return `${said.length === 0 ? 'at rest' : `while ${listed(said)}`}${peakWords(state)}`;
 }
 
-/** For a label or the head of a row: "At rest", "porch-button held", "porch-button held, loads at peak". */
+/** For a label or the head of a row: "At rest", "porch-button held", "porch-button held with loads at their peak". */
 export function stateLabel(state: StateKey): string {
-  const { closed } = state;
-  const verb = closed.every((name) => verbFor(name) === 'held') ? 'held' : 'closed';
-  const contacts = closed.length === 0 ? 'At rest' : `${listed(closed)} ${verb}`;
-  return state.loads === 'peak' ? `${contacts}, loads at peak` : contacts;
+  const said = clauses(state.closed).map(({ names, verb }) => `${names} ${verb === 'ring' ? 'ringing' : verb}`);
+  return `${said.length === 0 ? 'At rest' : listed(said)}${peakWords(state)}`;
 }
 
 /** The same for the same state, whichever part's list it stands in. */
@@ -111,4 +116,8 @@ export function worstFirst<F extends { readonly severity: Severity }>(findings: 
 export function acceptedWords(accepted: boolean | { readonly because: string } | undefined): string {
   if (!accepted) return '';
   return accepted === true ? 'Accepted' : `Accepted: ${accepted.because}`;
+}
+
+export function upperFirst(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -79,7 +79,8 @@ document.addEventListener('click', ({ target }) => {
   if (!button) return;
   const { part, uri, range } = button.dataset;
   if (part !== undefined) host.postMessage({ kind: 'reveal-part', name: part });
-  if (uri !== undefined && range !== undefined) host.postMessage({ kind: 'reveal-range', uri, range: JSON.parse(range) });
+  if (uri !== undefined && range !== undefined)
+    host.postMessage({ kind: 'reveal-range', uri, range: JSON.parse(range) });
 });
 
 let scrolled: ReturnType<typeof setTimeout> | undefined;

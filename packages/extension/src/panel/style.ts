@@ -4,6 +4,7 @@ import { budgetStyle } from '@ohmstead/views/style';
 
 const themeStyle = `
 :root {
+  --mono: var(--vscode-editor-font-family, monospace);
   --paper: var(--vscode-editor-background);
   --ink: var(--vscode-foreground);
   --dim: var(--vscode-descriptionForeground);
@@ -34,8 +35,8 @@ a { color: var(--vscode-textLink-foreground); }
 .budget .now { margin-top: 0.2em; }
 .budget .part.marked::before { content: ""; position: absolute; left: -0.9em; top: 1.1em; bottom: 1.1em; width: 3px; background: var(--vscode-focusBorder); }
 .budget .part.marked h3::after { content: " at cursor"; margin-left: 0.5em; color: var(--dim); font-size: 0.85em; font-weight: 400; }
-.stale { margin: 0 0 1em; padding: 0.5em 0.9em; border: 1px dashed var(--warning); }
-.is-stale .circuit svg, .is-stale .run svg { opacity: 0.55; }
+.budget .stale { margin: 0 0 1.2em; padding: 0.5em 0.9em; border: 1px dashed var(--warning); }
+.is-stale .bar rect, .is-stale .gauge rect { opacity: 0.55; }
 @media (prefers-reduced-motion: no-preference) { .bar rect, .gauge rect { transition: x 120ms, width 120ms; } }
 @media (max-width: 420px) { body { padding: 1em 1.1em 2em; } }
 `;
