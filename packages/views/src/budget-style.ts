@@ -17,7 +17,7 @@ export const budgetStyle = `
 .budget code { font-family: var(--mono); font-size: 0.95em; }
 .budget .part { position: relative; padding: 0.9em 0; break-inside: avoid; }
 .budget .part:last-child { padding-bottom: 0; }
-.budget .winding + .fine { margin-top: 0.7em; }
+.budget .winding + .fine, .budget h2 + .fine { margin-top: 0.7em; }
 .budget .part + .part { border-top: 1px solid var(--rule); }
 .budget .headline { display: flex; flex-wrap: wrap; justify-content: space-between; align-items: baseline; gap: 0 1.5em; margin-top: 0.5em; }
 .budget .headline strong { font-size: 1.3em; font-weight: 600; }

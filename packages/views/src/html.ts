@@ -1,5 +1,7 @@
 /** HTML from templates in which everything is escaped that is not HTML already. */
 
+import { harmless } from './plain.js';
+
 /** Markup that may be put into a page as it is. */
 export class Html {
   constructor(readonly markup: string) {}
@@ -10,12 +12,9 @@ export class Html {
 
 const entities: Record<string, string> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', "'": '&#39;' };
 
-/** Fit for text and for quoted attributes; control characters, which HTML can't carry, are dropped. */
+/** Fit for text and for quoted attributes. */
 export function escapeHtml(text: string): string {
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for.
-  return text
-    .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/g, '')
-    .replace(/[&<>"']/g, (each) => entities[each] ?? each);
+  return harmless(text).replace(/[&<>"']/g, (each) => entities[each] ?? each);
 }
 
 type Value = Html | string | number | undefined | false | readonly Value[];

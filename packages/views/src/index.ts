@@ -1,4 +1,6 @@
 export * from './budget-html.js';
+export * from './budget-markdown.js';
 export * from './budget-panel.js';
 export { budgetStyle } from './budget-style.js';
+export * from './budget-text.js';
 export type { LocatedFinding, ShownFinding, TextRange } from './budget-view.js';
