@@ -17,6 +17,7 @@ const themes: Record<Theme, { name: string; mark: string }> = {
 
 /** A row of the Problems view. */
 export interface Problem {
+  file: string;
   severity: string;
   /** The finding's sentence. */
   message: string;
@@ -117,32 +118,41 @@ export class Workbench {
   }
 
   /**
-   * The rows of the Problems view under all files, in the view's order.
+   * The rows of the Problems view under one file, or under all, in the view's order.
    * With a count, waits until there are exactly that many.
    */
-  async problems(count?: number): Promise<Problem[]> {
+  async problems(file?: string, count?: number): Promise<Problem[]> {
     const view = this.page.locator('.markers-panel');
     if (!(await view.isVisible())) {
       await this.runCommand('Problems: Focus on Problems View');
       await view.waitFor();
     }
     return eventually(
-      `${count ?? 'some or no'} problems`,
-      () => this.problemRows(),
+      `${count ?? 'any'} problems in ${file ?? 'all files'}`,
+      async () => (await this.problemRows()).filter((row) => file === undefined || row.file === file),
       (rows) => count === undefined || rows.length === count,
     );
   }
 
   private problemRows(): Promise<Problem[]> {
-    return this.page.locator('.markers-panel .tree-container').evaluate((tree) =>
-      [...tree.querySelectorAll('.monaco-list-row')].flatMap((row) => {
+    return this.page.locator('.markers-panel .tree-container').evaluate((tree) => {
+      const problems: Problem[] = [];
+      let file = '';
+      const rows = [...tree.querySelectorAll('.monaco-list-row')];
+      rows.sort((a, b) => Number(a.getAttribute('data-index')) - Number(b.getAttribute('data-index')));
+      for (const row of rows) {
         const message = row.querySelector('.marker-message');
-        const icon = row.querySelector('.marker-icon .codicon');
-        const severity = /codicon-(error|warning|info)/.exec(icon?.className ?? '')?.[1] ?? '';
-        const text = row.querySelector('.marker-message-details-container')?.textContent ?? '';
-        return message ? [{ severity, message: message.textContent ?? '', text }] : [];
-      }),
-    );
+        if (message) {
+          const icon = row.querySelector('.marker-icon .codicon');
+          const severity = /codicon-(error|warning|info)/.exec(icon?.className ?? '')?.[1] ?? '';
+          const text = row.querySelector('.marker-message-details-container')?.textContent ?? '';
+          problems.push({ file, severity, message: message.textContent ?? '', text });
+        } else {
+          file = row.querySelector('.label-name')?.textContent ?? file;
+        }
+      }
+      return problems;
+    });
   }
 
   /** The content of the extension's webview. */
