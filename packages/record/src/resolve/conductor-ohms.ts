@@ -3,9 +3,9 @@
 import {
   CONDUCTOR_TEMPERATURE,
   type Conductor,
-  copperAtTemperature,
   maximumOhmsPerMetre,
   ohmsPerMetre,
+  resistanceAtTemperature,
   type ConductorSize as SizeOfConductor,
 } from '@ohmstead/circuit';
 import type { CableType, ConductorSize } from '../model.js';
@@ -31,9 +31,8 @@ export function conductorOhms(
 export function loopConductorOhms(loopOhms: number, temperatures: readonly number[]): CornerOhms {
   const half = loopOhms / 2;
   const at = temperaturesOf(temperatures);
-  const relative = (temperature: number): number =>
-    (half * copperAtTemperature(1, temperature)) / copperAtTemperature(1, at.nominal);
-  return { nominal: half, low: relative(at.low), high: relative(at.high) };
+  const taken = (temperature: number): number => resistanceAtTemperature(half, at.nominal, temperature);
+  return { nominal: half, low: taken(at.low), high: taken(at.high) };
 }
 
 /** A run between places of stated temperatures has the warmest for its low volts, the coolest for its high volts, their mean as nominal. */

@@ -152,7 +152,7 @@ function twoDoors() {
     ],
     runs: [
       run('tx-to-hall', {
-        ...metres(9),
+        ...metres(7),
         conductors: [
           conductor('red', 'bell-tx.a', 'hall-chime.trans'),
           conductor('white', 'front-joint', 'hall-chime.front'),
@@ -167,7 +167,7 @@ function twoDoors() {
         ],
       }),
       run('tx-to-back', {
-        ...metres(9),
+        ...metres(7),
         conductors: [conductor('red', 'bell-tx.b', 'back-button.a'), conductor('white', 'rear-joint', 'back-button.b')],
       }),
     ],
