@@ -15,7 +15,9 @@ import { compare, resolveParts } from '../resolve/parts.js';
 import { resolveRuns } from '../resolve/runs.js';
 import { buildNetwork, type ResolvedInstallation } from './build-network.js';
 import { describeCircuit } from './circuits.js';
+import { feedsOfWindings } from './feeds.js';
 import { landings } from './landings.js';
+import { lazily, once } from './lazily.js';
 import { keepSolutions, solutionsKeptFor, SolutionStore } from './solutions.js';
 
 /**
@@ -30,9 +32,10 @@ export function analyse(installation: Installation, previous?: Analysis): Analys
   };
   const parts = [...resolved.parts.values()];
   const elements = new Map(parts.flatMap((part) => part.elements).map((element) => [element.id, element]));
-  const networks = lazily((condition: Condition) => buildNetwork(installation, resolved, condition));
+  const feeds = once(() => feedsOfWindings(installation, resolved));
+  const networks = lazily((condition: Condition) => buildNetwork(installation, resolved, condition, feeds()));
   const prepared = lazily((condition: Condition) => prepare(networks(condition)));
-  const store = new SolutionStore(networks, prepared, solutionsKeptFor(previous));
+  const store = new SolutionStore(networks, solutionsKeptFor(previous));
   const limits = contactLimits(parts);
   const circuits = prepared('nominal').circuits.map((circuit) =>
     describeCircuit(circuit, statesOf(circuit, limits), installation, resolved, elements, store),
@@ -103,23 +106,4 @@ function assumptionsOf(
     ...circuits.flatMap((circuit) => circuit.unsolved.map(({ part, words }) => ({ part, what: 'unsolved', words }))),
   ];
   return [...new Map(all.map((one) => [`${one.part}\n${one.what}\n${one.words}`, one])).values()];
-}
-
-function lazily<T>(make: (condition: Condition) => T): (condition: Condition) => T {
-  const made = new Map<Condition, T>();
-  return (condition) => {
-    const known = made.get(condition);
-    if (known !== undefined) return known;
-    const value = make(condition);
-    made.set(condition, value);
-    return value;
-  };
-}
-
-function once<T>(make: () => T): () => T {
-  let made: { readonly value: T } | undefined;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
-  };
 }

@@ -26,8 +26,8 @@ export function buildNetwork(
   installation: Installation,
   resolved: ResolvedInstallation,
   condition: Condition,
+  feeds: FeedsOfWindings = feedsOfWindings(installation, resolved),
 ): Network {
-  const feeds = feedsOfWindings(installation, resolved);
   return {
     elements: [
       ...connections(installation, resolved, condition),

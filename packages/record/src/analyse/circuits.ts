@@ -5,6 +5,7 @@ import type { CircuitAnalysis, Condition, ResolvedElement, Solved } from '../ana
 import type { Installation } from '../model.js';
 import { compare } from '../resolve/parts.js';
 import type { ResolvedInstallation } from './build-network.js';
+import { lazily } from './lazily.js';
 import type { SolutionStore } from './solutions.js';
 
 export function describeCircuit(
@@ -23,8 +24,9 @@ export function describeCircuit(
   const jumpersInIt = named('jumper');
   const touched = [...inIt, ...runsInIt, ...jumpersInIt, ...circuit.points.map(partOfPoint)];
   const unsolved = reasonsUnsolved(circuit, elements);
-  const solved = (condition: Condition): readonly Solved[] =>
-    unsolved.length > 0 ? [] : store.solve(circuit, states, condition);
+  const solved = lazily((condition: Condition): readonly Solved[] =>
+    unsolved.length > 0 ? [] : store.solve(circuit, states, condition),
+  );
   return {
     circuit,
     supplies: inIt.filter((name) => parts.get(name)?.kind === 'supply'),
