@@ -13,3 +13,7 @@ export { type Probe, type ProbeOptions, type ProbeProblem, probe, type VoltsRow 
 export { nearestNames } from './probe/nearest.js';
 export { resolveParts } from './resolve/parts.js';
 export { resolveRuns } from './resolve/runs.js';
+export { applyChanges } from './judging/apply-changes.js';
+export { fixesFor } from './judging/fixes.js';
+export { type Limit, limits, limitTable } from './judging/limits.js';
+export { runChecks } from './judging/run-checks.js';

@@ -1,17 +1,51 @@
 /** Every check, one line each. A retired code is never used again. */
 
+import { acceptForbidden } from './accept-forbidden.js';
+import { acceptUnused } from './accept-unused.js';
+import { alwaysDeadContact } from './always-dead-contact.js';
+import { assumedRating } from './assumed-rating.js';
+import { bypassMissing } from './bypass-missing.js';
+import { chimeEnergizedIdle } from './chime-energized-idle.js';
+import { chimeHums } from './chime-hums.js';
+import { chimeNeverRings } from './chime-never-rings.js';
+import { chimeSilenced } from './chime-silenced.js';
+import { colourNotInCable } from './colour-not-in-cable.js';
+import { conductorOneEnd } from './conductor-one-end.js';
+import { conductorOvercurrent } from './conductor-overcurrent.js';
+import { conductorReused } from './conductor-reused.js';
+import { contactOverloaded } from './contact-overloaded.js';
+import { deviceOvervoltage } from './device-overvoltage.js';
+import { deviceUndervoltage } from './device-undervoltage.js';
+import { dropHigh } from './drop-high.js';
 import { duplicateName } from './duplicate-name.js';
 import { importCycle } from './import-cycle.js';
 import { importMissing } from './import-missing.js';
 import { importOutside } from './import-outside.js';
+import { loadCollapses } from './load-collapses.js';
+import { neverFed } from './never-fed.js';
+import { noLoadUnlikely } from './no-load-unlikely.js';
 import { notYet } from './not-yet.js';
+import { resistorOverheats } from './resistor-overheats.js';
+import { ringSettingUnknown } from './ring-setting-unknown.js';
+import { runPlaceMismatch } from './run-place-mismatch.js';
+import { shortRecord } from './short-record.js';
+import { suppliesParallel } from './supplies-parallel.js';
+import { supplyAboveMaximum } from './supply-above-maximum.js';
+import { supplyHeadroom } from './supply-headroom.js';
+import { supplyOverloaded } from './supply-overloaded.js';
+import { supplyShorted } from './supply-shorted.js';
+import { supplyTooSmall } from './supply-too-small.js';
 import { syntax } from './syntax.js';
+import { terminalCrowded } from './terminal-crowded.js';
+import { terminalUnused } from './terminal-unused.js';
 import type { RecordCheck } from './types.js';
 import { unitMismatch } from './unit-mismatch.js';
 import { unknownName } from './unknown-name.js';
 import { unknownTerminal } from './unknown-terminal.js';
 import { unknownType } from './unknown-type.js';
 import { valueOutOfRange } from './value-out-of-range.js';
+import { wireTooThin } from './wire-too-thin.js';
+import { wrongKind } from './wrong-kind.js';
 
 /** Raised while the text is read, by code. */
 export const readerChecks = {
@@ -28,5 +62,40 @@ export const readerChecks = {
   'not-yet': notYet,
 } as const;
 
-/** Run over the analysis, in this order. */
-export const recordChecks: readonly RecordCheck[] = [];
+/** Run over the analysis. */
+export const recordChecks: readonly RecordCheck[] = [
+  supplyShorted,
+  suppliesParallel,
+  wrongKind,
+  deviceOvervoltage,
+  supplyTooSmall,
+  supplyAboveMaximum,
+  supplyOverloaded,
+  supplyHeadroom,
+  loadCollapses,
+  deviceUndervoltage,
+  chimeNeverRings,
+  chimeEnergizedIdle,
+  chimeHums,
+  chimeSilenced,
+  bypassMissing,
+  ringSettingUnknown,
+  noLoadUnlikely,
+  neverFed,
+  alwaysDeadContact,
+  conductorOvercurrent,
+  contactOverloaded,
+  resistorOverheats,
+  wireTooThin,
+  dropHigh,
+  conductorOneEnd,
+  conductorReused,
+  colourNotInCable,
+  terminalCrowded,
+  terminalUnused,
+  runPlaceMismatch,
+  shortRecord,
+  assumedRating,
+  acceptUnused,
+  acceptForbidden,
+];

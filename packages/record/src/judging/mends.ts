@@ -34,6 +34,7 @@ export function gaugeThatHolds(
     if (losses.length < count) return undefined;
     const runs = losses.slice(0, count).map(({ run }) => run);
     for (const size of thickerThan(analysis.runs.get(runs[0]!)?.cable?.size)) {
+      if (!runs.every((run) => isTaken(analysis, run, size))) continue;
       const changes = runs.map((run): RecordChange => ({ kind: 'set-cable', run, size }));
       const figure = trial(whatIf(analysis, parts, changes));
       if (figure === undefined) continue;
@@ -43,6 +44,18 @@ export function gaugeThatHolds(
     }
   }
   return undefined;
+}
+
+/** Whether the terminals at both ends of a run take the size, as far as they say. */
+function isTaken(analysis: Analysis, run: string, size: ConductorSize): boolean {
+  return (analysis.runs.get(run)?.conductors ?? []).every(({ from, to }) =>
+    [from, to].every((end) => {
+      const accepts = end === undefined ? undefined : analysis.parts.get(end.part)?.facts.accepts;
+      const { thinnest, thickest } = accepts ?? {};
+      const thickEnough = thinnest === undefined || areaOf(size) >= areaOf(thinnest) * 0.999;
+      return thickEnough && (thickest === undefined || areaOf(size) <= areaOf(thickest) * 1.001);
+    }),
+  );
 }
 
 export function thickerThan(size: ConductorSize | undefined): readonly ConductorSize[] {

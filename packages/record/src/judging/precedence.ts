@@ -7,7 +7,7 @@ import type { Raised } from '../checks/types.js';
 import type { Analysis } from '../analysis-types.js';
 import { pointOf } from '../analysis-types.js';
 import type { RecordChange } from '../finding.js';
-import { raisedBy, severityRank } from './run-checks.js';
+import { raisedBy, severityRank } from './raise.js';
 import { studyOf } from './study.js';
 import { whatIf } from './what-if.js';
 

@@ -1,10 +1,11 @@
 /** All findings of a record: every check run, one mistake kept to one finding, acceptances honoured, in a settled order. */
 
 import { recordChecks } from '../checks/registry.js';
-import type { Raised, RecordCheck, Report } from '../checks/types.js';
+import type { Raised } from '../checks/types.js';
 import type { Analysis } from '../analysis-types.js';
-import type { Finding, Severity } from '../finding.js';
+import type { Finding } from '../finding.js';
 import { keepOnePerMistake } from './precedence.js';
+import { accepts, raise, raisedBy, severityRank } from './raise.js';
 
 /** What the checks conclude; `fixes` stays empty here, for `fixesFor` to work out when they are asked for. */
 export function runChecks(analysis: Analysis): Finding[] {
@@ -28,17 +29,6 @@ export function settledFindings(analysis: Analysis): readonly Raised[] {
   return all;
 }
 
-/** What one check says of a record, nothing yielded. */
-export function raisedBy(check: RecordCheck, analysis: Analysis): readonly Raised[] {
-  const raised: Raised[] = [];
-  check.run(analysis, (report) => raised.push(raise(check, report)));
-  return raised;
-}
-
-function raise(check: RecordCheck, report: Report): Raised {
-  return { ...report, check, severity: report.severity ?? check.severities[0] ?? 'error' };
-}
-
 function asFinding(analysis: Analysis, raised: Raised): Finding {
   const { check, severity, path, related = [], parts } = raised;
   const message = typeof raised.message === 'string' ? raised.message : raised.message();
@@ -48,16 +38,6 @@ function asFinding(analysis: Analysis, raised: Raised): Finding {
   const finding = { code: check.code, severity, path, message, related, parts, fixes: [] };
   return acceptance === undefined ? finding : { ...finding, accepted: { because: acceptance.because } };
 }
-
-export function accepts(
-  accept: { readonly code: string; readonly on?: string },
-  code: string,
-  parts: readonly string[],
-): boolean {
-  return accept.code === code && (accept.on === undefined || parts.includes(accept.on));
-}
-
-export const severityRank: Readonly<Record<Severity, number>> = { error: 0, warning: 1, info: 2, hint: 3 };
 
 function inOrder(findings: readonly Finding[]): Finding[] {
   const keyOf = ({ severity, path, code, message }: Finding) => [severityRank[severity], path, code, message] as const;

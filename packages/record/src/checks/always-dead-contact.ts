@@ -1,0 +1,45 @@
+import type { Analysis, ResolvedElement } from '../analysis-types.js';
+import { fedEdges } from '../judging/feeding.js';
+import { isRingContact } from '../judging/state-words.js';
+import { studyOf } from '../judging/study.js';
+import { quote } from '../judging/words.js';
+import { at } from '../place-in-record.js';
+import { defineCheck } from './types.js';
+
+export const alwaysDeadContact = defineCheck({
+  code: 'always-dead-contact',
+  severity: 'warning',
+  title: 'Pressing a contact changes nothing',
+  run(analysis, report) {
+    const study = studyOf(analysis);
+    for (const circuit of study.circuits) {
+      if (study.hasLooseEnd(study.componentOf(circuit))) continue;
+      const fed = fedEdges(study.edgesOf(circuit));
+      for (const contact of study.elementsOf(circuit, 'contact')) {
+        if (isRingContact(analysis, contact) || changesSomething(analysis, contact, fed)) continue;
+        const name = contact.contact ?? contact.part;
+        report({
+          path: at.part(contact.part),
+          message: `Pressing ${quote(name)} changes nothing anywhere: ${reason(analysis, contact, fed)}.`,
+          parts: [contact.part],
+        });
+      }
+    }
+  },
+});
+
+function changesSomething(analysis: Analysis, contact: ResolvedElement, fed: ReadonlySet<string>): boolean {
+  return fed.has(contact.id) && !isJoinedAtRest(analysis, contact);
+}
+
+/** Whether metal other than the contact itself joins its ends with nothing pressed. */
+function isJoinedAtRest(analysis: Analysis, contact: ResolvedElement): boolean {
+  const { element } = contact;
+  const normallyClosed = element.kind === 'contact' && element.normallyClosed;
+  return !normallyClosed && studyOf(analysis).isBypassed(contact, []);
+}
+
+function reason(analysis: Analysis, contact: ResolvedElement, fed: ReadonlySet<string>): string {
+  if (fed.has(contact.id) && isJoinedAtRest(analysis, contact)) return 'its two terminals are joined already';
+  return 'it is in no closed loop with a supply';
+}

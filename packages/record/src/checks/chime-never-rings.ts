@@ -1,0 +1,133 @@
+import { type Analysis, type CircuitAnalysis, pointOf, type ResolvedElement } from '../analysis-types.js';
+import { seriesCoil } from '../judging/bypassing.js';
+import { type CoilShortfall, judgeRinging } from '../judging/judge-coil.js';
+import { lossesTo, lossWords } from '../judging/losses.js';
+import { asFix, circuitIn, gaugeThatHolds, type Mend, plainSupply, supplySizeThatHolds } from '../judging/mends.js';
+import { conditionWords, loadWords, stateWords } from '../judging/state-words.js';
+import { extreme, studyOf, voltsAcross } from '../judging/study.js';
+import { labelVolts, share, volts } from '../judging/units.js';
+import { quote } from '../judging/words.js';
+import { at } from '../place-in-record.js';
+import { defineCheck } from './types.js';
+
+export const chimeNeverRings = defineCheck({
+  code: 'chime-never-rings',
+  severity: ['error', 'warning'],
+  title: 'What should ring a chime does not ring it',
+  run(analysis, report) {
+    for (const circuit of studyOf(analysis).circuits) {
+      const measured = studyOf(analysis).measured.includes(circuit);
+      const silent = new Map<string, ResolvedElement[]>();
+      for (const coil of studyOf(analysis).elementsOf(circuit, 'coil')) {
+        if (coil.ringsFromVolts === undefined) continue;
+        if (nothingRings(analysis, circuit, coil)) {
+          silent.set(coil.part, [...(silent.get(coil.part) ?? []), coil]);
+          continue;
+        }
+        const short = measured ? judgeRinging(analysis, circuit, coil) : undefined;
+        if (short === undefined) continue;
+        const mends = mendsOf(analysis, circuit, coil, short);
+        const [gauge] = mends.filter(({ kind }) => kind === 'gauge');
+        const worst = lossesTo(analysis, circuit, short.solved, coil)[0];
+        report({
+          path: gauge !== undefined && worst !== undefined ? at.cable(worst.run) : at.part(coil.part),
+          severity: short.severity,
+          message: () => tooWeak(analysis, circuit, coil, short, mends[0]),
+          related:
+            gauge === undefined ? [] : [{ path: at.part(coil.part), message: `${quote(coil.part)} stays silent` }],
+          parts: [coil.part, ...(gauge === undefined || worst === undefined ? [] : [worst.run])],
+          mends: () => mends.map(asFix),
+        });
+      }
+      for (const [part, coils] of silent) {
+        report({
+          path: at.part(part),
+          message: () => unreached(analysis, circuit, part, coils),
+          parts: [part],
+        });
+      }
+    }
+  },
+});
+
+/** A coil that is wired, and that no contact of any setting puts across a supply. */
+function nothingRings(analysis: Analysis, circuit: CircuitAnalysis, coil: ResolvedElement): boolean {
+  const study = studyOf(analysis);
+  const wired = [coil.element.a, coil.element.b].every(
+    (terminal) => analysis.landedOn(pointOf({ part: coil.part, terminal })).length > 0,
+  );
+  if (!wired || study.isBypassed(coil, []) || study.isFullyFed(coil, [])) return false;
+  if (study.hasLooseEnd(study.componentOf(circuit)) || circuit.circuit.sources.length === 0) return false;
+  if (study.ringersOf(coil, circuit).length > 0 || study.wouldRingBySetting(coil)) return false;
+  if (circuit.states.some(({ closed }) => study.isFullyFed(coil, closed))) return false;
+  const trickles = study.elementsOf(circuit, 'load').some((load) => seriesCoil(analysis, circuit, load) === coil);
+  return !trickles;
+}
+
+function unreached(
+  analysis: Analysis,
+  circuit: CircuitAnalysis,
+  part: string,
+  coils: readonly ResolvedElement[],
+): string {
+  const [coil] = coils;
+  const from = coil!.ringsFromVolts!;
+  const best = studyOf(analysis).measured.includes(circuit)
+    ? extreme(
+        coils.flatMap((one) =>
+          studyOf(analysis)
+            .figures(circuit, 'nominal')
+            .map((solved) => ({ solved, one })),
+        ),
+        ({ solved, one }) => voltsAcross(solved, one),
+        'most',
+      )
+    : undefined;
+  const figure =
+    best === undefined
+      ? ''
+      : ` It gets ${volts(best.figure)} at most, ${stateWords(analysis, best.item.solved.state.closed)}, and rings from ${volts(from)}.`;
+  const noContact =
+    circuit.circuit.contacts.length === 0 ? 'there is no button in its circuit' : 'no button puts the supply across it';
+  const where = coils
+    .map(({ element }) => `${quote(`${part}.${element.a}`)} to ${quote(`${part}.${element.b}`)}`)
+    .join(' and ');
+  return `${quote(part)} never rings from ${where}: ${noContact}.${figure} Both ends of the button may be on one side, or the chime's common screw may be left out.`;
+}
+
+function mendsOf(
+  analysis: Analysis,
+  circuit: CircuitAnalysis,
+  coil: ResolvedElement,
+  short: CoilShortfall,
+): readonly Mend[] {
+  const trial = (after: Analysis) => {
+    const around = circuitIn(after, coil);
+    const same = after.elements.get(coil.id);
+    if (around === undefined || same === undefined || judgeRinging(after, around, same) !== undefined) return undefined;
+    const solved = around.at('nominal', short.solved.state.closed, short.solved.state.loads);
+    return solved === undefined ? undefined : voltsAcross(solved, same);
+  };
+  const losses = lossesTo(analysis, circuit, short.solved, coil);
+  const supply = plainSupply(analysis, circuit);
+  const gauge = gaugeThatHolds(analysis, [coil.part], losses, trial);
+  const bigger = supply && supplySizeThatHolds(analysis, supply, trial);
+  return [gauge, bigger].filter((mend) => mend !== undefined);
+}
+
+function tooWeak(
+  analysis: Analysis,
+  circuit: CircuitAnalysis,
+  coil: ResolvedElement,
+  { solved, volts: got, ringsFrom, condition }: CoilShortfall,
+  mend: Mend | undefined,
+): string {
+  const rated = coil.ratedVolts ?? 0;
+  const of = rated > 0 ? `, ${share(ringsFrom / rated)} of its ${labelVolts(rated)}` : '';
+  const corner = condition === 'nominal' ? '' : `, ${conditionWords(condition)}`;
+  const lost = lossWords(analysis, lossesTo(analysis, circuit, solved, coil));
+  const would = mend === undefined ? undefined : `${mend.words} would leave ${volts(mend.figure)}`;
+  const tail = [lost, would].filter((words) => words !== undefined).join(': ');
+  const when = stateWords(analysis, solved.state.closed) + loadWords(solved.state);
+  return `${quote(coil.part)} gets ${volts(got)} ${when}${corner} and rings from ${volts(ringsFrom)}${of}.${tail === '' ? '' : ` ${tail}.`}`;
+}

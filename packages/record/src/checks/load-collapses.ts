@@ -1,0 +1,69 @@
+import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
+import { type Collapse, judgeLoad } from '../judging/judge-load.js';
+import { type RunLoss, runWords } from '../judging/losses.js';
+import {
+  type Cause,
+  causeOf,
+  causeWords,
+  mendsOfShortfall,
+  partsOfShortfall,
+  placeOfShortfall,
+} from '../judging/shortfall.js';
+import { conditionWords, stateWords } from '../judging/state-words.js';
+import { studyOf } from '../judging/study.js';
+import { amps, labelVolts, ohms, share, voltAmperes, volts } from '../judging/units.js';
+import { quote } from '../judging/words.js';
+import { at } from '../place-in-record.js';
+import { defineCheck } from './types.js';
+
+export const loadCollapses = defineCheck({
+  code: 'load-collapses',
+  severity: ['error', 'warning'],
+  title: 'A load asks for more than supply and wire can give',
+  run(analysis, report) {
+    for (const circuit of studyOf(analysis).measured) {
+      for (const load of studyOf(analysis).elementsOf(circuit, 'load')) {
+        const { collapse } = judgeLoad(analysis, circuit, load);
+        if (collapse === undefined) continue;
+        const cause = causeOf(analysis, circuit, load, collapse.solved);
+        const path = placeOfShortfall(cause, load);
+        report({
+          path,
+          severity: collapse.severity,
+          message: () => sentence(analysis, circuit, load, collapse, cause),
+          related: [{ path: at.part(load.part), message: `${quote(load.part)} cuts out` }].filter(
+            (one) => one.path !== path,
+          ),
+          parts: partsOfShortfall(cause, load),
+          mends: () => mendsOfShortfall(analysis, cause),
+        });
+      }
+    }
+  },
+});
+
+function sentence(
+  analysis: Analysis,
+  circuit: CircuitAnalysis,
+  load: ResolvedElement,
+  { asked, available, staysOnFrom, state, condition }: Collapse,
+  cause: Cause,
+): string {
+  const figure = asked.unit === 'A' ? amps(asked.value) : voltAmperes(asked.value);
+  const peak = state.loads === 'peak' ? 'At its peak' : 'Idle';
+  const when = state.closed.length === 0 ? '' : ` ${stateWords(analysis, state.closed)}`;
+  const corner = condition === 'nominal' ? '' : ` ${conditionWords(condition)}`;
+  const part = available === undefined ? '' : `, of which supply and wire can give ${share(available)}`;
+  const off = staysOnFrom > 0 ? `: it cuts out below ${labelVolts(staysOnFrom)}` : ': the volts collapse';
+  const wire = cause.coil === undefined ? wireWords(analysis, circuit, cause.losses) : '';
+  return `${peak}${when}${corner}, ${quote(load.part)} asks for ${figure}${part}${off}.${wire}${causeWords(analysis, { ...cause, losses: cause.losses.map((one) => ({ ...one, volts: 0 })) })}`;
+}
+
+/** With no operating point there is no drop to tell, but what the wire alone allows. */
+function wireWords(analysis: Analysis, circuit: CircuitAnalysis, [worst]: readonly RunLoss[]): string {
+  if (worst === undefined) return '';
+  const winding = studyOf(analysis).elementsOf(circuit, 'winding')[0];
+  const open = winding?.noLoadVolts;
+  const from = open === undefined ? '' : ` between it and the ${volts(open)} of ${quote(winding!.part)}`;
+  return ` ${runWords(analysis, worst.run)} puts ${ohms(worst.ohms)}${from}.`;
+}

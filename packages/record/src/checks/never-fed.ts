@@ -1,0 +1,41 @@
+import { feedingOf, type Unfed } from '../judging/feeding.js';
+import { quote, quotedList } from '../judging/words.js';
+import { at } from '../place-in-record.js';
+import { defineCheck } from './types.js';
+
+export const neverFed = defineCheck({
+  code: 'never-fed',
+  severity: 'error',
+  title: 'A part that needs power has no complete loop',
+  run(analysis, report) {
+    for (const unfed of feedingOf(analysis).unfed) {
+      const { parts, open, splices } = unfed;
+      const place = open?.part ?? parts[0]!;
+      report({
+        path: at.part(place),
+        message: sentence(unfed),
+        related: [
+          ...parts
+            .filter((name) => name !== place)
+            .map((name) => ({ path: at.part(name), message: `${quote(name)} gets nothing` })),
+          ...splices.map((name) => ({ path: at.part(name), message: `${quote(name)} holds a single conductor` })),
+        ],
+        parts: [...parts, ...(open === undefined || parts.includes(open.part) ? [] : [open.part]), ...splices],
+      });
+    }
+  },
+});
+
+function sentence({ parts, open, splices, hasSupply }: Unfed): string {
+  const has = parts.length === 1 ? 'has' : 'have';
+  const head = `${quotedList(parts)} ${has} no complete loop to a supply, whatever is pressed`;
+  const single =
+    splices.length === 0
+      ? ''
+      : `, and ${quotedList(splices)} ${splices.length === 1 ? 'holds' : 'hold'} a single conductor`;
+  if (!hasSupply) return `${head}: no supply is joined to ${parts.length === 1 ? 'it' : 'them'}.`;
+  if (open !== undefined) return `${head}: nothing is landed on ${quote(`${open.part}.${open.terminal}`)}${single}.`;
+  if (splices.length > 0)
+    return `${head}: ${quotedList(splices)} ${splices.length === 1 ? 'holds' : 'hold'} a single conductor.`;
+  return `${head}: both of its ends come back to the same side of the supply.`;
+}

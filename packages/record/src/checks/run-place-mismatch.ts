@@ -1,0 +1,56 @@
+import type { Analysis } from '../analysis-types.js';
+import { quote } from '../judging/words.js';
+import type { Run } from '../model.js';
+import { at } from '../place-in-record.js';
+import { defineCheck } from './types.js';
+
+export const runPlaceMismatch = defineCheck({
+  code: 'run-place-mismatch',
+  severity: 'warning',
+  title: "A run's ends land on parts that are not at its places",
+  run(analysis, report) {
+    for (const run of analysis.installation.runs) {
+      for (const end of ['from', 'to'] as const) {
+        const place = end === 'from' ? run.fromPlace : run.toPlace;
+        if (place === undefined) continue;
+        const elsewhere = partsElsewhere(analysis, run, end, place);
+        const [first] = elsewhere;
+        if (first === undefined) continue;
+        const straight = elsewhere.map(({ part, where }) => `${quote(part)} is in ${quote(where)}`).join(', ');
+        report({
+          path: at.runPlace(run.name, end),
+          message: `${quote(run.name)} goes ${end} ${quote(place)}, and its conductors there land elsewhere: ${straight}.`,
+          related: elsewhere.map(({ part, where }) => ({ path: at.part(part), message: `in ${quote(where)}` })),
+          parts: [run.name, ...elsewhere.map(({ part }) => part)],
+        });
+      }
+    }
+  },
+});
+
+function partsElsewhere(analysis: Analysis, run: Run, end: 'from' | 'to', place: string) {
+  const elsewhere = new Map<string, string>();
+  for (const conductor of run.conductors) {
+    const landing = conductor[end];
+    if (landing?.kind !== 'on') continue;
+    const where = placeOf(analysis, landing.end.part);
+    if (where !== undefined && !isWithin(analysis, where, place) && !isWithin(analysis, place, where)) {
+      elsewhere.set(landing.end.part, where);
+    }
+  }
+  return [...elsewhere].map(([part, where]) => ({ part, where }));
+}
+
+function placeOf(analysis: Analysis, name: string): string | undefined {
+  return analysis.parts.get(name)?.place?.name ?? analysis.installation.splices.find((one) => one.name === name)?.place;
+}
+
+function isWithin({ installation }: Analysis, inner: string, outer: string): boolean {
+  const seen = new Set<string>();
+  for (let name: string | undefined = inner; name !== undefined && !seen.has(name); ) {
+    if (name === outer) return true;
+    seen.add(name);
+    name = installation.places.find((place) => place.name === name)?.within;
+  }
+  return false;
+}

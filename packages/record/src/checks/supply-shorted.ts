@@ -1,0 +1,68 @@
+import type { Analysis, CircuitAnalysis } from '../analysis-types.js';
+import type { Fix } from '../finding.js';
+import { misusedContact } from '../judging/misused-contact.js';
+import { shortsIn, type Short } from '../judging/shorts.js';
+import { eitherStateWords, stateWords } from '../judging/state-words.js';
+import { ampsThrough, studyOf } from '../judging/study.js';
+import { amps } from '../judging/units.js';
+import { quote, quotedList } from '../judging/words.js';
+import { at, type RecordPath } from '../place-in-record.js';
+import { defineCheck } from './types.js';
+
+export const supplyShorted = defineCheck({
+  code: 'supply-shorted',
+  severity: 'error',
+  title: 'A supply is shorted',
+  forbidsAccepting: true,
+  run(analysis, report) {
+    for (const circuit of studyOf(analysis).circuits) {
+      for (const short of shortsIn(analysis, circuit)) {
+        const jumper = short.jumpers[0];
+        report({
+          path: placeOf(analysis, circuit, short),
+          message: () => sentence(analysis, circuit, short),
+          related: [{ path: at.part(short.supply), message: `${quote(short.supply)} is the supply that is shorted` }],
+          parts: [short.supply, ...short.jumpers, ...short.parts, ...short.runs],
+          mends: (): readonly Fix[] => [
+            ...short.jumpers.map((name): Fix => {
+              const title = `Take out the jumper ${jumper === undefined ? '' : quote(name)}`.trim();
+              return { title, changes: [{ kind: 'remove-jumper', jumper: name }] };
+            }),
+            ...(misusedContact(analysis, circuit)?.fixes ?? []),
+          ],
+        });
+      }
+    }
+  },
+});
+
+/** The jumper that closes the path, the end that is on the wrong terminal, the button, or the supply. */
+function placeOf(analysis: Analysis, circuit: CircuitAnalysis, short: Short): RecordPath {
+  const [jumper] = short.jumpers;
+  if (jumper !== undefined) return at.jumper(jumper);
+  const misused = misusedContact(analysis, circuit);
+  if (misused !== undefined && short.atRest) return misused.path;
+  const [button] = short.contacts;
+  if (button !== undefined) return at.part(button);
+  const [run] = short.runs;
+  return run === undefined ? at.part(short.supply) : at.run(run);
+}
+
+function sentence(analysis: Analysis, circuit: CircuitAnalysis, short: Short): string {
+  const when = short.atRest ? stateWords(analysis, []) : eitherStateWords(analysis, short.states);
+  const current = shortCurrent(circuit, short);
+  const path = [...short.jumpers, ...short.contacts, ...short.runs];
+  const through = path.length === 0 ? 'its own terminals are joined' : `through ${quotedList(path)}`;
+  const flows = current === undefined ? '' : `, and about ${amps(current)} flows where a short allows none`;
+  const mend =
+    short.jumpers.length > 0
+      ? ` A bypass belongs in only where no plain button closes the loop: take out ${quotedList(short.jumpers)}.`
+      : ' Isolate the supply and prove it dead before touching the ends.';
+  return `${quote(short.supply)} is shorted ${when}: nothing but wire and contacts from one of its terminals to the other, ${through}${flows}.${mend}`;
+}
+
+function shortCurrent(circuit: CircuitAnalysis, short: Short): number | undefined {
+  if (circuit.unmeasuredRuns.length > 0) return undefined;
+  const solved = circuit.at('nominal', short.states[0] ?? [], 'idle');
+  return solved === undefined ? undefined : ampsThrough(solved, short.winding);
+}

@@ -1,0 +1,98 @@
+/** Why a load gets too little, where to say so, and what would mend it. */
+
+import type { Analysis, CircuitAnalysis, ResolvedElement, Solved } from '../analysis-types.js';
+import type { Fix } from '../finding.js';
+import { at, type RecordPath } from '../place-in-record.js';
+import { bypassFor, seriesCoil } from './bypassing.js';
+import { judgeLoad } from './judge-load.js';
+import { lossesTo, lossWords, type RunLoss, runWords } from './losses.js';
+import {
+  asFix,
+  circuitIn,
+  gaugeThatHolds,
+  type Mend,
+  plainSupply,
+  supplySizeThatHolds,
+  supplyVoltsThatHold,
+} from './mends.js';
+import { studyOf, voltsAcross } from './study.js';
+import { volts } from './units.js';
+import { quote } from './words.js';
+
+export interface Cause {
+  /** The run whose wire takes most, where thicker wire alone would mend it. */
+  readonly gauge?: Mend;
+  readonly supply?: Mend;
+  readonly losses: readonly RunLoss[];
+  /** A chime's coil in the way. */
+  readonly coil?: ResolvedElement;
+}
+
+export function causeOf(analysis: Analysis, circuit: CircuitAnalysis, load: ResolvedElement, solved: Solved): Cause {
+  const coil = seriesCoil(analysis, circuit, load);
+  const figures = solved.solution.problem === undefined ? solved : undefined;
+  const element = figures?.solution.element(load.id)?.on ? load : undefined;
+  const losses = lossesTo(analysis, circuit, element === undefined ? undefined : figures, element);
+  if (coil !== undefined) return { losses, coil };
+  const trial = (after: Analysis) => workingVolts(after, load);
+  const parts = [load.part];
+  const gauge = gaugeThatHolds(analysis, parts, losses, trial);
+  const winding = plainSupply(analysis, circuit);
+  const bigger = winding && supplySizeThatHolds(analysis, winding, trial);
+  const least = analysis.parts.get(load.part)?.rating?.volts?.least;
+  const higher = winding && least !== undefined ? supplyVoltsThatHold(analysis, winding, least, trial) : undefined;
+  return { losses, gauge, supply: bigger ?? higher };
+}
+
+/** The least volts of a load in lasting states where all is well with it; undefined where it is not. */
+function workingVolts(after: Analysis, load: ResolvedElement): number | undefined {
+  const circuit = circuitIn(after, load);
+  const same = after.elements.get(load.id);
+  if (circuit === undefined || same === undefined) return undefined;
+  const verdict = judgeLoad(after, circuit, same);
+  if (verdict.collapse !== undefined || verdict.tooLittle !== undefined) return undefined;
+  const study = studyOf(after);
+  const lasting = study.figures(circuit, 'nominal').filter(({ state }) => study.lasts(state));
+  const seen = lasting.flatMap((one) => voltsAcross(one, same) ?? []);
+  return seen.length === 0 ? undefined : Math.min(...seen);
+}
+
+/** The run where its wire is the cause and thicker wire mends it, else the part. */
+export function placeOfShortfall(cause: Cause, load: ResolvedElement): RecordPath {
+  const [worst] = cause.losses;
+  return cause.gauge !== undefined && worst !== undefined ? at.cable(worst.run) : at.part(load.part);
+}
+
+/** " 6.1 V is lost in `tx-to-porch` (20 AWG, 38 m): 16 AWG would leave 16.4 V." */
+export function causeWords(analysis: Analysis, cause: Cause): string {
+  const { coil, losses, gauge, supply } = cause;
+  if (coil !== undefined)
+    return ` It is fed through the coil of ${quote(coil.part)}, which a bypass would take out of the way.`;
+  const lost = lossWords(analysis, losses);
+  const [worst] = losses;
+  const leaves = (mend: Mend) => `${mend.words} would leave ${volts(mend.figure)}`;
+  if (gauge !== undefined && worst !== undefined) {
+    return lost === undefined
+      ? ` In ${runWords(analysis, worst.run)}, ${leaves(gauge)}.`
+      : ` ${lost}: ${leaves(gauge)}.`;
+  }
+  const where = lost === undefined ? '' : ` ${lost}.`;
+  if (supply === undefined)
+    return `${where} No thicker wire alone holds it: bring the supply nearer, or part the loads.`;
+  return `${where} A supply of ${leaves(supply)}; its mains side is for a licensed electrician, to local code.`;
+}
+
+export function mendsOfShortfall(analysis: Analysis, cause: Cause): readonly Fix[] {
+  const bypass = cause.coil === undefined ? [] : bypassFor(analysis, cause.coil);
+  return [...bypass, ...[cause.gauge, cause.supply].flatMap((mend) => (mend === undefined ? [] : [asFix(mend)]))];
+}
+
+/** Parts that the shortfall is about: the load's, the runs that take most, the coil's. */
+export function partsOfShortfall(cause: Cause, load: ResolvedElement): readonly string[] {
+  const runs = cause.losses.slice(0, 1).map(({ run }) => run);
+  return [
+    load.part,
+    ...(cause.gauge === undefined ? [] : runs),
+    ...(cause.coil === undefined ? [] : [cause.coil.part]),
+  ];
+}

@@ -1,0 +1,92 @@
+/** Supplies whose ends are joined by wire, joints and closed contacts alone. */
+
+import type { Analysis, CircuitAnalysis } from '../analysis-types.js';
+import { studyOf } from './study.js';
+import { type Edge, isBare } from './topology.js';
+
+export interface Short {
+  readonly winding: string;
+  readonly supply: string;
+  readonly atRest: boolean;
+  /** The least states in which it is shorted. */
+  readonly states: readonly (readonly string[])[];
+  /** On the shortest path from one end to the other, in order. */
+  readonly jumpers: readonly string[];
+  /** Parts whose closed contacts are on it. */
+  readonly contacts: readonly string[];
+  readonly runs: readonly string[];
+  /** Parts that the path touches, the supply aside. */
+  readonly parts: readonly string[];
+}
+
+/** One for each winding and set of parts that short it. */
+export function shortsIn(analysis: Analysis, circuit: CircuitAnalysis): readonly Short[] {
+  const study = studyOf(analysis);
+  const found: Short[] = [];
+  for (const winding of study.elementsOf(circuit, 'winding')) {
+    const states = leastShortedStates(analysis, circuit, winding.a, winding.b);
+    const byCause = new Map<string, { states: (readonly string[])[]; path: readonly Edge[] }>();
+    for (const closed of states) {
+      const path = barePath(study.edgesOf(circuit), closed, winding.a, winding.b);
+      const jumpers = path.flatMap(({ jumper }) => jumper ?? []);
+      const key = jumpers.length > 0 ? jumpers.join(' ') : path.map(({ id }) => id).join(' ');
+      const group = byCause.get(key);
+      if (group) group.states.push(closed);
+      else byCause.set(key, { states: [closed], path });
+    }
+    for (const { states: together, path } of byCause.values()) {
+      const contacts = unique(
+        path.flatMap(({ element }) => (element?.element.kind === 'contact' ? [element.part] : [])),
+      );
+      found.push({
+        winding: winding.id,
+        supply: winding.part,
+        atRest: together[0]!.length === 0,
+        states: together,
+        jumpers: unique(path.flatMap(({ jumper }) => jumper ?? [])),
+        contacts,
+        runs: unique(path.flatMap(({ run }) => run ?? [])),
+        parts: unique(path.flatMap(({ a, b }) => [partOf(a), partOf(b)])).filter((name) => name !== winding.part),
+      });
+    }
+  }
+  return found;
+}
+
+/** States that short it and hold no smaller one that does. */
+function leastShortedStates(analysis: Analysis, circuit: CircuitAnalysis, a: string, b: string) {
+  const study = studyOf(analysis);
+  const component = study.componentOf(circuit);
+  const least: (readonly string[])[] = [];
+  for (const { closed } of circuit.states) {
+    if (least.some((smaller) => smaller.every((contact) => closed.includes(contact)))) continue;
+    if (study.joined(component, closed).bare.same(a, b)) least.push(closed);
+  }
+  return least;
+}
+
+function barePath(edges: readonly Edge[], closed: readonly string[], from: string, to: string): readonly Edge[] {
+  const held = new Set(closed);
+  const metal = edges.filter((edge) => isBare(edge, held));
+  const reached = new Map<string, { readonly edge: Edge; readonly before: string } | undefined>([[from, undefined]]);
+  const queue = [from];
+  for (let point = queue.shift(); point !== undefined && point !== to; point = queue.shift()) {
+    for (const edge of metal) {
+      const next = edge.a === point ? edge.b : edge.b === point ? edge.a : undefined;
+      if (next === undefined || reached.has(next)) continue;
+      reached.set(next, { edge, before: point });
+      queue.push(next);
+    }
+  }
+  const path: Edge[] = [];
+  for (let step = reached.get(to); step !== undefined; step = reached.get(step.before)) path.unshift(step.edge);
+  return path;
+}
+
+export function partOf(point: string): string {
+  return point.split('.', 1)[0] ?? point;
+}
+
+function unique<T>(items: readonly T[]): readonly T[] {
+  return [...new Set(items)];
+}
