@@ -1,0 +1,63 @@
+/** Packages the built extension from a clean folder that holds only what ships; prints the package's path and size. */
+
+import { cp, mkdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
+import { dirname, join, relative } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { createVSIX } from '@vscode/vsce';
+
+const here = dirname(fileURLToPath(import.meta.url));
+const root = join(here, '..', '..');
+const stage = join(here, 'dist', 'stage');
+const target = join(here, 'dist', 'ohmstead.vsix');
+
+/** Paths that ship, by where they come from; the picture of the panel only once there is one. */
+const shipped = [
+  'dist/extension.cjs',
+  'dist/server.cjs',
+  'dist/panel.js',
+  'dist/panel.css',
+  'media/icon.png',
+  'media/record.svg',
+  'syntaxes',
+  'snippets',
+  'walkthrough',
+  'language-configuration.json',
+  'README.md',
+  'CHANGELOG.md',
+];
+const whereThere = ['images'];
+
+await rm(stage, { recursive: true, force: true });
+await mkdir(stage, { recursive: true });
+for (const path of shipped) await cp(join(here, path), join(stage, path), { recursive: true });
+for (const path of whereThere) {
+  const there = await stat(join(here, path)).catch(() => undefined);
+  if (there) await cp(join(here, path), join(stage, path), { recursive: true });
+}
+await cp(join(root, 'LICENSE'), join(stage, 'LICENSE'));
+
+// The bundles carry their dependencies, and the workspace's own are not published.
+const {
+  dependencies: _bundled,
+  private: _private,
+  ...manifest
+} = JSON.parse(await readFile(join(here, 'package.json'), 'utf8'));
+await writeFile(join(stage, 'package.json'), `${JSON.stringify({ ...manifest, files: ['**/*'] }, null, 2)}\n`);
+
+// The packager's progress goes to the console; only its warnings and errors are of use here.
+const info = console.log;
+console.log = () => {};
+try {
+  await createVSIX({
+    cwd: stage,
+    packagePath: target,
+    dependencies: false,
+    allowMissingRepository: true,
+    rewriteRelativeLinks: false,
+  });
+} finally {
+  console.log = info;
+}
+
+const { size } = await stat(target);
+console.log(`${relative(process.cwd(), target)}  ${Math.round(size / 1024)} KB`);

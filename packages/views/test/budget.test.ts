@@ -1,0 +1,110 @@
+// Each folder of cases/ holds a budget and what every form of it looks like, side by side.
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Budget } from '@ohmstead/record';
+import { describe, expect, test } from 'vitest';
+import { budgetHtml, budgetMarkdown, budgetPanelHtml, budgetText } from '../src/index.js';
+
+const folder = new URL('cases/', import.meta.url).pathname;
+const cases = readdirSync(folder, { withFileTypes: true }).flatMap((entry) =>
+  entry.isDirectory() ? [entry.name] : [],
+);
+
+async function budgetOf(name: string): Promise<Budget> {
+  return (await import(`./cases/${name}/input.ts`)).budget;
+}
+
+describe.each(cases)('%s', (name) => {
+  test('reads as written beside it', async () => {
+    const budget = await budgetOf(name);
+    await expect(budgetText(budget)).toMatchFileSnapshot(join(folder, name, 'budget.txt'));
+    await expect(budgetMarkdown(budget)).toMatchFileSnapshot(join(folder, name, 'budget.md'));
+    await expect(budgetHtml(budget)).toMatchFileSnapshot(join(folder, name, 'budget-html.txt'));
+    await expect(`${budgetPanelHtml(budget)}\n`).toMatchFileSnapshot(join(folder, name, 'panel-html.txt'));
+  });
+
+  test('fits a terminal of 100 columns', async () => {
+    const lines = budgetText(await budgetOf(name)).split('\n');
+    expect(lines.filter((line) => [...line].length > 100)).toEqual([]);
+  });
+
+  test('says the same in all forms, cautions included, and vouches for nothing', async () => {
+    const budget = await budgetOf(name);
+    const forms = [budgetText(budget), budgetMarkdown(budget), budgetHtml(budget), budgetPanelHtml(budget)];
+    for (const form of forms) {
+      const words = form.replace(/\s+/g, ' ');
+      expect(words).toContain('Computed from the record, not measured.');
+      expect(words).toContain('isolate the supply and prove it dead');
+      expect(words).not.toMatch(/\b(safe|legal|compliant)\b/i);
+      expect(words).not.toMatch(/\b(node|island|corner|solver)\b/i);
+    }
+  });
+});
+
+describe('colour in a terminal', () => {
+  test('is left out unless asked for', async () => {
+    const budget = await budgetOf('starved');
+    const coloured = budgetText(budget, { colour: true });
+    expect(budgetText(budget)).not.toContain('\u001b');
+    expect(coloured).toContain('\u001b[31mError');
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is taken out.
+    expect(coloured.replace(/\u001b\[\d+m/g, '')).toBe(budgetText(budget));
+  });
+});
+
+describe('the panel', () => {
+  test('shows the figures of the state that is chosen', async () => {
+    const budget = await budgetOf('plain-bell');
+    const key = 'bell-tx+back-button+hall-chime+porch-button';
+    expect(budgetPanelHtml(budget)).toContain('At rest: 0 V');
+    const held = budgetPanelHtml(budget, { shown: { [key]: 'porch-button/idle' } });
+    expect(held).toContain('porch-button held: 15.7 V, 0.51 A, 7.9 VA');
+    expect(held).toMatch(/<input type="radio"[^>]*value="porch-button\/idle"[^>]* checked>/);
+    expect(held.match(/ checked>/g)).toHaveLength(1);
+  });
+
+  test('falls back to the first state when the chosen one is gone', async () => {
+    const budget = await budgetOf('plain-bell');
+    const gone = { 'bell-tx+back-button+hall-chime+porch-button': 'side-button/idle' };
+    expect(budgetPanelHtml(budget, { shown: gone })).toBe(budgetPanelHtml(budget));
+  });
+
+  test('marks the part at the cursor, and says when it is not up to date', async () => {
+    const budget = await budgetOf('plain-bell');
+    expect(budgetPanelHtml(budget, { marked: 'hall-chime' })).toContain(
+      '<li class="part device marked" id="part-hall-chime">',
+    );
+    expect(budgetPanelHtml(budget)).not.toContain('marked');
+    expect(budgetPanelHtml(budget, { stale: true })).toContain('Not up to date.');
+    expect(budgetPanelHtml(budget)).not.toContain('Not up to date.');
+  });
+
+  test('makes a located finding something to follow', async () => {
+    const range = { start: { line: 3, character: 7 }, end: { line: 3, character: 14 } };
+    const findings = [{ uri: 'file:///a.wiring', range, severity: 'error', code: 'never-fed', message: 'x' } as const];
+    const panel = budgetPanelHtml(await budgetOf('plain-bell'), { findings });
+    expect(panel).toContain('data-uri="file:///a.wiring"');
+    expect(panel).toContain(
+      'data-range="{&quot;start&quot;:{&quot;line&quot;:3,&quot;character&quot;:7},&quot;end&quot;:{&quot;line&quot;:3,&quot;character&quot;:14}}"',
+    );
+    expect(panel).toContain('<a href="#findings">1 error</a>');
+  });
+});
+
+test('an empty record has a budget that says so', () => {
+  const empty: Budget = {
+    version: 1,
+    title: '',
+    profile: 'north-america',
+    circuits: [],
+    supplies: [],
+    devices: [],
+    runs: [],
+    assumptions: [],
+    findings: [],
+  };
+  for (const form of [budgetText(empty), budgetMarkdown(empty), budgetHtml(empty), budgetPanelHtml(empty)]) {
+    expect(form).toContain('Untitled record');
+    expect(form).toContain('No supply or device is recorded yet.');
+  }
+});
