@@ -1,5 +1,14 @@
 /** Hover texts of supplies, devices and runs: their load budget as a small table, in Markdown. */
 
+import {
+  formatAmps,
+  formatLength,
+  formatOhms,
+  formatShare,
+  formatVoltAmperes,
+  formatVolts,
+  formatWatts,
+} from '@ohmstead/circuit';
 import type { Budget, BudgetConductor, BudgetDevice, BudgetElement, BudgetSupply, Extreme } from '@ohmstead/record';
 import { computed, conditionWords, ratingWords, stated } from './words.js';
 
@@ -26,27 +35,29 @@ export function supplyHover(supply: BudgetSupply): string {
       winding.ratedVA === null ? undefined : stated(winding.ratedVA, 'VA'),
     ].filter((figure) => figure !== undefined);
     const open =
-      winding.noLoadVolts === null ? '' : `, ${computed(winding.noLoadVolts, 1, 'V')} with nothing connected`;
+      winding.noLoadVolts === null ? '' : `, ${computed(winding.noLoadVolts, formatVolts)} with nothing connected`;
     const assumed = winding.assumed.length === 0 ? '' : ` (assumed: ${winding.assumed.join(', ')})`;
     parts.push(`${winding.from} to ${winding.to}: ${label.join(', ')}${open}${assumed}`);
     parts.push(
       table(
         ['', 'volts', 'amps', 'VA', 'of rating'],
         winding.solved.map((figures) => {
-          const share = winding.ratedVA && figures.va !== null ? (figures.va / winding.ratedVA) * 100 : null;
+          const share = winding.ratedVA && figures.va !== null ? figures.va / winding.ratedVA : null;
           return [
             conditionWords(figures),
-            figures.volts === null ? (figures.reason ?? '–') : computed(figures.volts, 1, 'V'),
-            computed(figures.amps, 2, 'A'),
-            computed(figures.va, 1, 'VA'),
-            computed(share, 0, '%'),
+            figures.volts === null ? (figures.reason ?? '–') : computed(figures.volts, formatVolts),
+            computed(figures.amps, formatAmps),
+            computed(figures.va, formatVoltAmperes),
+            computed(share, formatShare),
           ];
         }),
       ),
     );
     if (winding.worst && winding.ratedVA !== null) {
       const { worst } = winding;
-      parts.push(`Most: ${computed(worst.va, 1, 'VA')} of ${stated(winding.ratedVA, 'VA')} ${conditionWords(worst)}.`);
+      parts.push(
+        `Most: ${computed(worst.va, formatVoltAmperes)} of ${stated(winding.ratedVA, 'VA')} ${conditionWords(worst)}.`,
+      );
     }
   }
   if (supply.feeds.length > 0) parts.push(`Feeds ${supply.feeds.map((name) => `\`${name}\``).join(', ')}.`);
@@ -67,15 +78,15 @@ function elementHover(device: BudgetDevice, element: BudgetElement): string[] {
   if (element.solved.length === 0) return [];
   const rows = element.solved.map((figures) => [
     conditionWords(figures),
-    figures.volts === null ? (figures.reason ?? '–') : computed(figures.volts, 1, 'V'),
-    computed(figures.amps, 2, 'A'),
-    computed(figures.va, 1, 'VA'),
+    figures.volts === null ? (figures.reason ?? '–') : computed(figures.volts, formatVolts),
+    computed(figures.amps, formatAmps),
+    computed(figures.va, formatVoltAmperes),
   ]);
   const parts = [`${element.kind} ${element.from} to ${element.to}`, table(['', 'volts', 'amps', 'VA'], rows)];
   const { least, most } = element;
   const extremes = [
-    least ? `Least ${computed(least.volts, 1, 'V')} ${extremeWords(least)}` : undefined,
-    most ? `most ${computed(most.volts, 1, 'V')} ${extremeWords(most)}` : undefined,
+    least ? `Least ${computed(least.volts, formatVolts)} ${extremeWords(least)}` : undefined,
+    most ? `most ${computed(most.volts, formatVolts)} ${extremeWords(most)}` : undefined,
   ].filter((words) => words !== undefined);
   if (extremes.length > 0) parts.push(`${extremes.join('; ')}.`);
   const margin = marginWords(device, least, most);
@@ -100,13 +111,13 @@ function marginWords(device: BudgetDevice, least: Extreme | null, most: Extreme 
   if (least && band.least !== null) {
     const margin = least.volts - band.least;
     words.push(
-      `${computed(Math.abs(margin), 1, 'V')} ${margin < 0 ? 'short of' : 'above'} the least, ${stated(band.least, 'V')}`,
+      `${computed(Math.abs(margin), formatVolts)} ${margin < 0 ? 'short of' : 'above'} the least, ${stated(band.least, 'V')}`,
     );
   }
   if (most && band.most !== null) {
     const margin = band.most - most.volts;
     words.push(
-      `${computed(Math.abs(margin), 1, 'V')} ${margin < 0 ? 'over' : 'below'} the most, ${stated(band.most, 'V')}`,
+      `${computed(Math.abs(margin), formatVolts)} ${margin < 0 ? 'over' : 'below'} the most, ${stated(band.most, 'V')}`,
     );
   }
   return words.length === 0 ? '' : `Margin: ${words.join('; ')}.`;
@@ -115,17 +126,20 @@ function marginWords(device: BudgetDevice, least: Extreme | null, most: Extreme 
 export function runHover(budget: Budget, name: string): string | undefined {
   const run = budget.runs.find((one) => one.name === name);
   if (!run) return undefined;
-  const length = run.lengthMetres === null ? 'no length recorded' : computed(run.lengthMetres, 1, 'm');
+  const length =
+    run.lengthMetres === null
+      ? 'no length recorded'
+      : formatLength(run.lengthMetres, budget.profile === 'north-america' ? 'feet' : 'metres');
   const rows = run.conductors.map((conductor) => {
     const worst = worstOf(conductor);
     const amps = worst?.amps ?? null;
     const loss = amps === null || conductor.ohms === null ? null : amps * amps * conductor.ohms;
     return [
       `${conductor.colour}: ${conductor.from} to ${conductor.to}`,
-      computed(conductor.ohms, 3, 'ohm'),
-      computed(amps, 2, 'A'),
-      computed(worst?.dropVolts, 2, 'V'),
-      computed(loss, 2, 'W'),
+      computed(conductor.ohms, formatOhms),
+      computed(amps, formatAmps),
+      computed(worst?.dropVolts, formatVolts),
+      computed(loss, formatWatts),
       worst ? conditionWords(worst) : '',
     ];
   });
@@ -141,12 +155,12 @@ export function conductorHover(budget: Budget, name: string, colour: string): st
   if (!run || !conductor) return undefined;
   const rows = conductor.solved.map((figures) => [
     conditionWords(figures),
-    computed(figures.amps, 2, 'A'),
-    computed(figures.dropVolts, 2, 'V'),
+    computed(figures.amps, formatAmps),
+    computed(figures.dropVolts, formatVolts),
   ]);
   const parts = [
     `**${name}.${colour}** · ${run.cable}, ${conductor.from} to ${conductor.to}`,
-    `Resistance ${computed(conductor.ohms, 3, 'ohm')}.`,
+    `Resistance ${computed(conductor.ohms, formatOhms)}.`,
   ];
   if (rows.length > 0) parts.push(table(['', 'amps', 'drop'], rows));
   return parts.join('\n\n');

@@ -3,6 +3,7 @@
  * folding use it where a parse would come too late or not at all.
  */
 
+import { OhmsteadTerminals } from '../generated/ast.js';
 import { STATEMENT_WORDS } from '../reading/tokens.js';
 
 export type TokenKind = 'word' | 'number' | 'string' | 'comment' | 'mark' | 'broken';
@@ -29,6 +30,7 @@ export interface Line {
 
 const SPACE = /[ \t\f\v\u00a0\u1680\u2000-\u200b\u2028\u2029\u202f\u205f\u3000\ufeff]/;
 const FEET_AND_INCHES = /\d['\u2032][ \t\u00a0]*\d+(\.\d+)?$/;
+const BLOCK_COMMENT = new RegExp(OhmsteadTerminals.BLOCK_COMMENT.source, 'y');
 const LETTER = /[\p{L}\p{M}_]/u;
 
 export function isLetter(char: string | undefined): boolean {
@@ -94,8 +96,10 @@ function tokenAt(text: string, start: number, glued: boolean): Token {
   const char = charAt(text, start);
   if (char === '/' && text[start + 1] === '/') return token('comment', lineEnd(text, start));
   if (char === '/' && text[start + 1] === '*') {
-    const close = text.indexOf('*/', start + 2);
-    return close < 0 ? token('broken', unclosedCommentEnd(text, start)) : token('comment', close + 2);
+    BLOCK_COMMENT.lastIndex = start;
+    const closed = BLOCK_COMMENT.exec(text);
+    if (closed) return token('comment', start + closed[0].length);
+    return token('broken', unclosedCommentEnd(text, start));
   }
   // In 21' 6" the straight quote is an inch mark.
   if (char === '"' && !FEET_AND_INCHES.test(text.slice(Math.max(0, start - 24), start))) {

@@ -1,21 +1,20 @@
 /** Figures and names as the editor shows them, in the words on labels. */
 
+import { formatGauge, formatNumber } from '@ohmstead/circuit';
 import type { CableType, ConductorSize, PartType, Range, Rating } from '@ohmstead/record';
 
 /** A figure as a label has it: at most three digits behind the point, no trailing zeros. */
 export function stated(value: number, unit: string): string {
-  return `${Number(value.toFixed(3))} ${unit}`;
+  return `${formatNumber(value, 3)} ${unit}`;
 }
 
 function statedRange({ least, most }: Range, unit: string): string {
-  return least === most ? stated(least, unit) : `${Number(least.toFixed(3))}..${stated(most, unit)}`;
+  return least === most ? stated(least, unit) : `${formatNumber(least, 3)}..${stated(most, unit)}`;
 }
 
-/** A computed figure: fixed digits, so that neighbours compare at a glance; a dash where there is none. */
-export function computed(value: number | null | undefined, digits: number, unit: string): string {
-  if (value === null || value === undefined || !Number.isFinite(value)) return '–';
-  const text = value.toFixed(digits);
-  return `${Number(text) === 0 ? (0).toFixed(digits) : text} ${unit}`;
+/** A computed figure as people write it; a dash where there is none. */
+export function computed(value: number | null | undefined, write: (value: number) => string): string {
+  return value === null || value === undefined || !Number.isFinite(value) ? '–' : write(value);
 }
 
 /** "16..24 V AC, 10 VA". */
@@ -31,8 +30,8 @@ export function ratingWords(rating: Rating): string {
 }
 
 export function sizeWords(size: ConductorSize): string {
-  if (size.kind === 'awg') return `${size.awg} AWG`;
-  return size.kind === 'area' ? `${size.mm2} mm2` : `${size.mm} mm`;
+  if (size.kind === 'awg') return formatGauge({ awg: size.awg });
+  return formatGauge(size.kind === 'area' ? { mm2: size.mm2 } : { diameterMm: size.mm });
 }
 
 /** What a type's label says in a few words: its output for a supply, its rating for a device. */
