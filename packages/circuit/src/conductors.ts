@@ -113,14 +113,23 @@ export function maximumOhmsPerMetre(conductor: Conductor, temperatureC = REFEREN
   return atTemperature(statedOhms(conductor) ?? maximumOhms(conductor), temperatureC);
 }
 
-/** A resistance at 20 degC taken to another temperature. Source: IEC 60028, linear in temperature. */
-export function copperAtTemperature(ohms20: number, temperatureC: number): number {
-  return ohms20 * (1 + COPPER_TEMPERATURE_COEFFICIENT * (temperatureC - REFERENCE_TEMPERATURE));
+/**
+ * A resistance known at one temperature taken to another: R2 = R1 (1 + a (T2 - T0)) / (1 + a (T1 - T0)), where `coefficient` a is per kelvin at
+ * `coefficientAtC`. Source: IEC 60028 (linear in temperature).
+ */
+export function resistanceAtTemperature(
+  ohms: number,
+  knownAtC: number,
+  wantedAtC: number,
+  coefficient = COPPER_TEMPERATURE_COEFFICIENT,
+  coefficientAtC = REFERENCE_TEMPERATURE,
+): number {
+  return (ohms * (1 + coefficient * (wantedAtC - coefficientAtC))) / (1 + coefficient * (knownAtC - coefficientAtC));
 }
 
 function atTemperature(ohms20: number | undefined, temperatureC: number): number | undefined {
   if (ohms20 === undefined) return undefined;
-  const ohms = copperAtTemperature(ohms20, temperatureC);
+  const ohms = resistanceAtTemperature(ohms20, REFERENCE_TEMPERATURE, temperatureC);
   return ohms > 0 && Number.isFinite(ohms) ? ohms : undefined;
 }
 

@@ -77,16 +77,17 @@ function partsOf(layout: Layout, nets: Nets, conduction: Conduction, direct: Uin
 /** Per element, whether it is in a DC part; a problem where one part has two systems. */
 function directParts(layout: Layout, nets: Nets, conduction: Conduction): Uint8Array | SolveProblem {
   const { coupled } = partsOf(layout, nets, conduction, undefined);
-  const first = new Map<number, Source>();
+  const systemOf = new Map<number, 'AC' | 'DC'>();
+  const frequencyOf = new Map<number, number>();
   const clashing = new Set<number>();
   for (const e of layout.sources) {
-    const source = layout.elements[e] as Source;
+    const { system, frequency } = layout.elements[e] as Source;
     const root = coupled.find(nets.netOf[layout.a[e]!]!);
-    const known = first.get(root);
-    if (known === undefined) first.set(root, source);
-    else if (known.system !== source.system || (known.system === 'AC' && known.frequency !== source.frequency)) {
-      clashing.add(root);
-    }
+    if ((systemOf.get(root) ?? system) !== system) clashing.add(root);
+    systemOf.set(root, system);
+    if (system === 'DC' || frequency === 0) continue;
+    if ((frequencyOf.get(root) ?? frequency) !== frequency) clashing.add(root);
+    frequencyOf.set(root, frequency);
   }
   const [worst] = [...clashing].sort((x, y) => x - y);
   if (worst !== undefined) {
@@ -94,7 +95,7 @@ function directParts(layout: Layout, nets: Nets, conduction: Conduction): Uint8A
     return { kind: 'mixed-systems', sources: mixed.map((e) => layout.elements[e]!.id) };
   }
   return Uint8Array.from(layout.elements, (_, e) =>
-    first.get(coupled.find(nets.netOf[layout.a[e]!]!))?.system === 'DC' ? 1 : 0,
+    systemOf.get(coupled.find(nets.netOf[layout.a[e]!]!)) === 'DC' ? 1 : 0,
   );
 }
 
@@ -113,12 +114,32 @@ function idealConflict(layout: Layout, nets: Nets, live: Uint8Array): SolveProbl
     if (live[a] !== 1) continue;
     if (a === b) return { kind: 'ideal-source-shorted', source: layout.elements[e]!.id };
     if (!sets.join(a, b)) {
-      const loop = [...placed.filter((other) => sets.find(nets.netOf[layout.a[other]!]!) === sets.find(a)), e];
+      const loop = [...chainBetween(layout, nets, placed, a, b), e].sort((x, y) => x - y);
       return { kind: 'ideal-sources-parallel', sources: loop.map((other) => layout.elements[other]!.id) };
     }
     placed.push(e);
   }
   return undefined;
+}
+
+/** The sources, out of some that form no loop, that lead from one net to another. */
+function chainBetween(layout: Layout, nets: Nets, sources: readonly number[], from: number, to: number): number[] {
+  const came = new Map<number, { readonly net: number; readonly e: number }>();
+  const queue = [from];
+  for (let head = 0; head < queue.length; head++) {
+    const net = queue[head]!;
+    for (const e of sources) {
+      const a = nets.netOf[layout.a[e]!]!;
+      const b = nets.netOf[layout.b[e]!]!;
+      const next = a === net ? b : b === net ? a : -1;
+      if (next < 0 || next === from || came.has(next)) continue;
+      came.set(next, { net, e });
+      queue.push(next);
+    }
+  }
+  const chain: number[] = [];
+  for (let step = came.get(to); step !== undefined; step = came.get(step.net)) chain.push(step.e);
+  return chain;
 }
 
 export function buildEquations(layout: Layout, nets: Nets, conduction: Conduction): Equations | SolveProblem {

@@ -12,6 +12,9 @@ export const BALANCE_WITHIN = 1e-9;
 /** Rounding of a current taken from the volts of its ends, as a share of volts times siemens. */
 const ROUNDING = 2e-12;
 
+/** A current that is no more than the last bits of its ends' volts is none. */
+const LAST_BITS = 8e-16;
+
 export interface Figures {
   /** Per element. */
   readonly elements: readonly ElementFigures[];
@@ -186,12 +189,12 @@ function throughOhms(
   const square = z.re * z.re + z.im * z.im;
   const branch = equations.branchOf[e]!;
   const across = subtract(volts, emf);
-  const amps: Phasor =
-    branch >= 0
+  const none = branch < 0 && (square === 0 || magnitude(across) <= LAST_BITS * height);
+  const amps: Phasor = none
+    ? ZERO
+    : branch >= 0
       ? { re: branchRe[branch]!, im: branchIm[branch]! }
-      : square > 0
-        ? scale(multiply(across, conjugate(z)), 1 / square)
-        : ZERO;
+      : scale(multiply(across, conjugate(z)), 1 / square);
   const size = magnitude(amps);
   const rounding = branch >= 0 ? ROUNDING * size : (ROUNDING * height) / Math.sqrt(square);
   return { volts, amps, given: ZERO, taken: scale(z, size * size), rounding };

@@ -30,7 +30,7 @@ export interface Short extends Between {
 export interface Source extends Between {
   readonly kind: 'source';
   readonly system: SystemKind;
-  /** Hz; 0 for DC. */
+  /** Hz; 0 for DC, and for AC whose frequency is not stated: that agrees with any. */
   readonly frequency: number;
   readonly volts: number;
   /** Degrees; 0 unless the winding is stated to oppose another. */

@@ -97,7 +97,8 @@ function groupsOf(
 function describe(elements: readonly CircuitElement[], points: readonly string[]): Circuit {
   const contacts = new Set<string>();
   const sources: string[] = [];
-  const systems = new Set<string>();
+  const systems = new Set<'AC' | 'DC'>();
+  const frequencies = new Set<number>();
   let hasPeak = false;
   for (const element of elements) {
     if (element.kind === 'contact') contacts.add(element.contact);
@@ -105,7 +106,8 @@ function describe(elements: readonly CircuitElement[], points: readonly string[]
     else if (element.kind === 'current') hasPeak ||= element.amps?.idle !== element.amps?.peak;
     else if (element.kind === 'source') {
       sources.push(element.id);
-      systems.add(element.system === 'AC' ? `AC ${element.frequency}` : 'DC');
+      systems.add(element.system);
+      if (element.system === 'AC' && element.frequency !== 0) frequencies.add(element.frequency);
     }
   }
   const [first] = systems;
@@ -115,7 +117,7 @@ function describe(elements: readonly CircuitElement[], points: readonly string[]
     points,
     contacts: [...contacts].sort(byName),
     sources,
-    system: systems.size > 1 ? 'mixed' : first === undefined ? 'none' : first === 'DC' ? 'DC' : 'AC',
+    system: systems.size > 1 || frequencies.size > 1 ? 'mixed' : (first ?? 'none'),
     hasPeak,
   };
 }

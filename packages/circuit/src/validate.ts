@@ -19,7 +19,6 @@ interface Figure {
   readonly what: string;
   readonly value: number;
   readonly signed?: boolean;
-  readonly positive?: boolean;
 }
 
 function figuresOf(element: CircuitElement): readonly Figure[] {
@@ -33,7 +32,7 @@ function figuresOf(element: CircuitElement): readonly Figure[] {
         { what: 'phase', value: element.phase, signed: true },
         { what: 'ohms', value: element.ohms },
         { what: 'reactance', value: element.reactance, signed: true },
-        { what: 'frequency', value: element.frequency, positive: element.system === 'AC' },
+        { what: 'frequency', value: element.frequency },
         ...(element.fedBy === undefined ? [] : [{ what: 'ratio', value: element.fedBy.ratio, signed: true }]),
       ];
     case 'impedance':
@@ -68,7 +67,6 @@ export function faultOf(element: CircuitElement): string | undefined {
   for (const figure of figuresOf(element)) {
     if (typeof figure.value !== 'number' || !Number.isFinite(figure.value)) return `${figure.what} is not a number`;
     if (figure.signed !== true && figure.value < 0) return `${figure.what} is negative`;
-    if (figure.positive === true && figure.value === 0) return `${figure.what} is zero`;
     if (Math.abs(figure.value) > LARGEST_FIGURE) return `${figure.what} is beyond all measure`;
   }
   return undefined;
