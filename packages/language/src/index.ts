@@ -1,0 +1,13 @@
+/** Text to record and back: the notation without files, editor or server. */
+
+export { library, type Library, libraryUri } from './library.js';
+export type { ReaderFinding, TextEdit, TextFix } from './lower/context.js';
+export { type KnownTypes, type Lowered, lowerRecord } from './lower/lower.js';
+export { NameIndex, type NameKind, type NameSpace, type NameSymbol, type NameUse } from './lower/names.js';
+export { rangeOf, type Site, stretchOf, textOf } from './lower/sites.js';
+export { SourceMap } from './lower/source-map.js';
+export * from './protocol.js';
+export { parseWiring, type TextRange, type WiringDocument } from './reading/document.js';
+export { nearestNames } from './reading/nearest.js';
+export { STATEMENT_WORDS } from './reading/tokens.js';
+export { unitOf, unitsThatFit } from './reading/units.js';

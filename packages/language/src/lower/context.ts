@@ -1,0 +1,139 @@
+/** What the parts of the lowering share while they go through one record's statements. */
+
+import { type RecordPath, readerChecks, type Severity } from '@ohmstead/record';
+import type { TextRange, WiringDocument } from '../reading/document.js';
+import type { ReadSlice } from '../reading/parser.js';
+import type { NameIndex } from './names.js';
+import { rangeOf, type Site, stretchOf } from './sites.js';
+import { SourceMap } from './source-map.js';
+
+export type ReaderCode = keyof typeof readerChecks;
+export type FactsOf<Code extends ReaderCode> = Parameters<(typeof readerChecks)[Code]['sentence']>[0];
+
+export interface TextEdit {
+  readonly uri: string;
+  readonly range: TextRange;
+  readonly newText: string;
+}
+
+export interface TextFix {
+  readonly title: string;
+  readonly edits: readonly TextEdit[];
+}
+
+/** A finding of the reading itself, already at its place in the text. */
+export interface ReaderFinding {
+  readonly uri: string;
+  readonly range: TextRange;
+  readonly code: ReaderCode;
+  readonly severity: Severity;
+  readonly message: string;
+  readonly related: readonly { readonly uri: string; readonly range: TextRange; readonly message: string }[];
+  readonly parts: readonly string[];
+  readonly fixes: readonly TextFix[];
+}
+
+interface ReportOptions {
+  readonly severity?: Severity;
+  /** Sites that explain it. */
+  readonly related?: readonly { readonly site: Site; readonly message: string }[];
+  /** What to write in place of the site, one fix each. */
+  readonly instead?: readonly string[];
+  /** The statement stands although this is said of it. */
+  readonly stands?: boolean;
+}
+
+export class LoweringContext {
+  readonly findings: ReaderFinding[] = [];
+  /** Names in statements that could not be read or whose meaning is in doubt. */
+  readonly broken = new Set<string>();
+  /** Names in statements that could not be parsed: what they would have declared is not known. */
+  readonly unreadNames = new Set<string>();
+  readonly sourceMap = new SourceMap();
+  readonly names: NameIndex;
+  /** The record's own file: what is wrong in an imported one is said when that file is checked. Absent: all are reported. */
+  readonly root: string | undefined;
+  profile = 'north-america';
+  document!: WiringDocument;
+  slice: ReadSlice | undefined;
+
+  constructor(names: NameIndex, root: string | undefined) {
+    this.names = names;
+    this.root = root;
+  }
+
+  /** Takes up a statement: what is reported from here on is about it. */
+  enter(document: WiringDocument, slice: ReadSlice | undefined): void {
+    this.document = document;
+    this.slice = slice;
+  }
+
+  site(node: Site['node'], property?: string, index?: number): Site {
+    return { document: this.document, node, ...(property ? { property } : {}), ...(index ? { index } : {}) };
+  }
+
+  report<Code extends ReaderCode>(code: Code, facts: FactsOf<Code>, site: Site, options: ReportOptions = {}): void {
+    const { offset, end } = stretchOf(site);
+    this.reportAt(code, facts, offset, end, options);
+  }
+
+  reportAt<Code extends ReaderCode>(
+    code: Code,
+    facts: FactsOf<Code>,
+    offset: number,
+    end: number,
+    options: ReportOptions = {},
+  ): void {
+    if (!options.stands) this.#breakSlice();
+    const { uri } = this.document;
+    if (this.root !== undefined && uri !== this.root) return;
+    const check = readerChecks[code];
+    const sentence = check.sentence as (facts: FactsOf<Code>) => string;
+    const range = this.document.rangeAt(offset, end);
+    const named = (this.slice?.statement as { name?: string } | undefined)?.name;
+    this.findings.push({
+      uri,
+      range,
+      code,
+      severity: options.severity ?? check.severity,
+      message: sentence(facts),
+      related: (options.related ?? []).map(({ site, message }) => ({
+        uri: site.document.uri,
+        range: rangeOf(site),
+        message,
+      })),
+      parts: named === undefined ? [] : [named],
+      fixes: (options.instead ?? []).map((newText) => ({
+        title: `Write \`${newText}\``,
+        edits: [{ uri, range, newText }],
+      })),
+    });
+  }
+
+  #breakSlice(): void {
+    if (!this.slice) return;
+    const unread = this.slice.problem !== undefined;
+    for (const name of namesIn(this.slice)) {
+      this.broken.add(name);
+      if (unread) this.unreadNames.add(name);
+    }
+  }
+
+  put(path: RecordPath, node: Site['node'], property?: string, index?: number): void {
+    this.sourceMap.put(path, this.site(node, property, index));
+  }
+}
+
+/** Words of a statement that may be names: all but its statement and fact words; its own name even if it is one of these. */
+function namesIn({ tokens }: ReadSlice): readonly string[] {
+  const names: string[] = [];
+  const ownName = tokens[1]?.image.toLowerCase() === 'type' && tokens[2]?.image !== ':' ? 2 : 1;
+  for (const [index, token] of tokens.entries()) {
+    const { name } = token.tokenType;
+    const beforeDot = tokens[index + 1]?.image === '.';
+    const afterDot = tokens[index - 1]?.image === '.';
+    if (afterDot) continue;
+    if (name === 'ID' || name === 'ODD_NAME' || index === ownName || beforeDot) names.push(token.image);
+  }
+  return names;
+}

@@ -1,0 +1,242 @@
+/** Quantities as written to figures in SI, with what is wrong in them said once. */
+
+import type { ConductorSize, Figure, Range, SizeRange } from '@ohmstead/record';
+import type { Quantity } from '../generated/ast.js';
+import { type Measure, type Unit, unitOf, unitsThatFit } from '../reading/units.js';
+import type { LoweringContext } from './context.js';
+import { textOf } from './sites.js';
+
+/** A quantity with its unit found: least to most in SI (AWG, mm2, degC and per cent as they are). */
+export interface Read {
+  readonly least: number;
+  readonly most: number;
+  readonly measure: Measure;
+  readonly unit: Unit;
+  readonly about: boolean;
+  readonly system?: 'AC' | 'DC';
+}
+
+/** What can be, by measure, in the units of `Read`. */
+const bounds: Readonly<
+  Record<Measure, { readonly above?: number; readonly least?: number; readonly most: number; readonly words: string }>
+> = {
+  volts: { above: 0, most: 1000, words: 'above 0 and up to 1000 V' },
+  amps: { above: 0, most: 1000, words: 'above 0 and up to 1000 A' },
+  voltAmperes: { above: 0, most: 100_000, words: 'above 0 and up to 100 kVA' },
+  watts: { above: 0, most: 100_000, words: 'above 0 and up to 100 kW' },
+  ohms: { least: 0, most: 1e9, words: 'from 0 to 1000 Mohm' },
+  hertz: { above: 0, most: 1e6, words: 'above 0 and up to 1 MHz' },
+  temperature: { least: -90, most: 250, words: 'from -90 to 250 degC' },
+  length: { above: 0, most: 10_000, words: 'above 0 and up to 10 km' },
+  gauge: { least: 0, most: 40, words: 'from 0 to 40 AWG' },
+  area: { above: 0, most: 300, words: 'above 0 and up to 300 mm2' },
+  volume: { above: 0, most: 1e6, words: 'above 0 and up to a cubic metre' },
+  percent: { least: 0, most: 200, words: 'from 0 to 200 %' },
+  angle: { least: -360, most: 360, words: 'from -360 to 360 deg' },
+};
+
+/** The numbers of a quantity, without its unit. */
+function numbersOf(quantity: Quantity): { readonly least: number; readonly most: number } {
+  const { least, most, dashed, fraction } = quantity;
+  if (dashed !== undefined) {
+    const [from, to] = dashed.split(/\s?[-\u2013]\s?/).map(number);
+    return { least: from!, most: to! };
+  }
+  if (least !== undefined) {
+    const from = number(least) + (fraction === undefined ? 0 : fractionValue(fraction));
+    return { least: from, most: most === undefined ? from : number(most) };
+  }
+  const value = fraction === undefined ? Number.NaN : fractionValue(fraction);
+  return { least: value, most: value };
+}
+
+export function number(written: string): number {
+  return Number(written.replace('\u2212', '-'));
+}
+
+function fractionValue(written: string): number {
+  const [above, below] = written.split('/').map(Number);
+  return above! / below!;
+}
+
+/** `21' 6"` in metres. */
+function feetAndInches(written: string): number {
+  const [feet, inches] = written.split(/['\u2032]/);
+  return Number(feet) * 0.3048 + (Number.parseFloat(inches ?? '') || 0) * 0.0254;
+}
+
+/**
+ * A quantity of one of the measures that fit; reports a missing or unfit unit, or a figure that can't be, and answers undefined.
+ * `of` says what it is for, with its article: "an output".
+ */
+export function readQuantity(
+  context: LoweringContext,
+  quantity: Quantity | undefined,
+  fits: readonly Measure[],
+  of: string,
+): Read | undefined {
+  if (!quantity) return undefined;
+  const site = context.site(quantity);
+  if (quantity.feet !== undefined) {
+    const unit = unitOf('ft')!;
+    const metres = feetAndInches(quantity.feet);
+    if (fits.includes('length'))
+      return inBounds(
+        context,
+        quantity,
+        { least: metres, most: metres, measure: 'length', unit, about: quantity.about },
+        of,
+      );
+  }
+  const unit = quantity.unit === undefined ? undefined : unitOf(quantity.unit);
+  if (!unit || !fits.includes(unit.measure)) {
+    const missing = quantity.unit === undefined && quantity.feet === undefined;
+    const units = fits.flatMap((measure) => unitsThatFit[measure]);
+    const end = quantity.unit === undefined ? {} : { instead: respelled(context, quantity, units) };
+    context.report(
+      'unit-mismatch',
+      { written: textOf(site).replace(/^about\s+/i, ''), of, missing, fits: units },
+      site,
+      end,
+    );
+    return undefined;
+  }
+  const numbers = unit.measure === 'hertz' && quantity.fraction ? hertzPair(quantity.fraction) : numbersOf(quantity);
+  const factor = unit.spelling === 'degF' ? undefined : unit.factor;
+  const toSi = (value: number) => (factor === undefined ? ((value - 32) * 5) / 9 : value * factor);
+  let least = toSi(numbers.least);
+  let most = toSi(numbers.most);
+  if (quantity.more !== undefined) {
+    const second = unitOf(quantity.moreUnit!)!;
+    if (unit.spelling !== 'ft' || second.spelling !== 'in') {
+      context.report('unit-mismatch', { written: textOf(site), of, missing: false, fits: ['ft … in'] }, site);
+      return undefined;
+    }
+    const inches = quantity.more.includes('/') ? fractionValue(quantity.more) : number(quantity.more);
+    least += inches * second.factor;
+    most += inches * second.factor;
+  }
+  const named = unit.system ?? (quantity.system?.toUpperCase() as 'AC' | 'DC' | undefined);
+  const read = { least, most, measure: unit.measure, unit, about: quantity.about };
+  return inBounds(context, quantity, named ? { ...read, system: named } : read, of);
+}
+
+/** `50/60 Hz` is made for either. */
+function hertzPair(written: string): { readonly least: number; readonly most: number } {
+  const [least, most] = written.split('/').map(Number);
+  return { least: least!, most: most! };
+}
+
+/** A unit that only lacks its usual spelling: `volts`, `metres`. */
+function respelled(context: LoweringContext, quantity: Quantity, units: readonly string[]): string[] {
+  const meant = plainWords.get(quantity.unit!.toLowerCase());
+  if (meant === undefined || !units.includes(meant)) return [];
+  const unitText = textOf(context.site(quantity, 'unit'));
+  return [textOf(context.site(quantity)).replace(unitText, meant)];
+}
+
+const plainWords: ReadonlyMap<string, string> = new Map(
+  Object.entries({
+    volt: 'V',
+    volts: 'V',
+    amp: 'A',
+    amps: 'A',
+    watt: 'W',
+    watts: 'W',
+    feet: 'ft',
+    foot: 'ft',
+    inch: 'in',
+    inches: 'in',
+    metre: 'm',
+    metres: 'm',
+    meter: 'm',
+    meters: 'm',
+    gauge: 'AWG',
+    ga: 'AWG',
+    c: 'degC',
+    f: 'degF',
+    mm: 'mm2',
+    sqmm: 'mm2',
+    pct: '%',
+    percent: '%',
+  }),
+);
+
+function inBounds(context: LoweringContext, quantity: Quantity, read: Read, of: string): Read | undefined {
+  const { above, least, most, words } = bounds[read.measure];
+  const low = Math.min(read.least, read.most);
+  const high = Math.max(read.least, read.most);
+  const tooLow = (above !== undefined && !(low > above)) || (least !== undefined && !(low >= least));
+  const backwards = read.measure !== 'gauge' && read.least > read.most;
+  if (!tooLow && high <= most && !backwards) return read;
+  const takes = backwards && !tooLow && high <= most ? 'from low to high' : words;
+  const site = context.site(quantity);
+  context.report('value-out-of-range', { written: textOf(site), of, takes }, site);
+  return undefined;
+}
+
+/** One figure; a range where one figure belongs is out of range. */
+export function readFigure(
+  context: LoweringContext,
+  quantity: Quantity | undefined,
+  fits: readonly Measure[],
+  of: string,
+): Read | undefined {
+  const read = readQuantity(context, quantity, fits, of);
+  if (!read || read.least === read.most || read.measure === 'hertz') return read;
+  const site = context.site(quantity!);
+  context.report('value-out-of-range', { written: textOf(site), of, takes: 'by one figure, not a range' }, site);
+  return undefined;
+}
+
+/** A ratio without a unit, above 0 and up to 1. */
+export function readShare(context: LoweringContext, quantity: Quantity, of: string): number | undefined {
+  const site = context.site(quantity);
+  const { least, most } = numbersOf(quantity);
+  if (quantity.unit !== undefined || quantity.feet !== undefined) {
+    context.report('unit-mismatch', { written: textOf(site), of, missing: false, fits: [String(least)] }, site);
+    return undefined;
+  }
+  if (least > 0 && least <= 1 && most === least) return least;
+  context.report('value-out-of-range', { written: textOf(site), of, takes: 'above 0 and up to 1' }, site);
+  return undefined;
+}
+
+/** A whole number from `least` to `most`. */
+export function readCount(
+  context: LoweringContext,
+  written: string,
+  site: Parameters<LoweringContext['report']>[2],
+  of: string,
+  least: number,
+  most: number,
+): number | undefined {
+  const value = number(written);
+  if (Number.isInteger(value) && value >= least && value <= most) return value;
+  context.report('value-out-of-range', { written, of, takes: `in whole numbers from ${least} to ${most}` }, site);
+  return undefined;
+}
+
+export function rangeOfRead(read: Read): Range {
+  return { least: read.least, most: read.most };
+}
+
+export function figureOf(read: Read): Figure {
+  return read.about ? { value: read.least, about: true } : { value: read.least };
+}
+
+export function sizeOf(measure: Measure, value: number): ConductorSize {
+  if (measure === 'gauge') return { kind: 'awg', awg: value };
+  return measure === 'area' ? { kind: 'area', mm2: value } : { kind: 'diameter', mm: value * 1000 };
+}
+
+/** Sizes from one figure, a range, or a figure with `or thicker`, `or thinner`; a thicker wire has the smaller AWG number. */
+export function sizeRangeOf(read: Read, bound: 'thicker' | 'thinner' | undefined): SizeRange {
+  const one = sizeOf(read.measure, read.least);
+  if (bound === 'thicker') return { thinnest: one };
+  if (bound === 'thinner') return { thickest: one };
+  const low = Math.min(read.least, read.most);
+  const high = Math.max(read.least, read.most);
+  const [thin, thick] = read.measure === 'gauge' ? [high, low] : [low, high];
+  return { thinnest: sizeOf(read.measure, thin), thickest: sizeOf(read.measure, thick) };
+}

@@ -1,0 +1,282 @@
+/** A record's files to an installation as plain data, with the place in the text of everything it holds. */
+
+import {
+  type Acceptance,
+  at,
+  type CableType,
+  type Installation,
+  type Part,
+  type PartType,
+  type Place,
+  type Run,
+  readerChecks,
+  recordChecks,
+  type Splice,
+} from '@ohmstead/record';
+import type { Accept, Profile, Statement } from '../generated/ast.js';
+import type { WiringDocument } from '../reading/document.js';
+import { lowerCableType } from './cables.js';
+import { LoweringContext, type ReaderFinding } from './context.js';
+import { declareNames, type Standing } from './declare.js';
+import { lowerEnd, unknownName } from './ends.js';
+import { NameIndex } from './names.js';
+import { lowerBox, lowerPart, lowerPlaceStatement, lowerSplice } from './parts.js';
+import { lowerJumper, lowerRun, nameJumpers, type ReadJumper } from './runs.js';
+import type { SourceMap } from './source-map.js';
+import { textOf } from './sites.js';
+import { lowerPartType } from './types.js';
+
+/** Types known before the record's own: the shipped library's. */
+export interface KnownTypes {
+  readonly partTypes: ReadonlyMap<string, PartType>;
+  readonly cableTypes: ReadonlyMap<string, CableType>;
+  readonly names: NameIndex;
+}
+
+export interface Lowered {
+  readonly installation: Installation;
+  readonly cableTypes: ReadonlyMap<string, CableType>;
+  readonly sourceMap: SourceMap;
+  readonly names: NameIndex;
+  /** Of the record's own file, in order of place. */
+  readonly findings: readonly ReaderFinding[];
+}
+
+const PROFILES = ['north-america', 'europe', 'united-kingdom'];
+const PLAN_STATEMENTS = new Set(['Changes', 'Replace', 'Remove', 'Move', 'Land', 'Lift']);
+
+/**
+ * Lowers a record: its own file last, after those it imports. `prepare` may report what is wrong with its imports.
+ */
+export function lowerRecord(
+  documents: readonly WiringDocument[],
+  library: KnownTypes | undefined,
+  prepare?: (context: LoweringContext) => void,
+): Lowered {
+  const own = documents.at(-1)!;
+  const names = new NameIndex(library?.names);
+  const context = new LoweringContext(names, library && own.uri);
+  prepare?.(context);
+  const standing = declareNames(context, documents, library === undefined);
+  const plan = own.file.statements.find((statement) => statement.$type === 'Changes');
+  return plan ? unreadPlan(context, own, standing, library) : new Lowering(context, standing, own, library).lowered();
+}
+
+/** A rewire plan is not read yet: one finding says so, and nothing in the file is judged. */
+function unreadPlan(
+  context: LoweringContext,
+  own: WiringDocument,
+  standing: readonly Standing[],
+  library: KnownTypes | undefined,
+): Lowered {
+  const statement = standing.find((one) => one.document === own && one.statement.$type === 'Changes');
+  if (statement) {
+    context.enter(own, statement.slice);
+    context.report('not-yet', { statement: 'changes' }, context.site(statement.statement));
+  }
+  return new Lowering(context, [], own, library).lowered();
+}
+
+class Lowering {
+  readonly #context: LoweringContext;
+  readonly #standing: readonly Standing[];
+  readonly #own: WiringDocument;
+  readonly #partTypes: Map<string, PartType>;
+  readonly #cableTypes: Map<string, CableType>;
+  readonly #shipped: boolean;
+  readonly #typeOfPart = new Map<string, string>();
+  readonly #places: Place[] = [];
+  readonly #supplies: Part[] = [];
+  readonly #devices: Part[] = [];
+  readonly #splices: Splice[] = [];
+  readonly #runs: Run[] = [];
+  readonly #jumpers: ReadJumper[] = [];
+  readonly #accepts: Acceptance[] = [];
+  #title: string | undefined;
+
+  constructor(
+    context: LoweringContext,
+    standing: readonly Standing[],
+    own: WiringDocument,
+    library: KnownTypes | undefined,
+  ) {
+    this.#context = context;
+    this.#standing = standing;
+    this.#own = own;
+    this.#shipped = library === undefined;
+    this.#partTypes = new Map(library?.partTypes);
+    this.#cableTypes = new Map(library?.cableTypes);
+  }
+
+  lowered(): Lowered {
+    const context = this.#context;
+    const own = this.#own;
+    context.enter(own, undefined);
+    context.put(at.record(), own.file.statements.find((statement) => statement.$type === 'Title') ?? own.file);
+    for (const one of this.#standing) this.#lowerType(one);
+    for (const one of this.#standing) this.#lowerStatement(one);
+    const jumpers = nameJumpers(context, this.#jumpers);
+    this.#holdBackUsersOfBrokenTypes();
+    return {
+      installation: {
+        ...(this.#title === undefined ? {} : { title: this.#title }),
+        // Figures of another profile would be wrong by more than no figures: it is reported as not read yet.
+        profile: 'north-america',
+        places: this.#places,
+        supplies: this.#supplies,
+        devices: this.#devices,
+        splices: this.#splices,
+        runs: this.#runs,
+        jumpers,
+        accepts: this.#accepts,
+        partTypes: this.#partTypes,
+        broken: context.broken,
+      },
+      cableTypes: this.#cableTypes,
+      sourceMap: context.sourceMap,
+      names: context.names,
+      findings: inOrder(context.findings),
+    };
+  }
+
+  /** Types, the profile and which part is of which type: what the other statements lean on. */
+  #lowerType({ document, slice, statement }: Standing): void {
+    const context = this.#context;
+    context.enter(document, slice);
+    if (statement.$type === 'PartType') {
+      this.#partTypes.set(statement.name, lowerPartType(context, statement, this.#shipped));
+    } else if (statement.$type === 'CableType') {
+      this.#cableTypes.set(statement.name, lowerCableType(context, statement, this.#shipped));
+    } else if (statement.$type === 'Supply' || statement.$type === 'Device') {
+      if (statement.type !== undefined) this.#typeOfPart.set(statement.name, statement.type);
+    } else if (statement.$type === 'Profile' && document === this.#own) this.#lowerProfile(statement);
+  }
+
+  #lowerProfile(statement: Profile): void {
+    const context = this.#context;
+    const name = statement.name.toLowerCase();
+    context.put(at.profile(), statement);
+    if (!PROFILES.includes(name)) {
+      unknownName(context, statement, 'name', statement.name, 'profile', PROFILES);
+      return;
+    }
+    context.profile = name;
+    if (name === 'north-america') return;
+    context.report('not-yet', { statement: `profile ${name}` }, context.site(statement), { stands: true });
+  }
+
+  #lowerStatement({ document, slice, statement }: Standing): void {
+    const context = this.#context;
+    context.enter(document, slice);
+    const types = { partTypes: this.#partTypes, cableTypes: this.#cableTypes, typeOfPart: this.#typeOfPart };
+    // What the parser left half-built is known by name alone.
+    if (slice.problem && !isWhole(statement)) return;
+    switch (statement.$type) {
+      case 'Title':
+        if (document === this.#own) this.#title = statement.title;
+        return;
+      case 'Place':
+        this.#places.push(lowerPlaceStatement(context, statement));
+        return;
+      case 'Box':
+        this.#places.push(lowerBox(context, statement));
+        this.#notYet(statement, 'box', 'warning');
+        return;
+      case 'Supply':
+        this.#supplies.push(lowerPart(context, statement, types));
+        return;
+      case 'Device':
+        this.#devices.push(lowerPart(context, statement, types));
+        return;
+      case 'Splice':
+        this.#splices.push(lowerSplice(context, statement));
+        return;
+      case 'Run':
+        this.#runs.push(lowerRun(context, statement, types));
+        return;
+      case 'Jumper': {
+        const jumper = lowerJumper(context, statement, types);
+        if (jumper) this.#jumpers.push(jumper);
+        return;
+      }
+      case 'Ground':
+        lowerEnd(context, statement.end, types);
+        this.#noteBox(statement);
+        this.#notYet(statement, textOf(context.site(statement)).split(/\s/)[0]!, 'warning');
+        return;
+      case 'Accept':
+        if (document === this.#own) this.#lowerAccept(statement);
+        return;
+      case 'Readings':
+        this.#notYet(statement, 'readings', 'error');
+        return;
+      default:
+        if (PLAN_STATEMENTS.has(statement.$type)) this.#notYet(statement, statement.$type.toLowerCase(), 'error');
+    }
+  }
+
+  #noteBox(statement: Extract<Statement, { $type: 'Ground' }>): void {
+    const symbol = this.#context.names.find('part', statement.box);
+    if (symbol?.kind === 'box') this.#context.names.refer(symbol, this.#context.site(statement, 'box'));
+  }
+
+  #notYet(statement: Statement, words: string, severity: 'error' | 'warning'): void {
+    const context = this.#context;
+    context.report('not-yet', { statement: words }, context.site(statement), {
+      severity,
+      stands: severity === 'warning',
+    });
+  }
+
+  #lowerAccept(statement: Accept): void {
+    const context = this.#context;
+    const known = [...recordChecks.map((check) => check.code), ...Object.keys(readerChecks)];
+    if (!known.includes(statement.code)) unknownName(context, statement, 'code', statement.code, 'check', known);
+    if (statement.on !== undefined) {
+      const symbol = context.names.find('part', statement.on);
+      if (symbol) context.names.refer(symbol, context.site(statement, 'on'));
+      else {
+        const parts = [...context.names.names('part')].map((part) => part.name);
+        unknownName(context, statement, 'on', statement.on, 'part or run', parts);
+      }
+    }
+    context.put(at.accept(this.#accepts.length), statement);
+    const { code, on, reason } = statement;
+    this.#accepts.push({ code, ...(on === undefined ? {} : { on }), because: reason });
+  }
+
+  /** A part of a type that could not be read is in doubt itself. */
+  #holdBackUsersOfBrokenTypes(): void {
+    const { broken } = this.#context;
+    if (broken.size === 0) return;
+    for (const [part, type] of this.#typeOfPart) if (broken.has(type)) broken.add(part);
+    for (const run of this.#runs) if (run.cable && broken.has(run.cable.name)) broken.add(run.name);
+  }
+}
+
+/** Whether a statement that could not be read to its end still says what it is about. */
+function isWhole(statement: Statement): boolean {
+  switch (statement.$type) {
+    case 'Supply':
+    case 'Device':
+      return statement.name !== undefined && statement.type !== undefined;
+    case 'Run':
+      return statement.name !== undefined && statement.cable !== undefined;
+    case 'Place':
+    case 'Splice':
+    case 'Box':
+      return statement.name !== undefined;
+    case 'Jumper':
+      return statement.from?.part !== undefined && statement.to?.part !== undefined;
+    case 'Title':
+      return statement.title !== undefined;
+    default:
+      return false;
+  }
+}
+
+function inOrder(findings: readonly ReaderFinding[]): ReaderFinding[] {
+  return [...findings].sort(
+    (a, b) => a.range.start.line - b.range.start.line || a.range.start.character - b.range.start.character,
+  );
+}

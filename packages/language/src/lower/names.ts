@@ -1,0 +1,154 @@
+/**
+ * Every name of a record: where it is declared and where it is used, across imports and the shipped library. Go to definition,
+ * references and rename read it.
+ */
+
+import type { WiringDocument } from '../reading/document.js';
+import { type Site, stretchOf } from './sites.js';
+
+export type NameKind =
+  | 'supply'
+  | 'device'
+  | 'splice'
+  | 'run'
+  | 'jumper'
+  | 'box'
+  | 'place'
+  | 'supply type'
+  | 'device type'
+  | 'cable type'
+  | 'terminal';
+
+export interface NameSymbol {
+  readonly kind: NameKind;
+  readonly name: string;
+  /** Of a terminal: the type that has it. */
+  readonly owner?: string;
+  /** Declared in the shipped library: it can't be renamed. */
+  readonly shipped: boolean;
+  /** More than one where a name was given twice. */
+  readonly declarations: Site[];
+  readonly references: Site[];
+}
+
+/** Parts, runs, splices, boxes and jumpers share one set of names; places and types have their own. */
+export type NameSpace = 'part' | 'place' | 'type';
+
+export interface NameUse {
+  readonly symbol: NameSymbol;
+  readonly site: Site;
+  readonly declares: boolean;
+  readonly offset: number;
+  readonly end: number;
+}
+
+export class NameIndex {
+  readonly #library: NameIndex | undefined;
+  readonly #spaces = {
+    part: new Map<string, NameSymbol>(),
+    place: new Map<string, NameSymbol>(),
+    type: new Map<string, NameSymbol>(),
+  };
+  /** By type, then by terminal. */
+  readonly #terminals = new Map<string, Map<string, NameSymbol>>();
+  /** The library's symbols with this record's uses of them. */
+  readonly #borrowed = new Map<NameSymbol, NameSymbol>();
+  readonly #uses = new Map<string, readonly NameUse[]>();
+
+  constructor(library?: NameIndex) {
+    this.#library = library;
+  }
+
+  find(space: NameSpace, name: string): NameSymbol | undefined {
+    return this.#spaces[space].get(name) ?? (space === 'type' ? this.#library?.find(space, name) : undefined);
+  }
+
+  /** Terminals of a type by name; a type of the record hides one of the library with the same name. */
+  terminalsOf(type: string): ReadonlyMap<string, NameSymbol> | undefined {
+    return this.#spaces.type.has(type) ? this.#terminals.get(type) : this.#library?.terminalsOf(type);
+  }
+
+  *names(space: NameSpace): Generator<NameSymbol> {
+    yield* this.#spaces[space].values();
+    if (space !== 'type' || !this.#library) return;
+    for (const symbol of this.#library.names('type')) if (!this.#spaces.type.has(symbol.name)) yield symbol;
+  }
+
+  /** Every symbol of the record itself and those of the library that it uses. */
+  *symbols(): Generator<NameSymbol> {
+    for (const space of Object.values(this.#spaces)) yield* space.values();
+    for (const terminals of this.#terminals.values()) yield* terminals.values();
+  }
+
+  declare(space: NameSpace, kind: NameKind, name: string, site: Site, shipped: boolean): NameSymbol {
+    const known = this.#spaces[space].get(name);
+    if (known) {
+      known.declarations.push(site);
+      return known;
+    }
+    const symbol: NameSymbol = { kind, name, shipped, declarations: [site], references: [] };
+    this.#spaces[space].set(name, symbol);
+    return symbol;
+  }
+
+  declareTerminal(owner: string, name: string, site: Site, shipped: boolean): { readonly again: boolean } {
+    let terminals = this.#terminals.get(owner);
+    if (!terminals) {
+      terminals = new Map();
+      this.#terminals.set(owner, terminals);
+    }
+    const known = terminals.get(name);
+    if (known) known.declarations.push(site);
+    else terminals.set(name, { kind: 'terminal', name, owner, shipped, declarations: [site], references: [] });
+    return { again: known !== undefined };
+  }
+
+  /** Notes a use. Uses of the library's names are kept with the record, so that the library itself never changes. */
+  refer(symbol: NameSymbol, site: Site): void {
+    this.#own(symbol).references.push(site);
+  }
+
+  #own(symbol: NameSymbol): NameSymbol {
+    if (!symbol.shipped || !this.#library) return symbol;
+    const own = this.#borrowed.get(symbol);
+    if (own) return own;
+    const copy = { ...symbol, references: [] };
+    this.#borrowed.set(symbol, copy);
+    return copy;
+  }
+
+  /** The name at an offset of a file, with the symbol it means. */
+  at(document: WiringDocument, offset: number): NameUse | undefined {
+    const uses = this.usesIn(document);
+    let low = 0;
+    let high = uses.length - 1;
+    while (low <= high) {
+      const middle = (low + high) >> 1;
+      const use = uses[middle]!;
+      if (offset < use.offset) high = middle - 1;
+      else if (offset > use.end) low = middle + 1;
+      // Between two names that touch, the one that starts there is meant.
+      else if (offset === use.end && uses[middle + 1]?.offset === offset) return uses[middle + 1];
+      else return use;
+    }
+    return undefined;
+  }
+
+  /** Names in a file in order of place. */
+  usesIn(document: WiringDocument): readonly NameUse[] {
+    const known = this.#uses.get(document.uri);
+    if (known) return known;
+    const uses: NameUse[] = [];
+    const add = (symbol: NameSymbol, sites: readonly Site[], declares: boolean) => {
+      for (const site of sites)
+        if (site.document.uri === document.uri) uses.push({ symbol, site, declares, ...stretchOf(site) });
+    };
+    for (const symbol of [...this.symbols(), ...this.#borrowed.values()]) {
+      if (!symbol.shipped || !this.#library) add(symbol, symbol.declarations, true);
+      add(symbol, symbol.references, false);
+    }
+    uses.sort((a, b) => a.offset - b.offset || a.end - b.end);
+    this.#uses.set(document.uri, uses);
+    return uses;
+  }
+}

@@ -1,0 +1,295 @@
+/** The facts that a supply, a device and their types state. */
+
+import { at, type Output, type PartFacts, type Rating } from '@ohmstead/record';
+import type { AstNode } from 'langium';
+import type {
+  Accepts,
+  BranchFact,
+  Measured,
+  Needs,
+  Output as OutputNode,
+  PartFact,
+  Quantity,
+  TypeFact,
+} from '../generated/ast.js';
+import type { LoweringContext } from './context.js';
+import { rangeOfRead, readCount, readFigure, readQuantity, sizeRangeOf } from './figures.js';
+import { textOf } from './sites.js';
+
+type Mutable<T> = { -readonly [Key in keyof T]: T[Key] };
+
+/** Whose facts they are; `name` only for a part of the record, whose facts have places of their own in the source map. */
+export interface FactOwner {
+  readonly kind: 'supply' | 'device';
+  readonly words: string;
+  readonly part?: string;
+  /** Contact names, where the type is known. */
+  readonly contacts?: readonly string[];
+}
+
+const supplyOnly = new Set(['Output', 'NoLoad', 'Measured']);
+const deviceOnly = new Set(['Rating', 'Needs', 'Ring', 'Limits', 'Together', 'Never']);
+
+/** Lowers all facts but `lands`; says what is unfit or repeated. */
+export function lowerPartFacts(
+  context: LoweringContext,
+  owner: FactOwner,
+  facts: readonly (PartFact | TypeFact)[],
+): PartFacts {
+  const reader = new PartFactsReader(context, owner);
+  for (const fact of facts) reader.take(fact);
+  return reader.facts;
+}
+
+class PartFactsReader {
+  readonly #context: LoweringContext;
+  readonly #owner: FactOwner;
+  readonly #seen = new Set<string>();
+  readonly #outputs: Output[] = [];
+  readonly #notes: string[] = [];
+  readonly #labels: string[] = [];
+  readonly #photos: string[] = [];
+  readonly #listed: string[] = [];
+  readonly #never: (readonly string[])[] = [];
+  readonly facts: Mutable<PartFacts>;
+
+  constructor(context: LoweringContext, owner: FactOwner) {
+    this.#context = context;
+    this.#owner = owner;
+    this.facts = { outputs: this.#outputs, notes: this.#notes, labels: this.#labels, photos: this.#photos };
+  }
+
+  take(fact: PartFact | TypeFact): void {
+    const { kind } = this.#owner;
+    if (kind === 'device' ? supplyOnly.has(fact.$type) : deviceOnly.has(fact.$type)) {
+      this.#unfit(
+        fact,
+        kind === 'supply' && fact.$type === 'Rating'
+          ? ['output']
+          : kind === 'device' && fact.$type === 'Output'
+            ? ['rating']
+            : [],
+      );
+      return;
+    }
+    const { facts } = this;
+    const context = this.#context;
+    switch (fact.$type) {
+      case 'Note':
+        this.#notes.push(fact.words);
+        break;
+      case 'Label':
+        this.#labels.push(fact.words);
+        break;
+      case 'Photo':
+        this.#photos.push(fact.path);
+        break;
+      case 'Installed':
+        if (this.#once('installed', fact) && isDate(context, fact.date, fact)) facts.installed = fact.date;
+        break;
+      case 'Output':
+        this.#output(fact);
+        break;
+      case 'NoLoad': {
+        if (!this.#once('no-load', fact)) break;
+        const read = readFigure(context, fact.figure, ['volts'], 'a no-load voltage');
+        if (read) facts.noLoadVolts = read.least;
+        break;
+      }
+      case 'Accepts':
+        this.#accepts(fact);
+        break;
+      case 'Measured':
+        this.#measured(fact);
+        break;
+      case 'Needs':
+        this.#needs(fact);
+        break;
+      case 'Ring':
+        this.#ring(fact);
+        break;
+      case 'Rating':
+        if (this.#once('rating', fact)) facts.rating = ratingOf(context, fact.figures, fact);
+        break;
+      case 'Limits': {
+        if (!this.#once('limits', fact)) break;
+        const read = readQuantity(context, fact.figure, ['volts'], 'the limits of a data sheet');
+        if (read) facts.limits = rangeOfRead(read);
+        break;
+      }
+      case 'Together': {
+        if (!this.#once('together', fact)) break;
+        const count = readCount(context, fact.count, context.site(fact, 'count'), 'how many work together', 1, 1000);
+        if (count !== undefined) facts.togetherAtMost = count;
+        break;
+      }
+      case 'Never': {
+        this.#put('never', fact);
+        this.#never.push(fact.contacts);
+        facts.neverTogether = this.#never;
+        this.#contactNames(fact.contacts, fact);
+        break;
+      }
+      case 'Listed':
+        this.#listed.push(fact.mark);
+        facts.listed = this.#listed;
+        break;
+      case 'Flag':
+        this.#flag(fact.word.toLowerCase(), fact);
+        break;
+      case 'BranchFact':
+        this.#notYet(fact);
+        break;
+    }
+  }
+
+  #put(name: Parameters<typeof at.fact>[1], node: AstNode): void {
+    const { part } = this.#owner;
+    if (part !== undefined) this.#context.put(at.fact(part, name), node);
+  }
+
+  /** False, with the reason reported, for a fact that is already stated. */
+  #once(name: string, node: AstNode): boolean {
+    const written = name.split(' ')[0]!;
+    if (this.#seen.has(name)) {
+      this.#context.report(
+        'syntax',
+        { what: 'repeated-fact', fact: written, of: this.#owner.words },
+        this.#context.site(node),
+      );
+      return false;
+    }
+    this.#seen.add(name);
+    const place = placeNames[name];
+    if (place) this.#put(place, node);
+    return true;
+  }
+
+  #unfit(fact: AstNode, nearest: readonly string[]): void {
+    const site = this.#context.site(fact);
+    const found = textOf(site).split(/\s/)[0]!;
+    this.#context.report('syntax', { what: 'unknown-fact', found, of: `\`${this.#owner.words}\``, nearest }, site);
+  }
+
+  #output(fact: OutputNode): void {
+    const context = this.#context;
+    const tap = fact.tap?.toLowerCase() === 'about' ? undefined : fact.tap;
+    if (!this.#once(tap === undefined ? 'output' : `output ${tap}`, fact)) return;
+    const output: Mutable<Output> = tap === undefined ? {} : { tap };
+    for (const figure of fact.figures) {
+      const read = readFigure(context, figure, ['volts', 'voltAmperes', 'amps', 'hertz'], 'an output');
+      if (!read) continue;
+      if (read.measure === 'volts') output.volts = read.least;
+      if (read.measure === 'voltAmperes') output.voltAmperes = read.least;
+      if (read.measure === 'amps') output.amps = read.least;
+      if (read.measure === 'hertz') output.frequency = read.least;
+      if (read.system) output.system = read.system;
+    }
+    this.#put('output', fact);
+    this.#outputs.push(output);
+  }
+
+  #accepts(fact: Accepts): void {
+    if (!this.#once('accepts', fact)) return;
+    const read = readQuantity(this.#context, fact.sizes, ['gauge', 'area', 'length'], "a terminal's wire sizes");
+    if (read) this.facts.accepts = sizeRangeOf(read, fact.bound?.toLowerCase() as 'thicker' | 'thinner' | undefined);
+  }
+
+  #measured(fact: Measured): void {
+    const context = this.#context;
+    if (!this.#once(fact.open ? 'measured open' : 'measured', fact)) return;
+    const volts = readFigure(context, fact.volts, ['volts'], 'a measured voltage');
+    if (fact.open) {
+      if (volts) this.facts.measuredOpenVolts = volts.least;
+      return;
+    }
+    const amps = readFigure(context, fact.amps, ['amps'], 'a measured current');
+    if (volts && amps) this.facts.measuredLoaded = { volts: volts.least, amps: amps.least };
+  }
+
+  #needs(fact: Needs): void {
+    if (!this.#once('needs', fact)) return;
+    const read = readQuantity(this.#context, fact.figure, ['voltAmperes'], 'the supply that a device needs');
+    if (!read) return;
+    this.facts.needsSupply = read.most > read.least ? { least: read.least, most: read.most } : { least: read.least };
+  }
+
+  #ring(fact: { readonly $type: 'Ring'; readonly setting: string } & AstNode): void {
+    const context = this.#context;
+    if (!this.#once('ring', fact)) return;
+    const { contacts } = this.#owner;
+    if (contacts && !contacts.includes('ring')) {
+      this.#unfit(fact, []);
+      return;
+    }
+    const setting = fact.setting.toLowerCase();
+    if (setting === 'mechanical' || setting === 'electronic' || setting === 'none') this.facts.ring = setting;
+    else {
+      const expected = '`mechanical`, `electronic` or `none`';
+      const facts = { what: 'expected', expected, found: fact.setting, after: 'ring' } as const;
+      context.report('syntax', facts, context.site(fact, 'setting'));
+    }
+  }
+
+  #flag(word: string, fact: AstNode): void {
+    if (word === 'regulated' && this.#owner.kind === 'supply') {
+      if (this.#once('regulated', fact)) this.facts.regulated = true;
+    } else if (word === 'outdoor') this.facts.outdoor = true;
+    else this.#unfit(fact, []);
+  }
+
+  #contactNames(names: readonly string[], fact: AstNode): void {
+    const { contacts, words } = this.#owner;
+    if (!contacts) return;
+    for (const [index, name] of names.entries()) {
+      if (contacts.includes(name)) continue;
+      const facts = { part: words, terminal: name, has: contacts, nearest: [] };
+      this.#context.report('unknown-terminal', facts, this.#context.site(fact, 'contacts', index));
+    }
+  }
+
+  /** The line side of a supply is not read yet: the rest of it stands. */
+  #notYet(fact: BranchFact): void {
+    const site = this.#context.site(fact);
+    const statement = textOf(site).split(/[\s"]/)[0]!;
+    this.#context.report('not-yet', { statement }, site, { severity: 'warning', stands: true });
+  }
+}
+
+const placeNames: Readonly<Record<string, Parameters<typeof at.fact>[1]>> = {
+  'no-load': 'no-load',
+  regulated: 'regulated',
+  accepts: 'accepts',
+  'measured open': 'measured-open',
+  measured: 'measured-loaded',
+  needs: 'needs',
+  ring: 'ring',
+  rating: 'rating',
+  limits: 'limits',
+  together: 'together',
+};
+
+function ratingOf(context: LoweringContext, figures: readonly Quantity[], _fact: AstNode): Rating {
+  const rating: Mutable<Rating> = {};
+  for (const figure of figures) {
+    const read = readQuantity(context, figure, ['volts', 'voltAmperes', 'watts', 'amps', 'hertz'], 'a rating');
+    if (!read) continue;
+    if (read.measure === 'volts') rating.volts = rangeOfRead(read);
+    if (read.measure === 'voltAmperes') rating.voltAmperes = read.most;
+    if (read.measure === 'watts') rating.watts = read.most;
+    if (read.measure === 'amps') rating.amps = read.most;
+    if (read.system) rating.system = read.system;
+  }
+  return rating;
+}
+
+/** A day of the calendar. */
+export function isDate(context: LoweringContext, written: string, node: AstNode): boolean {
+  const day = new Date(`${written}T00:00:00Z`);
+  const real = !Number.isNaN(day.getTime()) && day.toISOString().startsWith(written);
+  if (!real) {
+    const facts = { written, of: 'a date', takes: 'by year, month and day of the calendar' };
+    context.report('value-out-of-range', facts, context.site(node, 'date'));
+  }
+  return real;
+}

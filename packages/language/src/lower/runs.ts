@@ -1,0 +1,177 @@
+/** Runs with their conductors, and jumpers. */
+
+import { at, type CableType, type Conductor, type Figure, type Jumper, pointOf, type Run } from '@ohmstead/record';
+import type { Conductor as ConductorNode, Jumper as JumperNode, Quantity, Run as RunNode } from '../generated/ast.js';
+import { nearestNames } from '../reading/nearest.js';
+import { colourIn, lowerCable } from './cables.js';
+import type { LoweringContext } from './context.js';
+import { lowerEnd, lowerLanding, lowerPlace, type TypeLookup } from './ends.js';
+import { figureOf, readFigure } from './figures.js';
+import { isDate } from './part-facts.js';
+import { textOf } from './sites.js';
+
+type Mutable<T> = { -readonly [Key in keyof T]: T[Key] };
+
+export interface RunTypes extends TypeLookup {
+  readonly cableTypes: ReadonlyMap<string, CableType>;
+}
+
+export function lowerRun(context: LoweringContext, node: RunNode, types: RunTypes): Run {
+  context.put(at.run(node.name), node, 'name');
+  const run: Mutable<Run> = { name: node.name, cableWords: '', conductors: [], notes: [] };
+  if (node.cable) {
+    context.put(at.cable(node.name), node.cable);
+    run.cableWords = textOf(context.site(node.cable));
+    const numbered = node.facts.some((fact) => fact.$type === 'Conductor' && /^\d+$/.test(fact.colour));
+    const cable = lowerCable(context, node.cable, types.cableTypes, numbered);
+    if (cable) run.cable = cable;
+    noteCableType(context, node, types);
+  }
+  lowerExtents(context, node, run);
+  const notes: string[] = [];
+  const conductors: Conductor[] = [];
+  for (const fact of node.facts) {
+    switch (fact.$type) {
+      case 'Conductor':
+        conductors.push(lowerConductor(context, node, fact, run.cable, conductors.length, types));
+        break;
+      case 'Note':
+        notes.push(fact.words);
+        break;
+      case 'Installed':
+        isDate(context, fact.date, fact);
+        break;
+      case 'Loop':
+        setLength(context, node, run, 'loopOhms', fact.figure);
+        break;
+      case 'Beside':
+        noteBeside(context, fact);
+        break;
+    }
+  }
+  return { ...run, conductors, notes };
+}
+
+type BesideNode = Extract<RunNode['facts'][number], { $type: 'Beside' }>;
+
+/** Spacing from a line-voltage run is not read yet: the run stands. */
+function noteBeside(context: LoweringContext, fact: BesideNode): void {
+  const symbol = context.names.find('part', fact.run);
+  if (symbol?.kind === 'run') context.names.refer(symbol, context.site(fact, 'run'));
+  context.report('not-yet', { statement: 'beside' }, context.site(fact), { severity: 'warning', stands: true });
+}
+
+function noteCableType(context: LoweringContext, node: RunNode, types: RunTypes): void {
+  const type = node.cable.type;
+  if (type === undefined) return;
+  const site = context.site(node.cable, 'type');
+  const symbol = context.names.find('type', type);
+  if (symbol) context.names.refer(symbol, site);
+  if (types.cableTypes.has(type) || context.unreadNames.has(type)) return;
+  const partType = types.partTypes.get(type);
+  const nearest = partType ? [] : nearestNames(type, types.cableTypes.keys());
+  const facts = { type, kind: 'cable', nearest, ...(partType ? { isA: partType.of } : {}) } as const;
+  context.report('unknown-type', facts, site, { instead: nearest });
+}
+
+function lowerExtents(context: LoweringContext, node: RunNode, run: Mutable<Run>): void {
+  let placed = false;
+  for (const extent of node.extents) {
+    if (extent.$type === 'RunLength') {
+      setLength(context, node, run, extent.loop ? 'loopOhms' : 'length', extent.figure);
+      continue;
+    }
+    if (placed) {
+      context.report('syntax', { what: 'repeated-fact', fact: 'from … to …', of: node.name }, context.site(extent));
+      continue;
+    }
+    placed = true;
+    context.put(at.runPlace(node.name, 'from'), extent, 'from');
+    context.put(at.runPlace(node.name, 'to'), extent, 'to');
+    const from = lowerPlace(context, extent, 'from');
+    const to = lowerPlace(context, extent, 'to');
+    if (from !== undefined) run.fromPlace = from;
+    if (to !== undefined) run.toPlace = to;
+  }
+}
+
+function setLength(
+  context: LoweringContext,
+  node: RunNode,
+  run: Mutable<Run>,
+  fact: 'length' | 'loopOhms',
+  quantity: Quantity,
+): void {
+  if (run.length || run.loopOhms) {
+    context.report('syntax', { what: 'repeated-fact', fact: 'length', of: node.name }, context.site(quantity));
+    return;
+  }
+  context.put(at.length(node.name), quantity);
+  const of = fact === 'length' ? "a run's length" : "a run's loop";
+  const read = readFigure(context, quantity, [fact === 'length' ? 'length' : 'ohms'], of);
+  const figure: Figure | undefined = read && figureOf(read);
+  if (figure) run[fact] = figure;
+}
+
+function lowerConductor(
+  context: LoweringContext,
+  run: RunNode,
+  node: ConductorNode,
+  cable: CableType | undefined,
+  index: number,
+  types: TypeLookup,
+): Conductor {
+  context.put(at.conductor(run.name, index), node, 'colour');
+  if (node.from) context.put(at.conductorEnd(run.name, index, 'from'), node.from);
+  if (node.to) context.put(at.conductorEnd(run.name, index, 'to'), node.to);
+  const from = lowerLanding(context, node.from, types);
+  const to = lowerLanding(context, node.to, types);
+  return {
+    colour: colourIn(cable, node.colour),
+    ...(from ? { from } : {}),
+    ...(to ? { to } : {}),
+    spare: node.spare,
+  };
+}
+
+/** A jumper before those without a name are numbered. */
+export interface ReadJumper {
+  readonly jumper: Omit<Jumper, 'name'> & { readonly name?: string };
+  /** Puts its places into the source map under its final name. */
+  readonly place: (name: string) => void;
+}
+
+export function lowerJumper(context: LoweringContext, node: JumperNode, types: TypeLookup): ReadJumper | undefined {
+  const from = lowerEnd(context, node.from, types);
+  const to = node.to && lowerEnd(context, node.to, types);
+  const { document, slice } = context;
+  if (!from || !to) return undefined;
+  const place = (name: string) => {
+    context.enter(document, slice!);
+    context.put(at.jumper(name), node, node.name === undefined ? undefined : 'name');
+    context.put(at.jumperEnd(name, 'from'), node.from);
+    context.put(at.jumperEnd(name, 'to'), node.to);
+  };
+  const kind = node.kind.toLowerCase() as Jumper['kind'];
+  const named = node.name !== undefined;
+  return { jumper: { ...(node.name === undefined ? {} : { name: node.name }), named, kind, from, to }, place };
+}
+
+/** Names the unnamed `jumper-1` … in order of their ends, so that the order of statements never matters. */
+export function nameJumpers(context: LoweringContext, read: readonly ReadJumper[]): Jumper[] {
+  const unnamed = read.filter(({ jumper }) => !jumper.named);
+  const ends = ({ jumper }: ReadJumper) => [pointOf(jumper.from), pointOf(jumper.to)].sort().join(' ');
+  unnamed.sort((a, b) => (ends(a) < ends(b) ? -1 : 1));
+  const given = new Map<ReadJumper, string>();
+  let count = 0;
+  for (const one of unnamed) {
+    do count++;
+    while (context.names.find('part', `jumper-${count}`));
+    given.set(one, `jumper-${count}`);
+  }
+  return read.map((one) => {
+    const name = one.jumper.name ?? given.get(one)!;
+    one.place(name);
+    return { ...one.jumper, name };
+  });
+}

@@ -1,0 +1,164 @@
+/** What a statement stumbled over, as the facts of the finding `syntax`: what belongs there and, where it can be told, the mend. */
+
+import type { readerChecks } from '@ohmstead/record';
+import type { ParseResult } from 'langium';
+import type { Slice, Spot } from './lexer.js';
+import { nearestNames } from './nearest.js';
+import { factWordsOf, statementNoun } from './syntax-words.js';
+import { STATEMENT_WORDS, type Token } from './tokens.js';
+
+type ParserError = ParseResult<never>['parserErrors'][number];
+export type SyntaxFacts = Parameters<(typeof readerChecks)['syntax']['sentence']>[0];
+
+export interface SyntaxProblem {
+  readonly facts: SyntaxFacts;
+  /** Offsets into the text. */
+  readonly offset: number;
+  readonly end: number;
+  /** What to write in place of that stretch of text, where the mend is plain. */
+  readonly write?: string;
+}
+
+/** A mistake that the lexer recognised. */
+export function mistakeProblem(slice: Slice, spot: Spot): SyntaxProblem {
+  const { kind, offset, end } = spot;
+  const written = slice.tokens.find((token) => token.startOffset === offset)?.image ?? '';
+  switch (kind) {
+    case 'DECIMAL_COMMA': {
+      const write = withoutComma(written);
+      const mend = written.split(',').length === 2 && !write.includes(' or ') ? { write } : {};
+      return { facts: { what: 'decimal-comma', written, write }, offset, end, ...mend };
+    }
+    case 'GLUED_FEET_INCHES': {
+      const [, feet, inches] = /^([\d.]+)\s*ft([\d.]+)/i.exec(written)!;
+      const write = `${feet} ft ${inches} in`;
+      return { facts: { what: 'feet-and-inches', written, write }, offset, end, write };
+    }
+    case 'CURLY_STRING': {
+      const write = `"${written.slice(1).replace(/["\u201C-\u201F\u00BB]$/, '')}"`;
+      return { facts: { what: 'curly-quotes' }, offset, end, write };
+    }
+    case 'UNCLOSED_STRING':
+      return { facts: { what: 'unclosed-string' }, offset, end };
+    case 'UNCLOSED_COMMENT':
+      return { facts: { what: 'unclosed-comment' }, offset, end };
+    case 'ODD_NAME': {
+      const expected = 'A name of letters, digits and hyphens';
+      return {
+        facts: { what: 'expected', expected, found: written },
+        offset,
+        end,
+        write: written.replaceAll('_', '-').replace(/^-+|-+$/g, ''),
+      };
+    }
+    case 'STRAY':
+      return { facts: { what: 'stray', found: spot.text }, offset, end };
+  }
+}
+
+/** `0,75` is 0.75; `1,000` may be a thousand or one. */
+function withoutComma(written: string): string {
+  const parts = written.split(',');
+  if (parts.length > 2) return parts.join(', ');
+  return /^[1-9]\d{0,2},\d{3}$/.test(written) ? `${parts.join('')} or ${parts.join('.')}` : parts.join('.');
+}
+
+/** A line that no statement word starts. */
+export function strayProblem(tokens: readonly Token[]): SyntaxProblem {
+  const token = tokens[0]!;
+  const { startOffset: offset, image: found } = token;
+  const end = offset + found.length;
+  if (!isWordy(token)) return { facts: { what: 'stray', found }, offset, end };
+  const nearest = nearestNames(found, STATEMENT_WORDS);
+  const write = nearest.length === 1 ? { write: nearest[0]! } : {};
+  return { facts: { what: 'not-a-statement', found, nearest }, offset, end, ...write };
+}
+
+function isWordy(token: Token): boolean {
+  return /^[^\d\s\p{P}]/u.test(token.image);
+}
+
+/** The parser's first error in a statement. */
+export function parserProblem(error: ParserError, word: string, tokens: readonly Token[]): SyntaxProblem {
+  const at = tokens.indexOf(error.token);
+  const lineEnds = at < 0 || error.token.image === '';
+  const before = lastWithPlace(tokens, at < 0 ? tokens.length : at)!;
+  const place = lineEnds ? before : error.token;
+  const where = { offset: place.startOffset, end: place.startOffset + place.image.length };
+  const noun = statementNoun(word, tokens);
+  const rules = error.context.ruleStack.map((rule) => rule.replace('\u200B', ''));
+  const inBraces = depthAt(tokens, at) > 0;
+  if (at < 0 && inBraces && isComplete(before)) return { facts: { what: 'unclosed-block', of: noun }, ...where };
+  const unknown = inBraces && !lineEnds ? unknownFact(error.token, rules, word, tokens) : undefined;
+  if (unknown) return { facts: { ...unknown, of: noun }, ...where, ...singleMend(unknown.nearest) };
+  if (error.name === 'NotAllInputParsedException' || (inBraces && !lineEnds && expectsEnd(error))) {
+    return { facts: { what: 'stray', found: place.image }, ...where };
+  }
+  const expected = expectedWords(rules, before, word, error);
+  const found = lineEnds ? {} : { found: error.token.image };
+  return { facts: { what: 'expected', expected, ...found, after: before.image }, ...where };
+}
+
+function singleMend(nearest: readonly string[]): { write?: string } {
+  return nearest.length === 1 ? { write: nearest[0]! } : {};
+}
+
+function lastWithPlace(tokens: readonly Token[], before: number): Token | undefined {
+  for (let index = before - 1; index >= 0; index--) if (tokens[index]!.image !== '') return tokens[index];
+  return tokens[0];
+}
+
+function depthAt(tokens: readonly Token[], at: number): number {
+  let depth = 0;
+  const end = at < 0 ? tokens.length : at;
+  for (let index = 0; index < end; index++)
+    depth += tokens[index]!.image === '{' ? 1 : tokens[index]!.image === '}' ? -1 : 0;
+  return depth;
+}
+
+/** Whether a brace was open and nothing else was under way. */
+function isComplete(before: Token): boolean {
+  return !['to', 'from', 'on', 'at', 'in', ':', ',', '.', '..'].includes(before.image.toLowerCase());
+}
+
+function expectsEnd(error: ParserError): boolean {
+  return /^(\}|LINE_END)$/.test(error.message) && error.name === 'MismatchedTokenException';
+}
+
+const factRules = /Fact$|^Element$|^Terminals$|^CableTrait$|^Conductor$/;
+
+/** The first word of a fact that is none of the facts that belong there. */
+function unknownFact(
+  token: Token,
+  rules: readonly string[],
+  word: string,
+  tokens: readonly Token[],
+): { readonly what: 'unknown-fact'; readonly found: string; readonly nearest: readonly string[] } | undefined {
+  const at = tokens.indexOf(token);
+  const before = tokens[at - 1]!.image;
+  if (before !== '' && before !== '{' && before !== ',') return undefined;
+  if (!isWordy(token) || !factRules.test(rules.at(-1)!)) return undefined;
+  return { what: 'unknown-fact', found: token.image, nearest: nearestNames(token.image, factWordsOf(word, rules)) };
+}
+
+/** What belongs where the parser stopped, in a few words. */
+function expectedWords(rules: readonly string[], before: Token, word: string, error: ParserError): string {
+  const inner = rules.at(-1)!;
+  const outer = rules.at(-2) ?? '';
+  const previous = before.image.toLowerCase();
+  const missing = error.message;
+  if (inner === 'Quantity' || inner === 'RunLength') return 'A figure with its unit, such as `16 V` or `9 m`,';
+  if (missing === 'STRING') return 'Text in straight quotes';
+  if (missing === 'DATE') return 'A date such as `2026-11-20`';
+  if (missing === 'NUMBER') return 'A number';
+  if (outer === 'End' || inner === 'End' || inner === 'Landing' || inner === 'Conductor') {
+    return 'A place to land, `part.terminal` or a splice,';
+  }
+  if (inner === 'Cable' || outer === 'Cable') return 'A cable such as `18/2`, or the name of a cable type,';
+  if (inner === 'TerminalName') return 'The name of a terminal';
+  if (inner === 'Name' && previous === ':') return `A ${word} type`;
+  if (inner === 'Name' && (previous === 'in' || outer === 'RunPlaces')) return 'The name of a place';
+  if (inner === 'Name') return 'A name';
+  if (missing !== '') return `\`${missing}\``;
+  return 'Something else';
+}
