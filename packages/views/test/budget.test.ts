@@ -18,7 +18,7 @@ describe.each(cases)('%s', (name) => {
   test('reads as written beside it', async () => {
     const budget = await budgetOf(name);
     await expect(budgetText(budget)).toMatchFileSnapshot(join(folder, name, 'budget.txt'));
-    await expect(budgetMarkdown(budget)).toMatchFileSnapshot(join(folder, name, 'budget.md'));
+    await expect(budgetMarkdown(budget)).toMatchFileSnapshot(join(folder, name, 'budget-markdown.txt'));
     await expect(budgetHtml(budget)).toMatchFileSnapshot(join(folder, name, 'budget-html.txt'));
     await expect(`${budgetPanelHtml(budget)}\n`).toMatchFileSnapshot(join(folder, name, 'panel-html.txt'));
   });
