@@ -33,10 +33,10 @@ export const assumedRating = defineCheck({
       const circuits = parts.flatMap((part) => analysis.circuitsOfPart(part));
       const supplies = circuits.flatMap((circuit) => circuit.supplies);
       for (const part of [...parts, ...supplies])
-        if (!leaning.has(part)) leaning.set(part, `${quote(check.code)} leans on it`);
+        if (!leaning.has(part)) leaning.set(part, `${quote(check.code)} leans on that`);
     }
     for (const [part, margin] of thinMargins(analysis)) {
-      if (!leaning.has(part)) leaning.set(part, `the margin of ${share(margin)} leans on it`);
+      if (!leaning.has(part)) leaning.set(part, `the margin of ${share(margin)} leans on that`);
     }
     for (const [part, why] of leaning) {
       const assumed = analysis.assumptions.filter((one) => one.part === part && one.what !== 'unsolved');
@@ -52,7 +52,7 @@ export const assumedRating = defineCheck({
 function sentence(part: string, assumed: readonly Assumption[], why: string): string {
   const shown = assumed.slice(0, 3).map(({ words }) => words);
   const more = assumed.length > 3 ? `, and ${assumed.length - 3} more` : '';
-  return `${quote(part)} is taken to have ${listOf(shown)}${more}: ${why}. What its label says, written in the record, counts instead.`;
+  return `Assumed for ${quote(part)}: ${listOf(shown)}${more}; ${why}. A figure read off its label counts instead.`;
 }
 
 /** Parts within a small margin of their least volts, and their supplies, with the margin. */

@@ -1,4 +1,4 @@
-import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
+import type { Analysis, CircuitAnalysis, ElementFigures, ResolvedElement } from '../analysis-types.js';
 import { limits } from '../judging/limits.js';
 import { lossesTo, lossWords, type RunLoss } from '../judging/losses.js';
 import { loadWords, stateWords } from '../judging/state-words.js';
@@ -40,10 +40,16 @@ export const dropHigh = defineCheck({
   },
 });
 
+/** A bypassed coil is on, and carries nothing. */
+function isWorking(figures: ElementFigures | undefined): boolean {
+  if (figures === undefined || !figures.on || figures.amps === null) return false;
+  return Math.hypot(figures.amps.re, figures.amps.im) > 1e-3;
+}
+
 function worstLoss(analysis: Analysis, circuit: CircuitAnalysis, element: ResolvedElement) {
   const working = studyOf(analysis)
     .figures(circuit, 'nominal')
-    .filter(({ solution, state }) => state.closed.length < 2 && solution.element(element.id)?.on === true);
+    .filter(({ solution, state }) => state.closed.length < 2 && isWorking(solution.element(element.id)));
   const withLosses = working.map((solved) => ({ solved, losses: lossesTo(analysis, circuit, solved, element) }));
   const sum = (losses: readonly RunLoss[]) => losses.reduce((total, { volts: lost }) => total + lost, 0);
   const worst = extreme(withLosses, ({ losses }) => sum(losses), 'most');

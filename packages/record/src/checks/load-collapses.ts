@@ -53,17 +53,20 @@ function sentence(
   const peak = state.loads === 'peak' ? 'At its peak' : 'Idle';
   const when = state.closed.length === 0 ? '' : ` ${stateWords(analysis, state.closed)}`;
   const corner = condition === 'nominal' ? '' : ` ${conditionWords(condition)}`;
-  const part = available === undefined ? '' : `, of which supply and wire can give ${share(available)}`;
+  const part =
+    available === undefined
+      ? ''
+      : `, of which ${cause.coil === undefined ? 'supply and wire can give' : 'the way there lets through'} ${share(available)}`;
   const off = staysOnFrom > 0 ? `: it cuts out below ${labelVolts(staysOnFrom)}` : ': the volts collapse';
-  const wire = cause.coil === undefined ? wireWords(analysis, circuit, cause.losses) : '';
-  return `${peak}${when}${corner}, ${quote(load.part)} asks for ${figure}${part}${off}.${wire}${causeWords(analysis, { ...cause, losses: cause.losses.map((one) => ({ ...one, volts: 0 })) })}`;
+  const wire = wireWords(analysis, circuit, cause.losses);
+  return `${peak}${when}${corner}, ${quote(load.part)} asks for ${figure}${part}${off}.${causeWords(analysis, cause, wire)}`;
 }
 
 /** With no operating point there is no drop to tell, but what the wire alone allows. */
-function wireWords(analysis: Analysis, circuit: CircuitAnalysis, [worst]: readonly RunLoss[]): string {
-  if (worst === undefined) return '';
+function wireWords(analysis: Analysis, circuit: CircuitAnalysis, [worst]: readonly RunLoss[]): string | undefined {
+  if (worst === undefined) return undefined;
   const winding = studyOf(analysis).elementsOf(circuit, 'winding')[0];
   const open = winding?.noLoadVolts;
   const from = open === undefined ? '' : ` between it and the ${volts(open)} of ${quote(winding!.part)}`;
-  return ` ${runWords(analysis, worst.run)} puts ${ohms(worst.ohms)}${from}.`;
+  return `${runWords(analysis, worst.run)} puts ${ohms(worst.ohms)}${from}`;
 }

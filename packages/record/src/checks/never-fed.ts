@@ -9,10 +9,10 @@ export const neverFed = defineCheck({
   title: 'A part that needs power has no complete loop',
   run(analysis, report) {
     for (const unfed of feedingOf(analysis).unfed) {
-      const { parts, open, splices } = unfed;
-      const place = open?.part ?? parts[0]!;
+      const { parts, open, splices, sameSide } = unfed;
+      const place = sameSide?.part ?? open?.part ?? parts[0]!;
       report({
-        path: at.part(place),
+        path: sameSide?.path ?? at.part(place),
         message: sentence(unfed),
         related: [
           ...parts
@@ -20,13 +20,13 @@ export const neverFed = defineCheck({
             .map((name) => ({ path: at.part(name), message: `${quote(name)} gets nothing` })),
           ...splices.map((name) => ({ path: at.part(name), message: `${quote(name)} holds a single conductor` })),
         ],
-        parts: [...parts, ...(open === undefined || parts.includes(open.part) ? [] : [open.part]), ...splices],
+        parts: [...new Set([...parts, place, ...splices, ...(sameSide === undefined ? [] : [sameSide.run])])],
       });
     }
   },
 });
 
-function sentence({ parts, open, splices, hasSupply }: Unfed): string {
+function sentence({ parts, open, splices, hasSupply, sameSide }: Unfed): string {
   const has = parts.length === 1 ? 'has' : 'have';
   const head = `${quotedList(parts)} ${has} no complete loop to a supply, whatever is pressed`;
   const single =
@@ -34,6 +34,9 @@ function sentence({ parts, open, splices, hasSupply }: Unfed): string {
       ? ''
       : `, and ${quotedList(splices)} ${splices.length === 1 ? 'holds' : 'hold'} a single conductor`;
   if (!hasSupply) return `${head}: no supply is joined to ${parts.length === 1 ? 'it' : 'them'}.`;
+  if (sameSide !== undefined) {
+    return `${head}: both conductors of ${quote(sameSide.part)} come from ${quote(sameSide.point)}${single}.`;
+  }
   if (open !== undefined) return `${head}: nothing is landed on ${quote(`${open.part}.${open.terminal}`)}${single}.`;
   if (splices.length > 0)
     return `${head}: ${quotedList(splices)} ${splices.length === 1 ? 'holds' : 'hold'} a single conductor.`;

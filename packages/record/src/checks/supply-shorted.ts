@@ -2,7 +2,7 @@ import type { Analysis, CircuitAnalysis } from '../analysis-types.js';
 import type { Fix } from '../finding.js';
 import { misusedContact } from '../judging/misused-contact.js';
 import { shortsIn, type Short } from '../judging/shorts.js';
-import { eitherStateWords, stateWords } from '../judging/state-words.js';
+import { eitherStateWords, stateWords, takesPower } from '../judging/state-words.js';
 import { ampsThrough, studyOf } from '../judging/study.js';
 import { amps } from '../judging/units.js';
 import { quote, quotedList } from '../judging/words.js';
@@ -53,12 +53,19 @@ function sentence(analysis: Analysis, circuit: CircuitAnalysis, short: Short): s
   const current = shortCurrent(circuit, short);
   const path = [...short.jumpers, ...short.contacts, ...short.runs];
   const through = path.length === 0 ? 'its own terminals are joined' : `through ${quotedList(path)}`;
-  const flows = current === undefined ? '' : `, and about ${amps(current)} flows where a short allows none`;
-  const mend =
-    short.jumpers.length > 0
-      ? ` A bypass belongs in only where no plain button closes the loop: take out ${quotedList(short.jumpers)}.`
-      : ' Isolate the supply and prove it dead before touching the ends.';
-  return `${quote(short.supply)} is shorted ${when}: nothing but wire and contacts from one of its terminals to the other, ${through}${flows}.${mend}`;
+  const rated = analysis.elements.get(short.winding)?.ratedAmps;
+  const against = rated === undefined ? '' : ` (it is rated for ${amps(rated)})`;
+  const flows = current === undefined ? '' : `, and about ${amps(current)} flows${against}`;
+  return `${quote(short.supply)} is shorted ${when}: nothing but wire and contacts is left between its terminals, ${through}${flows}. ${mendWords(analysis, short)}`;
+}
+
+function mendWords(analysis: Analysis, { jumpers, contacts }: Short): string {
+  if (jumpers.length === 0) return 'Isolate the supply and prove it dead before touching the ends.';
+  const ringing = contacts.find((part) => takesPower(analysis, part));
+  if (ringing !== undefined) {
+    return `Set ${quote(ringing)} to ring nothing (\`ring none\`), or take out ${quotedList(jumpers)}.`;
+  }
+  return `A bypass belongs only where no plain button closes the loop: take out ${quotedList(jumpers)}.`;
 }
 
 function shortCurrent(circuit: CircuitAnalysis, short: Short): number | undefined {

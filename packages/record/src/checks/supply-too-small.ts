@@ -43,7 +43,7 @@ function sentence({ winding, rated, asks, total }: Asked): string {
       : `the labels of ${listOf(asks.map((ask) => `${quote(ask.part)} (${voltAmperes(ask.voltAmperes)})`))} ask for ${voltAmperes(total)} together`;
   const size = nextSize(total);
   const mend =
-    size === undefined ? 'split the loads between two supplies' : `the next size sold is ${voltAmperes(size)}`;
+    size === undefined ? 'split the loads between two supplies' : `the next standard size is ${voltAmperes(size)}`;
   return `${quote(winding.part)} gives ${voltAmperes(rated)}, and ${each}: ${mend}. More VA than needed does no harm; the mains side is for a licensed electrician, to local code.`;
 }
 

@@ -2,6 +2,7 @@
 
 import { type Analysis, pointOf, type ResolvedElement, type ResolvedPart } from '../analysis-types.js';
 import { blocksOf } from './loops.js';
+import { type SameSide, sameSideContact } from './misused-contact.js';
 import { studyOf } from './study.js';
 import type { Edge, LooseEnd } from './topology.js';
 
@@ -13,6 +14,8 @@ export interface Unfed {
   /** Splices with a single conductor that would complete it. */
   readonly splices: readonly string[];
   readonly hasSupply: boolean;
+  /** A button whose two conductors come from one point. */
+  readonly sameSide?: SameSide;
 }
 
 interface Feeding {
@@ -36,9 +39,16 @@ function findFeeding(analysis: Analysis): Feeding {
   const fed = fedEdges(topology.edges);
   const dead = [...analysis.parts.values()].filter((part) => {
     const needing = needsPower(part);
-    return needing.length > 0 && mayBeJudged(analysis, part) && needing.every(({ id }) => !fed.has(id));
+    const bypassed = needing.some((element) => studyOf(analysis).isBypassed(element, []));
+    return needing.length > 0 && !bypassed && mayBeJudged(analysis, part) && needing.every(({ id }) => !fed.has(id));
   });
   const groups = new Map<string, Unfed>();
+  const ownOpen = new Map(
+    dead.flatMap((part) => {
+      const open = openTerminal(analysis, part);
+      return open === undefined ? [] : [[part.name, open] as const];
+    }),
+  );
   for (const part of dead) {
     const element = needsPower(part)[0]!;
     const component = topology.componentOf(element.a);
@@ -48,18 +58,21 @@ function findFeeding(analysis: Analysis): Feeding {
     ];
     const around = topology.looseEnds.filter(({ point }) => edges.some(({ a, b }) => a === point || b === point));
     const completing = around.filter((end) => wouldFeed(edges, [end], element) || wouldFeed(edges, around, element));
-    if (completing.some((end) => !isSplice(analysis, end))) continue;
+    if (completing.some(({ kind }) => kind !== 'splice')) continue;
     const splices = completing.map(({ point }) => point);
-    const own = openTerminal(analysis, part);
-    const other = own ?? openTerminalAmong(analysis, edges, part.name);
+    const sameSide = sameSideContact(analysis, edges);
+    const neighbour = [...ownOpen].find(([name]) => edges.some(({ element: e }) => e?.part === name));
+    const open = ownOpen.get(part.name) ?? neighbour?.[1] ?? openTerminalAmong(analysis, edges, part.name);
     const hasSupply = edges.some(({ element: e }) => e?.element.kind === 'winding');
-    const key = own === undefined ? `component ${component}` : `part ${part.name}`;
+    const key = open === undefined ? `component ${component}` : pointOf(open);
     const group = groups.get(key);
+    const parts = [...(group?.parts ?? []), part.name].sort((one) => (one === open?.part ? -1 : 0));
     groups.set(key, {
-      parts: [...(group?.parts ?? []), part.name],
-      open: group?.open ?? other,
+      parts,
+      open,
       splices: [...new Set([...(group?.splices ?? []), ...splices])],
       hasSupply,
+      sameSide,
     });
   }
   const unfed = [...groups.values()];
@@ -89,10 +102,6 @@ function mayBeJudged(analysis: Analysis, part: ResolvedPart): boolean {
   const { broken } = analysis.installation;
   if (broken.has(part.name)) return false;
   return analysis.circuitsOfPart(part.name).every(({ held }) => !held);
-}
-
-function isSplice({ installation }: Analysis, { point, statedUnknown }: LooseEnd): boolean {
-  return !statedUnknown && installation.splices.some(({ name }) => name === point);
 }
 
 /** Whether landing the loose ends somewhere could complete the element's loop. */

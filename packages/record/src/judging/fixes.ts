@@ -3,7 +3,8 @@
 import type { Analysis } from '../analysis-types.js';
 import type { Raised } from '../checks/types.js';
 import type { Finding, Fix } from '../finding.js';
-import { severityRank } from './raise.js';
+import { recordChecks } from '../checks/registry.js';
+import { raisedBy, severityRank } from './raise.js';
 import { settledFindings } from './run-checks.js';
 import { whatIf } from './what-if.js';
 
@@ -14,17 +15,27 @@ export function fixesFor(analysis: Analysis, finding: Finding): readonly Fix[] {
       check.code === finding.code && path === finding.path && parts.join(' ') === finding.parts.join(' '),
   );
   const mends = raised?.mends?.() ?? [];
-  return mends.filter((mend) => mendsIt(analysis, raised!, mend));
+  const kinds = new Set<string>();
+  return mends.filter((mend) => {
+    const kind = mend.changes.map((change) => change.kind).join(' ');
+    if (ONE_IS_ENOUGH.has(kind) && kinds.has(kind)) return false;
+    if (!mendsIt(analysis, raised!, mend)) return false;
+    kinds.add(kind);
+    return true;
+  });
 }
 
+/** Of sizes the first that holds is offered; of colours and terminals every one. */
+const ONE_IS_ENOUGH = new Set(['set-output', 'set-cable']);
+
 function mendsIt(analysis: Analysis, raised: Raised, mend: Fix): boolean {
-  const before = settledFindings(whatIf(analysis, raised.parts, []));
+  const before = whatIf(analysis, raised.parts, []);
   const after = settledFindings(whatIf(analysis, raised.parts, mend.changes));
   const isGone = !after.some(({ check, parts }) => check === raised.check && parts[0] === raised.parts[0]);
-  const grave = (found: readonly Raised[]) =>
-    found.filter(({ severity }) => severityRank[severity] <= severityRank.warning);
-  const known = new Set(grave(before).map(identity));
-  return isGone && grave(after).every((one) => known.has(identity(one)));
+  const known = new Set(
+    [...recordChecks.flatMap((check) => raisedBy(check, before)), ...settledFindings(before)].map(identity),
+  );
+  return isGone && after.every((one) => severityRank[one.severity] > severityRank.warning || known.has(identity(one)));
 }
 
 function identity({ check, severity, parts }: Raised): string {

@@ -31,6 +31,7 @@ export interface Collapse {
   readonly staysOnFrom: number;
 }
 
+/** One of the two at most: what is worst. */
 export interface LoadVerdict {
   readonly collapse?: Collapse;
   readonly tooLittle?: TooLittle;
@@ -57,7 +58,9 @@ export function judgeLoad(analysis: Analysis, circuit: CircuitAnalysis, load: Re
   }
   const nominalLimit = asks.exact ? asks.least : asks.least * limits.tooLittleNominal;
   const margin = Number.isFinite(least) ? least / nominalLimit - 1 : undefined;
-  return { collapse, tooLittle: worst(found), margin };
+  const shortfall = worst(found);
+  if (shortfall?.severity === 'error') return { tooLittle: shortfall, margin };
+  return collapse === undefined ? { tooLittle: shortfall, margin } : { collapse, margin };
 }
 
 function asksFor(analysis: Analysis, load: ResolvedElement): { least: number; exact: boolean } | undefined {

@@ -105,7 +105,8 @@ export function supplyVoltsThatHold(
   const present = supply.ratedVoltAmperes ?? 10;
   for (const volts of near.slice(0, 3)) {
     if (volts === supply.ratedVolts) continue;
-    for (const size of [present, ...standardVoltAmperes.filter((other) => other > present)]) {
+    const bigger = standardVoltAmperes.find((other) => other > present);
+    for (const size of bigger === undefined ? [present] : [present, bigger]) {
       const mend = trySupply(analysis, supply, volts, size, trial);
       if (mend !== undefined) return mend;
     }

@@ -1,9 +1,10 @@
-/** A button both of whose conductors are on one terminal: pressed or not, the loop is closed past it. */
+/** Buttons that can do nothing: both conductors on one terminal, or both from one and the same point. */
 
 import { type Analysis, type CircuitAnalysis, pointOf } from '../analysis-types.js';
 import type { Fix } from '../finding.js';
 import { at, type RecordPath } from '../place-in-record.js';
 import { studyOf } from './study.js';
+import type { Edge } from './topology.js';
 import { quote } from './words.js';
 
 export interface MisusedContact {
@@ -40,4 +41,39 @@ export function misusedContact(analysis: Analysis, circuit: CircuitAnalysis): Mi
     }
   }
   return undefined;
+}
+
+export interface SameSide {
+  readonly part: string;
+  /** The point that both of its conductors come from. */
+  readonly point: string;
+  readonly run: string;
+  /** The far end of the second one, on that point. */
+  readonly path: RecordPath;
+}
+
+/** A button, among these edges, both of whose conductors come from one point: pressing it joins that point to itself. */
+export function sameSideContact(analysis: Analysis, edges: readonly Edge[]): SameSide | undefined {
+  for (const { element: resolved } of edges) {
+    if (resolved?.element.kind !== 'contact') continue;
+    const { part, a, b } = resolved;
+    const far = [a, b].map((near) => wiresFrom(edges, near));
+    for (const one of far[0]!) {
+      const other = far[1]!.find(({ point }) => point === one.point);
+      if (other === undefined) continue;
+      const { run, conductor } = [one, other].sort((x, y) => x.conductor - y.conductor).at(-1)!.edge;
+      const landed = analysis.landedOn(one.point);
+      const end = landed.find((l) => l.kind === 'conductor' && l.run === run && l.index === conductor);
+      if (end?.kind !== 'conductor') continue;
+      return { part, point: one.point, run: end.run, path: at.conductorEnd(end.run, end.index, end.end) };
+    }
+  }
+  return undefined;
+}
+
+function wiresFrom(edges: readonly Edge[], near: string) {
+  return edges.flatMap((edge) => {
+    if (edge.kind !== 'wire' || (edge.a !== near && edge.b !== near)) return [];
+    return [{ edge, point: edge.a === near ? edge.b : edge.a, conductor: edge.conductor ?? 0 }];
+  });
 }

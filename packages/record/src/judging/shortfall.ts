@@ -5,7 +5,7 @@ import type { Fix } from '../finding.js';
 import { at, type RecordPath } from '../place-in-record.js';
 import { bypassFor, seriesCoil } from './bypassing.js';
 import { judgeLoad } from './judge-load.js';
-import { lossesTo, lossWords, type RunLoss, runWords } from './losses.js';
+import { lossesTo, lossWords, type RunLoss } from './losses.js';
 import {
   asFix,
   circuitIn,
@@ -14,6 +14,7 @@ import {
   plainSupply,
   supplySizeThatHolds,
   supplyVoltsThatHold,
+  type Trial,
 } from './mends.js';
 import { studyOf, voltsAcross } from './study.js';
 import { volts } from './units.js';
@@ -22,7 +23,8 @@ import { quote } from './words.js';
 export interface Cause {
   /** The run whose wire takes most, where thicker wire alone would mend it. */
   readonly gauge?: Mend;
-  readonly supply?: Mend;
+  /** A supply that would hold; tried out only when asked for. */
+  readonly supply: () => Mend | undefined;
   readonly losses: readonly RunLoss[];
   /** A chime's coil in the way. */
   readonly coil?: ResolvedElement;
@@ -33,15 +35,24 @@ export function causeOf(analysis: Analysis, circuit: CircuitAnalysis, load: Reso
   const figures = solved.solution.problem === undefined ? solved : undefined;
   const element = figures?.solution.element(load.id)?.on ? load : undefined;
   const losses = lossesTo(analysis, circuit, element === undefined ? undefined : figures, element);
-  if (coil !== undefined) return { losses, coil };
+  if (coil !== undefined) return { losses, coil, supply: () => undefined };
   const trial = (after: Analysis) => workingVolts(after, load);
   const parts = [load.part];
   const gauge = gaugeThatHolds(analysis, parts, losses, trial);
+  return { losses, gauge, supply: () => supplyFor(analysis, circuit, load, trial) };
+}
+
+function supplyFor(
+  analysis: Analysis,
+  circuit: CircuitAnalysis,
+  load: ResolvedElement,
+  trial: Trial,
+): Mend | undefined {
   const winding = plainSupply(analysis, circuit);
-  const bigger = winding && supplySizeThatHolds(analysis, winding, trial);
   const least = analysis.parts.get(load.part)?.rating?.volts?.least;
-  const higher = winding && least !== undefined ? supplyVoltsThatHold(analysis, winding, least, trial) : undefined;
-  return { losses, gauge, supply: bigger ?? higher };
+  if (winding === undefined) return undefined;
+  const bigger = supplySizeThatHolds(analysis, winding, trial);
+  return bigger ?? (least === undefined ? undefined : supplyVoltsThatHold(analysis, winding, least, trial));
 }
 
 /** The least volts of a load in lasting states where all is well with it; undefined where it is not. */
@@ -63,19 +74,15 @@ export function placeOfShortfall(cause: Cause, load: ResolvedElement): RecordPat
   return cause.gauge !== undefined && worst !== undefined ? at.cable(worst.run) : at.part(load.part);
 }
 
-/** " 6.1 V is lost in `tx-to-porch` (20 AWG, 38 m): 16 AWG would leave 16.4 V." */
-export function causeWords(analysis: Analysis, cause: Cause): string {
-  const { coil, losses, gauge, supply } = cause;
+/** " 6.1 V is lost in `tx-to-porch` (20 AWG, 38 m): 16 AWG would leave 16.4 V." `wire` says it where there is no drop to tell. */
+export function causeWords(analysis: Analysis, cause: Cause, wire?: string): string {
+  const { coil, gauge } = cause;
   if (coil !== undefined)
     return ` It is fed through the coil of ${quote(coil.part)}, which a bypass would take out of the way.`;
-  const lost = lossWords(analysis, losses);
-  const [worst] = losses;
+  const lost = wire ?? lossWords(analysis, cause.losses);
   const leaves = (mend: Mend) => `${mend.words} would leave ${volts(mend.figure)}`;
-  if (gauge !== undefined && worst !== undefined) {
-    return lost === undefined
-      ? ` In ${runWords(analysis, worst.run)}, ${leaves(gauge)}.`
-      : ` ${lost}: ${leaves(gauge)}.`;
-  }
+  if (gauge !== undefined) return lost === undefined ? ` ${leaves(gauge)}.` : ` ${lost}: ${leaves(gauge)}.`;
+  const supply = cause.supply();
   const where = lost === undefined ? '' : ` ${lost}.`;
   if (supply === undefined)
     return `${where} No thicker wire alone holds it: bring the supply nearer, or part the loads.`;
@@ -84,7 +91,7 @@ export function causeWords(analysis: Analysis, cause: Cause): string {
 
 export function mendsOfShortfall(analysis: Analysis, cause: Cause): readonly Fix[] {
   const bypass = cause.coil === undefined ? [] : bypassFor(analysis, cause.coil);
-  return [...bypass, ...[cause.gauge, cause.supply].flatMap((mend) => (mend === undefined ? [] : [asFix(mend)]))];
+  return [...bypass, ...[cause.gauge, cause.supply()].flatMap((mend) => (mend === undefined ? [] : [asFix(mend)]))];
 }
 
 /** Parts that the shortfall is about: the load's, the runs that take most, the coil's. */

@@ -17,8 +17,8 @@ export interface Edge {
 /** A point from which a conductor leads nobody knows where. */
 export interface LooseEnd {
   readonly point: string;
-  /** True where the record says `unknown`, false where it says nothing. */
-  readonly statedUnknown: boolean;
+  /** A conductor without another end, one whose other end is stated to be unknown, or a splice that holds a single conductor. */
+  readonly kind: 'conductor' | 'unknown' | 'splice';
 }
 
 export class Topology {
@@ -155,12 +155,10 @@ function findLooseEnds(analysis: Analysis): LooseEnd[] {
         [to, from],
       ] as const) {
         if (here?.kind !== 'on' || there?.kind === 'on' || there?.kind === 'capped') continue;
-        ends.push({ point: pointOf(here.end), statedUnknown: there?.kind === 'unknown' });
+        ends.push({ point: pointOf(here.end), kind: there?.kind === 'unknown' ? 'unknown' : 'conductor' });
       }
     }
   }
-  for (const splice of analysis.installation.splices) {
-    if (analysis.landedOn(splice.name).length === 1) ends.push({ point: splice.name, statedUnknown: false });
-  }
-  return ends;
+  const singles = analysis.installation.splices.filter(({ name }) => analysis.landedOn(name).length === 1);
+  return [...ends, ...singles.map(({ name }) => ({ point: name, kind: 'splice' }) as const)];
 }
