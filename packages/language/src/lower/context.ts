@@ -54,6 +54,8 @@ export class LoweringContext {
   /** The record's own file: what is wrong in an imported one is said when that file is checked. Absent: all are reported. */
   readonly root: string | undefined;
   profile = 'north-america';
+  /** Names may be declared in a file that could not be had: none is reported as unknown then. */
+  importsAreMissing = false;
   document!: WiringDocument;
   slice: ReadSlice | undefined;
 
@@ -85,6 +87,7 @@ export class LoweringContext {
     options: ReportOptions = {},
   ): void {
     if (!options.stands) this.#breakSlice();
+    if (this.importsAreMissing && (code === 'unknown-name' || code === 'unknown-type')) return;
     const { uri } = this.document;
     if (this.root !== undefined && uri !== this.root) return;
     const check = readerChecks[code];

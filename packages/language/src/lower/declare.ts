@@ -34,10 +34,18 @@ export function declareNames(
   return standing;
 }
 
-function reportSyntax(context: LoweringContext, { problem }: ReadSlice): void {
+function reportSyntax(context: LoweringContext, slice: ReadSlice): void {
+  const { problem } = slice;
   if (!problem) return;
   const { facts, offset, end, write } = problem;
+  if (mayImport(slice)) context.importsAreMissing = true;
   context.reportAt('syntax', facts, offset, end, write === undefined ? {} : { instead: [write] });
+}
+
+function mayImport({ tokens, problem, statement }: ReadSlice): boolean {
+  if (statement?.$type === 'Import') return statement.path === undefined;
+  const isNear = problem?.facts.what === 'not-a-statement' && problem.facts.nearest.includes('import');
+  return isNear || tokens[0]?.image.toLowerCase() === 'import';
 }
 
 /** False where the name is taken: the second statement is left out, and its circuits are held back. */

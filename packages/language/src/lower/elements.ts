@@ -127,10 +127,10 @@ function readNamed(
   }
   const { fits, of, as } = measureOfFact[name]!;
   const read = readFigure(context, quantity, fits, of);
-  if (read) set(as, valueOf(read));
+  if (read) set(as, shareOrFigure(read));
 }
 
-function valueOf(read: Read): number {
+function shareOrFigure(read: Read): number {
   return read.measure === 'percent' ? read.least / 100 : read.least;
 }
 

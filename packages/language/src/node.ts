@@ -1,0 +1,124 @@
+/** Records from the disk, for the command line. */
+
+import { existsSync, readFileSync, statSync } from 'node:fs';
+import { dirname, resolve, sep } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { URI } from 'vscode-uri';
+import type { DocumentSource } from './lower/imports.js';
+import { type CheckedRecord, checkRecord } from './pipeline.js';
+import { readRecord } from './read.js';
+import { parseWiring, type WiringDocument } from './reading/document.js';
+
+export type FileProblem = 'not-found' | 'is-directory' | 'not-utf-8' | 'unreadable';
+
+export interface OpenedFile {
+  /** As given. */
+  readonly path: string;
+  readonly uri: string;
+  readonly record: CheckedRecord;
+}
+
+export interface UnreadableFile {
+  readonly path: string;
+  readonly problem: FileProblem;
+  /** One sentence. */
+  readonly message: string;
+}
+
+export type FileResult = OpenedFile | UnreadableFile;
+
+/** Reads and checks files with what they import, each from the disk once. */
+export function openFiles(paths: readonly string[], workingFolder = process.cwd()): FileResult[] {
+  const disk = new Disk();
+  const checked = new Map<string, CheckedRecord>();
+  const underWay = new Set<string>();
+  const check = (document: WiringDocument): CheckedRecord => {
+    const known = checked.get(document.uri);
+    if (known) return known;
+    underWay.add(document.uri);
+    const source = disk.within(workspaceOf(fileURLToPath(document.uri), workingFolder));
+    const imported = (uri: string) => {
+      // Files that import one another would otherwise wait for one another for ever.
+      const other = underWay.has(uri) && !checked.has(uri) ? undefined : source.document(uri);
+      return other && check(other);
+    };
+    const record = checkRecord(readRecord(document, source), { imported });
+    checked.set(document.uri, record);
+    return record;
+  };
+  return paths.map((path) => {
+    const read = disk.read(resolve(workingFolder, path));
+    if ('problem' in read) return { path, problem: read.problem, message: sentences[read.problem](path) };
+    return { path, uri: read.document.uri, record: check(read.document) };
+  });
+}
+
+const sentences: Readonly<Record<FileProblem, (path: string) => string>> = {
+  'not-found': (path) => `There is no file \`${path}\`.`,
+  'is-directory': (path) => `\`${path}\` is a folder; a record is a file.`,
+  'not-utf-8': (path) => `\`${path}\` is not text in UTF-8.`,
+  unreadable: (path) => `\`${path}\` cannot be read.`,
+};
+
+/** The nearest folder above with a version history; else the working folder if the file is in it; else its own folder. */
+export function workspaceOf(file: string, workingFolder: string): string {
+  const own = dirname(file);
+  for (let folder = own; ; folder = dirname(folder)) {
+    if (existsSync(resolve(folder, '.git'))) return folder;
+    if (folder === dirname(folder)) break;
+  }
+  return contains(workingFolder, file) ? resolve(workingFolder) : own;
+}
+
+function contains(folder: string, file: string): boolean {
+  const base = resolve(folder);
+  return resolve(file).startsWith(base.endsWith(sep) ? base : base + sep);
+}
+
+/** A file's URI in the spelling that imports resolve to. */
+export function uriOfFile(file: string): string {
+  return URI.parse(pathToFileURL(file).href).toString();
+}
+
+type Read = { readonly document: WiringDocument } | { readonly problem: FileProblem };
+
+class Disk {
+  readonly #read = new Map<string, Read>();
+
+  read(file: string): Read {
+    let known = this.#read.get(file);
+    if (!known) {
+      const text = readText(file);
+      known = typeof text === 'string' ? { document: parseWiring(uriOfFile(file), text) } : text;
+      this.#read.set(file, known);
+    }
+    return known;
+  }
+
+  within(workspace: string): DocumentSource {
+    return {
+      document: (uri) => {
+        if (!uri.startsWith('file:')) return undefined;
+        const read = this.read(fileURLToPath(uri));
+        return 'document' in read ? read.document : undefined;
+      },
+      isInside: (uri) => uri.startsWith('file:') && contains(workspace, fileURLToPath(uri)),
+    };
+  }
+}
+
+/** A file's text without its byte-order mark's meaning changed, or what keeps it from being read. */
+export function readText(file: string): string | { readonly problem: FileProblem } {
+  let bytes: Buffer;
+  try {
+    if (statSync(file).isDirectory()) return { problem: 'is-directory' };
+    bytes = readFileSync(file);
+  } catch (error) {
+    return { problem: (error as NodeJS.ErrnoException).code === 'ENOENT' ? 'not-found' : 'unreadable' };
+  }
+  try {
+    return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
+  } catch {
+    return { problem: 'not-utf-8' };
+  }
+}
