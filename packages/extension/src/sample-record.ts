@@ -43,13 +43,15 @@ export function recordText({ supply, job, places, lengths }: Survey): string {
   const title = `${job === 'chime' ? 'Door bell' : 'Video doorbell'}, ${places.supply} to ${places.door}`;
   const placeLines = distinct.map((place) => (place === places.door ? `place ${place} { outdoor }` : `place ${place}`));
   const output = supply.output === '' ? '' : ` {\n    output ${supply.output}\n}`;
+  // Set to ring a wired chime, a doorbell would short the supply through the bypass.
+  const ring = job === 'video-and-chime' ? ' {\n    ring none\n}' : '';
 
   const statements = [
     `wiring "${title}"\nprofile north-america`,
     placeLines.join('\n'),
     `supply bell-tx : ${supply.type} in ${places.supply}${output}`,
     ...(withChime ? [`device chime : two-note-chime in ${places.chime}`] : []),
-    `device ${doorPart} : ${door} in ${places.door}`,
+    `device ${doorPart} : ${door} in ${places.door}${ring}`,
     ...(withChime ? [`splice joint in ${places.supply}`] : []),
     ...(withChime
       ? [

@@ -24,9 +24,9 @@ export function loadBar({ worstShare, lastingShare }: WindingView, shown: number
   const whole = Math.max(1, (worstShare ?? 0) * 1.05);
   return html`<svg class="bar" width="100%" height="14" aria-hidden="true" focusable="false">${[
     bar('bar-track', 2, 10, 0, 1, whole),
-    worstShare !== null && bar('bar-worst', 2, 10, 0, Math.min(worstShare, 1), whole),
-    worstShare !== null && worstShare > 1 && bar('bar-over', 2, 10, 1, worstShare, whole),
-    lastingShare !== null && bar('bar-lasting', 5, 4, 0, lastingShare, whole),
+    worstShare !== null && bar('bar-worst', 2, 10, 0, worstShare, whole),
+    lastingShare !== null && lastingShare > 1 && bar('bar-over', 2, 10, 1, lastingShare, whole),
+    lastingShare !== null && bar('bar-lasting', 5, 4, 0, Math.min(lastingShare, 1), whole),
     whole > 1 && mark('bar-rated', 0, 14, 1, whole),
     shown !== null && mark('bar-shown', 0, 14, shown, whole),
   ]}</svg>`;
@@ -51,6 +51,7 @@ export function voltsGauge(device: BudgetDevice, view: ElementView, scale: numbe
     nominal !== null && bar('gauge-nominal', 6, 9, nominal.least, nominal.most, scale),
     nominal !== null && nominal.most - nominal.least < scale / 100 && mark('gauge-nominal', 6, 9, nominal.most, scale),
     shown !== null && mark('gauge-shown', 2, 17, shown, scale),
+    banded && (least ?? scale) > scale * 0.15 && edge(0, 'start'),
     edge(least, 'start'),
     edge(most, 'end'),
   ]}</svg>`;

@@ -55,9 +55,9 @@ export interface WindingView {
   readonly states: readonly WindingState[];
   readonly worstShare: number | null;
   readonly lastingShare: number | null;
-  /** "3.8 VA left of 10 VA". */
+  /** "3.8 VA left of 10 VA at rest". */
   readonly leftWords: string;
-  /** "62 % drawn at worst, while porch-button is held; 21 % at most while nothing is held". */
+  /** "62 % of its rating drawn at worst, while porch-button is held, for as long as that lasts". */
   readonly worstWords: string;
 }
 
@@ -86,27 +86,30 @@ function ratingWords(winding: BudgetWinding): string {
   return [rated, ...open, ...inside].join('; ');
 }
 
+/** What is left while nothing is held; a push is over before a winding warms, so it is told apart. */
 function leftWords(winding: BudgetWinding): string {
-  const { worst } = winding;
+  const { worst, lasting } = winding;
   const impossible = winding.solved.find((each) => each.volts === null);
   if (impossible !== undefined) return worst === null ? 'No figures' : `No operating point ${stateWords(impossible)}`;
   if (worst === null) return 'Nothing is drawn from it';
-  if (worst.share === null || winding.ratedVA === null)
-    return `${voltAmperes(worst.va)} drawn, no rating to hold it to`;
-  const spare = left(winding, worst.share) ?? 0;
+  const { share, va } = lasting ?? worst;
+  const state = stateWords(lasting ?? worst);
+  if (share === null || winding.ratedVA === null) return `${voltAmperes(va)} drawn ${state}, no rating to hold it to`;
+  const spare = left(winding, share) ?? 0;
   const rated = stated(winding.ratedVA, 'VA');
-  return spare < 0 ? `${voltAmperes(-spare)} over its ${rated}` : `${voltAmperes(spare)} left of ${rated}`;
+  return spare < 0
+    ? `${voltAmperes(-spare)} over its ${rated} ${state}`
+    : `${voltAmperes(spare)} left of ${rated} ${state}`;
 }
 
 function worstWords(winding: BudgetWinding): string {
   const { worst, lasting } = winding;
   const reason = winding.solved.find((each) => each.reason !== undefined)?.reason;
   if (worst === null) return reason ?? '';
-  const drawn = worst.share === null ? voltAmperes(worst.va) : formatShare(worst.share);
+  const drawn = worst.share === null ? voltAmperes(worst.va) : `${formatShare(worst.share)} of its rating`;
   const elsewhere = winding.solved.some((each) => each.volts === null) ? 'where there is one' : 'at worst';
-  const most = `${reason === undefined ? '' : `${reason}; `}${drawn} drawn ${elsewhere}, ${stateWords(worst)}`;
-  if (lasting === null || lasting.share === null || stateId(lasting) === stateId(worst)) return most;
-  return `${most}; ${formatShare(lasting.share)} ${stateWords(lasting)}`;
+  const passing = lasting !== null && stateId(lasting) !== stateId(worst) ? ', for as long as that lasts' : '';
+  return `${reason === undefined ? '' : `${reason}; `}${drawn} drawn ${elsewhere}, ${stateWords(worst)}${passing}`;
 }
 
 export function windingView(winding: BudgetWinding): WindingView {
@@ -188,11 +191,15 @@ export function bandWords({ least, most }: BudgetDevice['band']): string {
 
 const round = (value: number): number => Number(value.toFixed(1));
 
-function verdictWords(device: BudgetDevice, verdict: Verdict): string {
+function verdictWords(device: BudgetDevice, verdict: Verdict, nominal: { least: number; most: number }): string {
   const { band } = device;
   if (verdict === 'within') return `within ${bandWords(band)}`;
-  if (verdict === 'below' && band.least !== null) return `below ${stated(round(band.least), 'V')}`;
-  if (verdict === 'above' && band.most !== null) return `above ${stated(round(band.most), 'V')}`;
+  if (verdict === 'below' && band.least !== null) {
+    return `${nominal.most < band.least ? '' : 'falls '}below ${stated(round(band.least), 'V')}`;
+  }
+  if (verdict === 'above' && band.most !== null) {
+    return `${nominal.least > band.most ? '' : 'rises '}above ${stated(round(band.most), 'V')}`;
+  }
   return 'no limits to hold it to';
 }
 
@@ -227,6 +234,11 @@ function elementView(device: BudgetDevice, element: BudgetElement): ElementView 
   }
   const nominal = { least: Math.min(...known), most: Math.max(...known) };
   const current = mostCurrent(element);
+  // A coil that nothing drives has no volts to be judged; whether it should have some is for the findings to say.
+  if (element.leastWorking === null && !inPath.has(element.kind) && !fedAlways.has(element.kind)) {
+    const words = nominal.most === 0 ? 'no volts in any state' : `${volts(nominal.most)} at most, never driven`;
+    return { ...shared, nominal: null, verdict: 'unjudged', words, current: '', extremes: '' };
+  }
   if (inPath.has(element.kind))
     return { ...shared, nominal, verdict: 'unjudged', words: current, current, extremes: '' };
   const verdict = verdictOf(device, nominal.least, nominal.most);
@@ -235,7 +247,7 @@ function elementView(device: BudgetDevice, element: BudgetElement): ElementView 
     ...shared,
     nominal,
     verdict,
-    words: `${range}, ${verdictWords(device, verdict)}${gapWords(element)}`,
+    words: `${range}, ${verdictWords(device, verdict, nominal)}${gapWords(element)}`,
     current,
   };
 }

@@ -1,3 +1,4 @@
+export { stateLabel, stateWords } from './words.js';
 export * from './budget-html.js';
 export * from './budget-markdown.js';
 export * from './budget-panel.js';

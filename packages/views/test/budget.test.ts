@@ -41,6 +41,52 @@ describe.each(cases)('%s', (name) => {
   });
 });
 
+describe('volts against the band', () => {
+  test('are not asked of a coil that nothing drives', async () => {
+    const budget = await budgetOf('plain-bell');
+    const [chime, ...others] = budget.devices;
+    const [front, rear] = chime!.elements;
+    const idle = { ...rear!, solved: rear!.solved.map((each) => ({ ...each, volts: 0 })), leastWorking: null };
+    const text = budgetText({ ...budget, devices: [{ ...chime!, elements: [front!, idle] }, ...others] });
+    expect(text).toContain('coil, trans to front: 13.1-15.7 V, within 11.2-18.4 V');
+    expect(text).toContain('coil, trans to rear: no volts in any state\n');
+  });
+
+  test('say which limit is passed, and whether always or at times', async () => {
+    const budget = await budgetOf('plain-bell');
+    const [chime, ...others] = budget.devices;
+    const banded = (least: number | null, most: number | null) =>
+      budgetText({ ...budget, devices: [{ ...chime!, band: { least, most } }, ...others] });
+    expect(banded(14, null)).toContain('trans to front: 13.1-15.7 V, falls below 14 V');
+    expect(banded(16, 24)).toContain('trans to front: 13.1-15.7 V, below 16 V');
+    expect(banded(null, 14)).toContain('trans to front: 13.1-15.7 V, rises above 14 V');
+    expect(banded(5, 12.9)).toContain('trans to front: 13.1-15.7 V, above 12.9 V');
+    expect(banded(5, null)).toContain('trans to front: 13.1-15.7 V, within 5 V or more');
+    expect(banded(null, null)).toContain('trans to front: 13.1-15.7 V, no limits to hold it to');
+  });
+});
+
+describe('what a supply has left', () => {
+  test('is told for what lasts, with the worst moment beside it', async () => {
+    const text = budgetText(await budgetOf('plain-bell'));
+    expect(text).toContain('  10 VA left of 10 VA at rest\n');
+    expect(text.replace(/\s+/g, ' ')).toContain(
+      '144 % of its rating drawn at worst, while back-button and porch-button are held, for as long as that lasts',
+    );
+  });
+
+  test('is told as too much where it lasts', async () => {
+    const budget = await budgetOf('plain-bell');
+    const [supply] = budget.supplies;
+    const [winding] = supply!.windings;
+    const lasting = { closed: [], loads: 'peak' as const, va: 14, share: 1.5 };
+    const windings = [{ ...winding!, worst: lasting, lasting }];
+    const text = budgetText({ ...budget, supplies: [{ ...supply!, windings }] });
+    expect(text).toContain('  5 VA over its 10 VA at rest with loads at their peak\n');
+    expect(text).toContain('  150 % of its rating drawn at worst, at rest with loads at their peak\n');
+  });
+});
+
 describe('colour in a terminal', () => {
   test('is left out unless asked for', async () => {
     const budget = await budgetOf('starved');

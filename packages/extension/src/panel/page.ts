@@ -34,7 +34,7 @@ function markup(): string {
   if (budget !== null) {
     return budgetPanelHtml(budget, { findings, shown: kept.shown, stale, ...(marked !== null && { marked }) });
   }
-  return '<p class="empty" role="status">No load budget yet: the record can not be read as it stands. Its errors are in the Problems view.</p>';
+  return '<p class="empty" role="status">No load budget yet: the record cannot be read as it stands. Its errors are in the Problems view.</p>';
 }
 
 function render(): void {
