@@ -1,0 +1,97 @@
+/** The command `ohmstead`. */
+import manifest from '../package.json' with { type: 'json' };
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { budget } from './budget.js';
+import { check } from './check.js';
+import { format } from './format.js';
+import { probePoints } from './probe.js';
+import { severities } from './report.js';
+
+/** 0 clean, 1 findings at or above `--fail-on`, 2 could not run. */
+export type ExitStatus = 0 | 1 | 2;
+
+const cautions = `
+Figures are computed from what the record says, not measured. Isolate the supply and prove it dead before you touch a wire; work on
+the mains side follows local code, and where you are in doubt it is a licensed electrician's.
+
+Exit status: 0 clean, 1 findings at or above --fail-on, 2 could not run.`;
+
+function program(done: (status: ExitStatus) => void): Command {
+  const ohmstead = new Command('ohmstead')
+    .description('Checks records of low-voltage wiring in homes with a circuit solver.')
+    .version(manifest.version)
+    .addHelpText('after', cautions)
+    .showHelpAfterError('(ohmstead --help lists the commands)')
+    .exitOverride();
+
+  ohmstead
+    .command('check')
+    .description('all findings of records; directories are walked')
+    .argument('<path...>', '.wiring files, or directories that hold them')
+    .addOption(new Option('--format <format>', 'how they are printed').choices(['text', 'json']).default('text'))
+    .addOption(
+      new Option('--fail-on <severity>', 'the least severity that gives exit status 1')
+        .choices(severities)
+        .default('error'),
+    )
+    .action((paths: string[], options) => done(check(paths, options)));
+
+  ohmstead
+    .command('budget')
+    .description('the load budget of a record and its figures in every condition')
+    .argument('<file>', 'a .wiring file')
+    .addOption(
+      new Option('--format <format>', 'how it is printed').choices(['text', 'json', 'md', 'html']).default('text'),
+    )
+    .action((file: string, options) => done(budget(file, options)));
+
+  ohmstead
+    .command('probe')
+    .description('what a meter should show between two points, in every condition')
+    .argument('<file>', 'a .wiring file')
+    .argument('<point>', 'a terminal such as hall-chime.trans, or a splice', pointName)
+    .argument('<point>', 'the other one', pointName)
+    .option('--ohms', 'ohms with the supplies isolated, in place of volts')
+    .addOption(new Option('--format <format>', 'how it is printed').choices(['text', 'json']).default('text'))
+    .action((file: string, from: string, to: string, options) => done(probePoints(file, from, to, options)));
+
+  ohmstead
+    .command('format')
+    .description('lays records out in columns, in place; comments and order stay')
+    .argument('<path...>', '.wiring files, or directories that hold them')
+    .option('--check', 'only say which would change; exit status 1 if any would')
+    .action((paths: string[], options) => done(format(paths, options)));
+
+  ohmstead
+    .command('serve')
+    .description('the language server on standard input and output, for any editor')
+    .allowExcessArguments(true)
+    .allowUnknownOption(true)
+    .action(async () => {
+      const { serve } = await import('@ohmstead/language/serve');
+      serve();
+    });
+
+  return ohmstead;
+}
+
+function pointName(value: string): string {
+  if (value.trim() === '')
+    throw new InvalidArgumentError('A point is a terminal such as hall-chime.trans, or a splice.');
+  return value.trim();
+}
+
+// A reader that stops early, such as `head`, is no fault of ours.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code === 'EPIPE') process.exit();
+  throw error;
+});
+
+try {
+  await program((status) => {
+    process.exitCode = status;
+  }).parseAsync();
+} catch (error) {
+  if (!(error instanceof CommanderError)) throw error;
+  process.exitCode = error.exitCode === 0 ? 0 : 2;
+}
