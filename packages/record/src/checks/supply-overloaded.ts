@@ -31,7 +31,7 @@ export const supplyOverloaded = defineCheck({
           path: at.fact(winding.part, 'output'),
           severity: worst.severity,
           message: () => sentence(analysis, circuit, winding, worst),
-          parts: [winding.part, ...circuit.devices],
+          parts: [winding.part, ...drawing(analysis, circuit, worst)],
           mends: () => {
             const mend = mendOf(analysis, circuit);
             return mend === undefined ? [] : [asFix(mend)];
@@ -58,6 +58,14 @@ function worstOverload(analysis: Analysis, circuit: CircuitAnalysis, winding: Re
     if (worse) worst = { ...verdict, solved, amps: drawn, rated };
   }
   return worst;
+}
+
+/** Devices that carry some of it in that state. */
+function drawing(analysis: Analysis, circuit: CircuitAnalysis, { solved, amps: total }: Overload): readonly string[] {
+  const carrying = studyOf(analysis)
+    .elementsOf(circuit, 'load', 'coil', 'lamp', 'resistor', 'impedance')
+    .filter(({ id }) => (ampsThrough(solved, id) ?? 0) > total / 20);
+  return [...new Set(carrying.map(({ part }) => part))];
 }
 
 function judge(

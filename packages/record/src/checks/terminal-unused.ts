@@ -1,5 +1,5 @@
-import { pointOf, type ResolvedPart } from '../analysis-types.js';
-import { feedingOf } from '../judging/feeding.js';
+import { pointOf } from '../analysis-types.js';
+import { feedingOf, isEmpty } from '../judging/feeding.js';
 import { studyOf } from '../judging/study.js';
 import { quote } from '../judging/words.js';
 import { at } from '../place-in-record.js';
@@ -16,7 +16,7 @@ export const terminalUnused = defineCheck({
       if (told.has(part.name) || analysis.installation.broken.has(part.name)) continue;
       if (analysis.circuitsOfPart(part.name).some(({ held }) => held)) continue;
       const empty = part.terminals.filter(
-        ({ name, optional, lineSide }) => !optional && lineSide === undefined && landedOn(part, name) === 0,
+        ({ name, optional, lineSide }) => !optional && lineSide === undefined && isEmpty(analysis, part.name, name),
       );
       if (empty.length === 0) continue;
       const loose = part.terminals.some(({ name }) =>
@@ -29,10 +29,6 @@ export const terminalUnused = defineCheck({
         message: `Nothing is landed on ${names.join(', ')} of ${quote(part.name)}.`,
         parts: [part.name],
       });
-    }
-
-    function landedOn(part: ResolvedPart, terminal: string): number {
-      return analysis.landedOn(pointOf({ part: part.name, terminal })).length;
     }
   },
 });

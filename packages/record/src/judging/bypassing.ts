@@ -7,7 +7,7 @@ import { studyOf } from './study.js';
 import { isBare, Nets } from './topology.js';
 import { quote } from './words.js';
 
-/** The coil without which nothing but metal would stand between the load and the supply, with nothing pressed. */
+/** The coil without which nothing but metal and bypass kits would stand between the load and the supply, with nothing pressed. */
 export function seriesCoil(
   analysis: Analysis,
   circuit: CircuitAnalysis,
@@ -16,7 +16,7 @@ export function seriesCoil(
   const study = studyOf(analysis);
   if (study.isFullyFed(load, []) || study.isBypassed(load, [])) return undefined;
   const edges = study.edgesOf(circuit);
-  const metal = edges.filter((edge) => isBare(edge, new Set()));
+  const metal = edges.filter((edge) => isBare(edge, new Set()) || edge.element?.element.kind === 'bypass');
   const windings = edges.filter(({ element }) => element?.element.kind === 'winding');
   return study.elementsOf(circuit, 'coil').find((coil) => {
     const bare = new Nets([...metal, coil]);

@@ -130,9 +130,16 @@ export function openTerminal(
       !optional &&
       lineSide === undefined &&
       used.has(pointOf({ part: part.name, terminal: name })) &&
-      analysis.landedOn(pointOf({ part: part.name, terminal: name })).length === 0,
+      isEmpty(analysis, part.name, name),
   );
   return open === undefined ? undefined : { part: part.name, terminal: open.name };
+}
+
+/** Whether nothing is landed on a terminal, nor its own lead on another. */
+export function isEmpty({ installation, landedOn }: Analysis, part: string, terminal: string): boolean {
+  if (landedOn(pointOf({ part, terminal })).length > 0) return false;
+  const stated = [...installation.supplies, ...installation.devices].find(({ name }) => name === part);
+  return !(stated?.lands.some((lead) => lead.terminal === terminal) ?? false);
 }
 
 function openTerminalAmong(analysis: Analysis, edges: readonly Edge[], besides: string) {
