@@ -25,7 +25,6 @@ export function createClient(extensionUri: vscode.Uri, log: vscode.LogOutputChan
         { language: 'ohmstead', scheme: 'untitled' },
         { language: 'ohmstead', scheme: 'vscode-remote' },
       ],
-      synchronize: { fileEvents: vscode.workspace.createFileSystemWatcher('**/*.wiring') },
       outputChannel: log,
     },
   );

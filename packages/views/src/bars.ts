@@ -19,6 +19,11 @@ function mark(name: string, y: number, height: number, at: number, whole: number
   return html`<svg x="${share(at, whole)}" overflow="visible"><rect class="${name}" x="-1.5" y="${y}" width="3" height="${height}"></rect></svg>`;
 }
 
+/** A pointer from above, unlike any other mark, so that the state that is shown is told by shape. */
+function pointer(name: string, at: number, whole: number): Html {
+  return html`<svg x="${share(at, whole)}" overflow="visible"><path class="${name}" d="M-5 -4h10L0 4z"></path></svg>`;
+}
+
 /** How much of a supply's rating is drawn: at worst, by what lasts, and in the state that is shown. The words beside it say the same. */
 export function loadBar({ worstShare, lastingShare }: WindingView, shown: number | null): Html {
   const whole = Math.max(1, (worstShare ?? 0) * 1.05);
@@ -28,7 +33,7 @@ export function loadBar({ worstShare, lastingShare }: WindingView, shown: number
     lastingShare !== null && lastingShare > 1 && bar('bar-over', 2, 10, 1, lastingShare, whole),
     lastingShare !== null && bar('bar-lasting', 5, 4, 0, Math.min(lastingShare, 1), whole),
     whole > 1 && mark('bar-rated', 0, 14, 1, whole),
-    shown !== null && mark('bar-shown', 0, 14, shown, whole),
+    shown !== null && pointer('bar-shown', shown, whole),
   ]}</svg>`;
 }
 
@@ -50,7 +55,7 @@ export function voltsGauge(device: BudgetDevice, view: ElementView, scale: numbe
     bar('gauge-whole', 9, 3, from, to, scale),
     nominal !== null && bar('gauge-nominal', 6, 9, nominal.least, nominal.most, scale),
     nominal !== null && nominal.most - nominal.least < scale / 100 && mark('gauge-nominal', 6, 9, nominal.most, scale),
-    shown !== null && mark('gauge-shown', 2, 17, shown, scale),
+    shown !== null && pointer('gauge-shown', shown, scale),
     banded && (least ?? scale) > scale * 0.15 && edge(0, 'start'),
     edge(least, 'start'),
     edge(most, 'end'),
