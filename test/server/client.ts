@@ -12,7 +12,7 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-jsonrpc/node';
-import type { Diagnostic, InitializeResult, PublishDiagnosticsParams, Range } from 'vscode-languageserver-types';
+import type { Diagnostic, InitializeResult, PublishDiagnosticsParams, Range } from 'vscode-languageserver-protocol';
 import { readFileSync } from 'node:fs';
 
 const root = new URL('../../', import.meta.url).pathname;

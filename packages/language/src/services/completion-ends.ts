@@ -46,15 +46,15 @@ export function endOffers(installation: Installation, wanted: WantedEnd): EndOff
     const most = splice.holds?.most;
     const full = most !== undefined && count >= most;
     const says = `splice, ${count}${most === undefined ? '' : ` of ${most}`} landed`;
-    offers.push({ end: splice.name, says, kind: 'splice', landed: count, tier: full ? 4 : here ? 1 : 3 });
+    offers.push({ end: splice.name, says, kind: 'splice', landed: count, tier: full ? 5 : here ? 1 : 3 });
   }
   return offers.sort((one, other) => one.tier - other.tier || (one.end < other.end ? -1 : 1));
 }
 
-/** 0 free here, 1 a splice here, 2 free elsewhere, 3 a splice elsewhere, 4 taken, 5 line side. */
+/** 0 free here, 1 a splice here, 2 free elsewhere, 3 a splice elsewhere, 4 one with room for more, 5 taken, 6 line side. */
 function tierOf(terminal: Terminal, here: boolean, count: number): number {
-  if (terminal.lineSide !== undefined) return 5;
-  if (count >= (terminal.holds ?? 1)) return 4;
+  if (terminal.lineSide !== undefined) return 6;
+  if (count > 0) return count < (terminal.holds ?? 1) ? 4 : 5;
   return here ? 0 : 2;
 }
 

@@ -64,8 +64,10 @@ export function supplyHover(supply: BudgetSupply): string {
   return parts.join('\n\n');
 }
 
-export function deviceHover(device: BudgetDevice): string {
+/** `words` are the type's own: "Wired video doorbell". */
+export function deviceHover(device: BudgetDevice, words?: string): string {
   const parts = [heading(device.name, device.type, device.place)];
+  if (words !== undefined) parts.push(words);
   const rating = device.rating ? `Rating ${ratingWords(device.rating)}` : undefined;
   const needs = device.needsVA === null ? undefined : `wants a supply of ${stated(device.needsVA, 'VA')} or more`;
   const label = [rating, needs].filter((words) => words !== undefined);

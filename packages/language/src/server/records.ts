@@ -1,0 +1,179 @@
+/**
+ * The records an editor works on: the text of open documents before that of the disk, read when it is first asked for, checked
+ * when things have come to rest. Services read what is kept here; nothing is solved for a request.
+ */
+
+import type { TextDocument } from 'vscode-languageserver-textdocument';
+import { URI, Utils } from 'vscode-uri';
+import { type CheckedRecord, checkRecord } from '../pipeline.js';
+import { type Reading, readRecord } from '../read.js';
+import { parseWiring, type WiringDocument } from '../reading/document.js';
+import type { Files } from './files.js';
+
+/** A URI in the spelling that imports resolve to. */
+export function keyOf(uri: string): string {
+  return URI.parse(uri).toString();
+}
+
+interface Parsed {
+  /** The open document's version; undefined for a file on the disk. */
+  readonly version: number | undefined;
+  /** Undefined where there is no such file. */
+  readonly document: WiringDocument | undefined;
+}
+
+export interface Checked {
+  /** Of the open document that was checked; null for a file on the disk. */
+  readonly version: number | null;
+  readonly record: CheckedRecord;
+}
+
+export class Records {
+  readonly #files: Files;
+  #folders: readonly string[] = [];
+  readonly #open = new Map<string, TextDocument>();
+  readonly #parsed = new Map<string, Parsed>();
+  readonly #readings = new Map<string, Reading>();
+  readonly #checked = new Map<string, Checked>();
+  /** The last check of each record that could be read to its end. */
+  readonly #good = new Map<string, CheckedRecord>();
+
+  constructor(files: Files) {
+    this.#files = files;
+  }
+
+  /** Folders outside which nothing is imported. */
+  setFolders(uris: readonly string[]): void {
+    this.#folders = uris.map((uri) => keyOf(uri).replace(/\/$/, ''));
+    this.#readings.clear();
+  }
+
+  /** Takes an open document's present text. */
+  opened(document: TextDocument): void {
+    this.#open.set(keyOf(document.uri), document);
+  }
+
+  closed(uri: string): void {
+    const key = keyOf(uri);
+    this.#open.delete(key);
+    this.#parsed.delete(key);
+    this.#readings.delete(key);
+    this.#checked.delete(key);
+    this.#good.delete(key);
+  }
+
+  /** A file on the disk came, went or changed. */
+  changedOnDisk(uri: string): void {
+    const key = keyOf(uri);
+    if (!this.#open.has(key)) this.#parsed.delete(key);
+  }
+
+  openUris(): string[] {
+    return [...this.#open.keys()];
+  }
+
+  openDocument(uri: string): TextDocument | undefined {
+    return this.#open.get(keyOf(uri));
+  }
+
+  /** Open records that a file is part of, or would be if it were there. */
+  concernedBy(uri: string): string[] {
+    const key = keyOf(uri);
+    return this.openUris().filter((open) => {
+      const reading = this.#readings.get(open);
+      return open === key || reading?.missing.includes(key) || reading?.documents.some((one) => one.uri === key);
+    });
+  }
+
+  /** A file as it is now; undefined where there is none. */
+  document(uri: string): WiringDocument | undefined {
+    const key = keyOf(uri);
+    const open = this.#open.get(key);
+    const known = this.#parsed.get(key);
+    if (known && known.version === open?.version) return known.document;
+    const text = open ? open.getText() : this.#files.read(key);
+    const document = text === undefined ? undefined : parseWiring(key, text);
+    this.#parsed.set(key, { version: open?.version, document });
+    return document;
+  }
+
+  /** A record as it is now, with what it imports. */
+  reading(uri: string): Reading | undefined {
+    const key = keyOf(uri);
+    const document = this.document(key);
+    if (!document) return undefined;
+    const known = this.#readings.get(key);
+    if (known && this.#stands(known)) return known;
+    const isInside = this.#insideOf(key);
+    const reading = readRecord(document, { document: (other) => this.document(other), isInside });
+    this.#readings.set(key, reading);
+    return reading;
+  }
+
+  /** The last reading of a record, which may be of an earlier text. */
+  lastReading(uri: string): Reading | undefined {
+    return this.#readings.get(keyOf(uri));
+  }
+
+  #stands(reading: Reading): boolean {
+    return (
+      reading.documents.every((document) => this.document(document.uri) === document) &&
+      reading.missing.every((uri) => this.document(uri) === undefined)
+    );
+  }
+
+  /** The workspace's folders; a record outside them reaches its own folder only. */
+  #insideOf(key: string): (uri: string) => boolean {
+    const within = (folder: string, uri: string): boolean => uri.startsWith(`${folder}/`);
+    const own = Utils.dirname(URI.parse(key)).toString().replace(/\/$/, '');
+    const folders = this.#folders.some((folder) => within(folder, key)) ? this.#folders : [own];
+    return (uri) => folders.some((folder) => within(folder, uri));
+  }
+
+  /** The last finished check; it may be of an earlier text. */
+  checked(uri: string): Checked | undefined {
+    return this.#checked.get(keyOf(uri));
+  }
+
+  /** The last check of a text that could be read to its end, or of one that could not where there is no other. */
+  lastGood(uri: string): CheckedRecord | undefined {
+    return this.#good.get(keyOf(uri)) ?? this.checked(uri)?.record;
+  }
+
+  /** Checks a record as it is now, unless that is done already. */
+  check(uri: string): Checked | undefined {
+    const key = keyOf(uri);
+    const reading = this.reading(key);
+    if (!reading) return undefined;
+    const version = this.#open.get(key)?.version ?? null;
+    const known = this.#checked.get(key);
+    if (known?.record.reading === reading) {
+      const again = { version, record: known.record };
+      this.#checked.set(key, again);
+      return again;
+    }
+    const imported = (other: string): CheckedRecord | undefined => this.check(other)?.record;
+    const record = checkRecord(reading, { previous: known?.record, imported });
+    const checked = { version, record };
+    this.#checked.set(key, checked);
+    if (canBeRead(reading)) this.#good.set(key, record);
+    return checked;
+  }
+
+  /** Every record of the workspace that a file is part of, unopened ones included. */
+  recordsWith(uris: ReadonlySet<string>): Reading[] {
+    const files = new Set([
+      ...this.openUris(),
+      ...this.#folders.flatMap((folder) => this.#files.list(folder).map(keyOf)),
+    ]);
+    return [...files].flatMap((uri) => {
+      const reading = this.reading(uri);
+      return reading?.documents.some((document) => uris.has(document.uri)) ? [reading] : [];
+    });
+  }
+}
+
+/** Whether every statement of a record could be read. */
+export function canBeRead(reading: Reading): boolean {
+  return reading.documents.every((document) => document.problems.length === 0);
+}

@@ -1,0 +1,99 @@
+/** The language server: what the protocol asks, answered by the services. It knows neither transport nor disk. */
+
+import {
+  type Connection,
+  DidChangeWatchedFilesNotification,
+  TextDocumentSyncKind,
+  TextDocuments,
+} from 'vscode-languageserver';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import { ANALYSED_NOTIFICATION, type AnalysedParams } from '../protocol.js';
+import { CheckQueue } from './check-queue.js';
+import type { Files } from './files.js';
+import { diagnosticOf } from './findings.js';
+import { answerRequests } from './requests.js';
+import { keyOf, Records } from './records.js';
+
+export interface Host {
+  readonly files: Files;
+}
+
+/** Answers on a connection until it ends. */
+export function startServer(connection: Connection, host: Host): void {
+  const documents = new TextDocuments(TextDocument);
+  const records = new Records(host.files);
+  /** The editor's spelling of the URI of an open document. */
+  const uriFor = (uri: string): string => records.openDocument(uri)?.uri ?? uri;
+
+  const publish = (key: string): void => {
+    const document = records.openDocument(key);
+    if (!document) return;
+    const checked = records.check(key);
+    if (!checked) return;
+    const diagnostics = checked.record.findings.map((finding) => diagnosticOf(finding, uriFor));
+    connection.sendDiagnostics({ uri: document.uri, version: document.version, diagnostics });
+    const params: AnalysedParams = { uri: document.uri, version: document.version };
+    connection.sendNotification(ANALYSED_NOTIFICATION, params);
+  };
+  const queue = new CheckQueue((key) => {
+    try {
+      publish(key);
+    } catch (error) {
+      connection.console.error(`${key} could not be checked: ${error instanceof Error ? error.stack : error}`);
+    }
+  });
+
+  let watches = false;
+  connection.onInitialize(({ capabilities, workspaceFolders, rootUri }) => {
+    watches = capabilities.workspace?.didChangeWatchedFiles?.dynamicRegistration === true;
+    records.setFolders(workspaceFolders?.map((folder) => folder.uri) ?? (rootUri ? [rootUri] : []));
+    answerRequests(connection, records, {
+      snippets: capabilities.textDocument?.completion?.completionItem?.snippetSupport === true,
+      uriFor,
+    });
+    return {
+      serverInfo: { name: 'ohmstead' },
+      capabilities: {
+        textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+        completionProvider: { triggerCharacters: [':', '.', ' '] },
+        hoverProvider: true,
+        definitionProvider: true,
+        referencesProvider: true,
+        renameProvider: { prepareProvider: true },
+        documentSymbolProvider: true,
+        codeActionProvider: { codeActionKinds: ['quickfix'] },
+        documentFormattingProvider: true,
+        documentRangeFormattingProvider: true,
+        foldingRangeProvider: true,
+        workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
+      },
+    };
+  });
+  connection.onInitialized(() => {
+    if (!watches) return;
+    const watchers = [{ globPattern: '**/*.wiring' }];
+    connection.client.register(DidChangeWatchedFilesNotification.type, { watchers }).catch((error: unknown) => {
+      connection.console.warn(`Files are not watched: ${error}`);
+    });
+  });
+
+  documents.onDidChangeContent(({ document }) => {
+    records.opened(document);
+    queue.add(records.concernedBy(document.uri));
+  });
+  documents.onDidClose(({ document }) => {
+    const key = keyOf(document.uri);
+    const others = records.concernedBy(key).filter((open) => open !== key);
+    records.closed(key);
+    queue.drop(key);
+    connection.sendDiagnostics({ uri: document.uri, diagnostics: [] });
+    queue.add(others);
+  });
+  connection.onDidChangeWatchedFiles(({ changes }) => {
+    for (const { uri } of changes) records.changedOnDisk(uri);
+    queue.add([...new Set(changes.flatMap(({ uri }) => records.concernedBy(uri)))]);
+  });
+
+  documents.listen(connection);
+  connection.listen();
+}

@@ -1,0 +1,26 @@
+/** What completion knows of a record: the last reading of it, the cables that spellings mean, the codes of checks. */
+
+import { type CableType, checkSummaries } from '@ohmstead/record';
+import { type Reading, readRecord } from '../read.js';
+import { parseWiring } from '../reading/document.js';
+import type { CompletionRecord } from './completion.js';
+
+export function completionRecord(reading: Reading): CompletionRecord {
+  return {
+    installation: reading.installation,
+    cableTypes: [...reading.cableTypes.values()],
+    cableOf: (words) => reading.cableTypes.get(words) ?? spelledCable(words),
+    codes: [...checkSummaries.values()].filter((summary) => summary.acceptable),
+  };
+}
+
+const spelled = new Map<string, CableType | undefined>();
+
+/** The cable that a spelling such as `18/2` means, read as the notation reads it. */
+function spelledCable(words: string): CableType | undefined {
+  if (!spelled.has(words)) {
+    const { installation } = readRecord(parseWiring('cable:spelling', `run spelling : ${words}`));
+    spelled.set(words, installation.runs[0]?.cable);
+  }
+  return spelled.get(words);
+}

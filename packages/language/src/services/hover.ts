@@ -1,0 +1,113 @@
+/** What a hover says about the thing at the cursor: the names of now, with the figures of the last finished check. */
+
+import { checkSummaries, type PartType } from '@ohmstead/record';
+import type { NameUse } from '../lower/names.js';
+import { type Stretch, textOf } from '../lower/sites.js';
+import type { CheckedRecord } from '../pipeline.js';
+import type { Reading } from '../read.js';
+import type { TextRange } from '../reading/document.js';
+import { placeHover, pointHover, typeHover } from './hover-names.js';
+import { conductorHover, deviceHover, runHover, supplyHover } from './hover-parts.js';
+import { type Pointed, pointedAt } from './statement-at.js';
+import { cableWords } from './words.js';
+
+export interface HoverText {
+  readonly markdown: string;
+  readonly range: TextRange;
+}
+
+/** `pageOf` gives the page of a check, where it is at hand. */
+export function hoverAt(
+  reading: Reading,
+  checked: CheckedRecord | undefined,
+  offset: number,
+  pageOf: (code: string) => string | undefined,
+): HoverText | undefined {
+  const { document } = reading;
+  const use = reading.names.at(document, offset);
+  const text = (markdown: string | undefined, stretch: Stretch): HoverText | undefined =>
+    markdown === undefined ? undefined : { markdown, range: document.rangeAt(stretch.offset, stretch.end) };
+  if (use) return text(nameHover(reading, checked, use), use);
+  const pointed = pointedAt(document, offset);
+  return pointed && text(pointedHover(reading, checked, pointed, pageOf), pointed.stretch);
+}
+
+function nameHover(reading: Reading, checked: CheckedRecord | undefined, use: NameUse): string | undefined {
+  const { installation } = reading;
+  const { kind, name } = use.symbol;
+  const budget = checked?.budget();
+  switch (kind) {
+    case 'supply': {
+      const supply = budget?.supplies.find((one) => one.name === name);
+      return supply && supplyHover(supply);
+    }
+    case 'device': {
+      const device = budget?.devices.find((one) => one.name === name);
+      return device && deviceHover(device, installation.partTypes.get(device.type ?? '')?.words);
+    }
+    case 'run':
+      return budget && runHover(budget, name);
+    case 'splice':
+      return checked && pointHover(checked.analysis, name);
+    case 'terminal':
+      return terminalHover(reading, checked, use);
+    case 'jumper': {
+      const jumper = installation.jumpers.find((one) => one.name === name);
+      return jumper && `**${name}** · ${jumper.kind}`;
+    }
+    case 'place':
+    case 'box': {
+      const place = installation.places.find((one) => one.name === name);
+      const standing = [...installation.supplies, ...installation.devices, ...installation.splices];
+      return (
+        place &&
+        placeHover(
+          place,
+          standing.filter((one) => one.place === name).map((one) => one.name),
+        )
+      );
+    }
+    case 'supply type':
+    case 'device type': {
+      const type: PartType | undefined = installation.partTypes.get(name);
+      return type && typeHover(type);
+    }
+    case 'cable type': {
+      const cable = reading.cableTypes.get(name);
+      return cable && `**${name}** · cable type${cable.words ? `: ${cable.words}` : ''}\n\n${cableWords(cable)}`;
+    }
+  }
+}
+
+/** In `hall-chime.trans` the point that is meant; in a type, the terminal itself. */
+function terminalHover(reading: Reading, checked: CheckedRecord | undefined, use: NameUse): string | undefined {
+  const node = use.site.node as { readonly part?: unknown };
+  if (typeof node.part === 'string') return checked && pointHover(checked.analysis, `${node.part}.${use.symbol.name}`);
+  const type = reading.installation.partTypes.get(use.symbol.owner ?? '');
+  const terminal = type?.terminals.find((one) => one.name === use.symbol.name);
+  return terminal && `**${terminal.name}**${terminal.words ? ` “${terminal.words}”` : ''} · terminal of ${type!.name}`;
+}
+
+function pointedHover(
+  reading: Reading,
+  checked: CheckedRecord | undefined,
+  pointed: Pointed,
+  pageOf: (code: string) => string | undefined,
+): string | undefined {
+  switch (pointed.kind) {
+    case 'conductor': {
+      const colour = textOf({ document: reading.document, node: pointed.conductor, property: 'colour' });
+      return checked && conductorHover(checked.budget(), pointed.run, colour);
+    }
+    case 'cable': {
+      const run = reading.installation.runs.find((one) => one.name === pointed.run);
+      return run?.cable && `**${run.cableWords}**\n\n${cableWords(run.cable)}`;
+    }
+    case 'code': {
+      const summary = checkSummaries.get(pointed.code);
+      return pageOf(pointed.code) ?? (summary && `**${summary.code}** · ${summary.title}`);
+    }
+    case 'import':
+      return undefined;
+  }
+}
