@@ -3,6 +3,7 @@
 import { type RecordPath, readerChecks, type Severity } from '@ohmstead/record';
 import type { TextRange, WiringDocument } from '../reading/document.js';
 import type { ReadSlice } from '../reading/parser.js';
+import { isWordy } from '../reading/tokens.js';
 import type { NameIndex } from './names.js';
 import { rangeOf, type Site, stretchOf } from './sites.js';
 import { SourceMap } from './source-map.js';
@@ -57,6 +58,8 @@ export class LoweringContext {
   /** Names may be declared in a file that could not be had: none is reported as unknown then. */
   importsAreMissing = false;
   document!: WiringDocument;
+  /** The statement whose names were last put among the broken ones. */
+  #broke: ReadSlice | undefined;
   slice: ReadSlice | undefined;
 
   constructor(names: NameIndex, root: string | undefined) {
@@ -88,6 +91,7 @@ export class LoweringContext {
   ): void {
     if (!options.stands) this.#breakSlice();
     if (this.importsAreMissing && (code === 'unknown-name' || code === 'unknown-type')) return;
+    if (this.#isSaid(offset, code)) return;
     const { uri } = this.document;
     if (this.root !== undefined && uri !== this.root) return;
     const check = readerChecks[code];
@@ -113,8 +117,17 @@ export class LoweringContext {
     });
   }
 
+  /** On a line that could not be read, whatever else seems wrong follows from that. */
+  #isSaid(offset: number, code: ReaderCode): boolean {
+    const problem = this.slice?.problem;
+    if (!problem || (code === 'syntax' && problem.offset === offset)) return false;
+    const [from, to] = problem.offset < offset ? [problem.offset, offset] : [offset, problem.offset];
+    return !/[\n\r]/.test(this.document.text.slice(from, to));
+  }
+
   #breakSlice(): void {
-    if (!this.slice) return;
+    if (!this.slice || this.#broke === this.slice) return;
+    this.#broke = this.slice;
     const unread = this.slice.problem !== undefined;
     for (const name of namesIn(this.slice)) {
       this.broken.add(name);
@@ -136,7 +149,8 @@ function namesIn({ tokens }: ReadSlice): readonly string[] {
     const beforeDot = tokens[index + 1]?.image === '.';
     const afterDot = tokens[index - 1]?.image === '.';
     if (afterDot) continue;
-    if (name === 'ID' || name === 'ODD_NAME' || index === ownName || beforeDot) names.push(token.image);
+    if (name === 'ID' || name === 'ODD_NAME' || beforeDot || (index === ownName && isWordy(token)))
+      names.push(token.image);
   }
   return names;
 }

@@ -23,7 +23,7 @@ import { NameIndex } from './names.js';
 import { lowerBox, lowerPart, lowerPlaceStatement, lowerSplice } from './parts.js';
 import { lowerJumper, lowerRun, nameJumpers, type ReadJumper } from './runs.js';
 import type { SourceMap } from './source-map.js';
-import { textOf } from './sites.js';
+import { stretchOf, textOf } from './sites.js';
 import { lowerPartType } from './types.js';
 
 /** Types known before the record's own: the shipped library's. */
@@ -114,6 +114,7 @@ class Lowering {
     context.enter(own, undefined);
     context.put(at.record(), own.file.statements.find((statement) => statement.$type === 'Title') ?? own.file);
     for (const one of this.#standing) this.#lowerType(one);
+    for (const { statement } of this.#standing) this.#noteTypeOfPart(statement);
     for (const one of this.#standing) this.#lowerStatement(one);
     const jumpers = nameJumpers(context, this.#jumpers);
     this.#holdBackUsersOfBrokenTypes();
@@ -139,17 +140,25 @@ class Lowering {
     };
   }
 
-  /** Types, the profile and which part is of which type: what the other statements lean on. */
+  /** Types and the profile: what the other statements lean on. */
   #lowerType({ document, slice, statement }: Standing): void {
     const context = this.#context;
     context.enter(document, slice);
+    if (slice.problem && !isWhole(statement)) return;
     if (statement.$type === 'PartType') {
       this.#partTypes.set(statement.name, lowerPartType(context, statement, this.#shipped));
     } else if (statement.$type === 'CableType') {
       this.#cableTypes.set(statement.name, lowerCableType(context, statement, this.#shipped));
-    } else if (statement.$type === 'Supply' || statement.$type === 'Device') {
-      if (statement.type !== undefined) this.#typeOfPart.set(statement.name, statement.type);
     } else if (statement.$type === 'Profile' && document === this.#own) this.#lowerProfile(statement);
+  }
+
+  /** Only of types that fit: a device of a supply's type is one mistake, and its terminals are not a second. */
+  #noteTypeOfPart(statement: Statement): void {
+    if (statement.$type !== 'Supply' && statement.$type !== 'Device') return;
+    const of = statement.$type === 'Supply' ? 'supply' : 'device';
+    if (statement.type !== undefined && (this.#partTypes.get(statement.type)?.of ?? of) === of) {
+      this.#typeOfPart.set(statement.name, statement.type);
+    }
   }
 
   #lowerProfile(statement: Profile): void {
@@ -180,7 +189,7 @@ class Lowering {
         return;
       case 'Box':
         this.#places.push(lowerBox(context, statement));
-        this.#notYet(statement, 'box', 'warning');
+        this.#notYet(statement, 'box', 'warning', true);
         return;
       case 'Supply':
         this.#supplies.push(lowerPart(context, statement, types));
@@ -202,16 +211,17 @@ class Lowering {
       case 'Ground':
         lowerEnd(context, statement.end, types);
         this.#noteBox(statement);
-        this.#notYet(statement, textOf(context.site(statement)).split(/\s/)[0]!, 'warning');
+        this.#notYet(statement, textOf(context.site(statement)).split(/\s/)[0]!, 'warning', true);
         return;
       case 'Accept':
         if (document === this.#own) this.#lowerAccept(statement);
         return;
       case 'Readings':
-        this.#notYet(statement, 'readings', 'error');
+        this.#notYet(statement, 'readings', 'error', true);
         return;
       default:
-        if (PLAN_STATEMENTS.has(statement.$type)) this.#notYet(statement, statement.$type.toLowerCase(), 'error');
+        if (PLAN_STATEMENTS.has(statement.$type))
+          this.#notYet(statement, statement.$type.toLowerCase(), 'error', false);
     }
   }
 
@@ -220,12 +230,11 @@ class Lowering {
     if (symbol?.kind === 'box') this.#context.names.refer(symbol, this.#context.site(statement, 'box'));
   }
 
-  #notYet(statement: Statement, words: string, severity: 'error' | 'warning'): void {
+  /** `stands`: the rest of the record means the same without it. */
+  #notYet(statement: Statement, words: string, severity: 'error' | 'warning', stands: boolean): void {
     const context = this.#context;
-    context.report('not-yet', { statement: words }, context.site(statement), {
-      severity,
-      stands: severity === 'warning',
-    });
+    const { offset } = stretchOf(context.site(statement));
+    context.reportAt('not-yet', { statement: words }, offset, offset + words.length, { severity, stands });
   }
 
   #lowerAccept(statement: Accept): void {
@@ -265,6 +274,9 @@ function isWhole(statement: Statement): boolean {
     case 'Place':
     case 'Splice':
     case 'Box':
+    case 'PartType':
+    case 'CableType':
+    case 'Profile':
       return statement.name !== undefined;
     case 'Jumper':
       return statement.from?.part !== undefined && statement.to?.part !== undefined;

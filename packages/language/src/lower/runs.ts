@@ -69,7 +69,7 @@ function noteCableType(context: LoweringContext, node: RunNode, types: RunTypes)
   if (symbol) context.names.refer(symbol, site);
   if (types.cableTypes.has(type) || context.unreadNames.has(type)) return;
   const partType = types.partTypes.get(type);
-  const nearest = partType ? [] : nearestNames(type, types.cableTypes.keys());
+  const nearest = partType ? [] : nearestNames(type, [...types.cableTypes.keys()]);
   const facts = { type, kind: 'cable', nearest, ...(partType ? { isA: partType.of } : {}) } as const;
   context.report('unknown-type', facts, site, { instead: nearest });
 }
@@ -77,6 +77,7 @@ function noteCableType(context: LoweringContext, node: RunNode, types: RunTypes)
 function lowerExtents(context: LoweringContext, node: RunNode, run: Mutable<Run>): void {
   let placed = false;
   for (const extent of node.extents) {
+    if (isHalfWritten(extent)) continue;
     if (extent.$type === 'RunLength') {
       setLength(context, node, run, extent.loop ? 'loopOhms' : 'length', extent.figure);
       continue;
@@ -93,6 +94,11 @@ function lowerExtents(context: LoweringContext, node: RunNode, run: Mutable<Run>
     if (from !== undefined) run.fromPlace = from;
     if (to !== undefined) run.toPlace = to;
   }
+}
+
+/** Where the statement could not be read on. */
+function isHalfWritten(extent: RunNode['extents'][number]): boolean {
+  return extent.$type === 'RunLength' ? extent.figure === undefined : extent.to === undefined;
 }
 
 function setLength(

@@ -121,15 +121,15 @@ class StatementCut {
   }
 
   cut(tokens: readonly Token[]): Slice[] {
-    for (const token of tokens) this.#take(token);
+    for (const [index, token] of tokens.entries()) this.#take(token, tokens[index + 1]);
     return this.#slices;
   }
 
-  #take(token: Token): void {
+  #take(token: Token, next: Token | undefined): void {
     const previous = this.#previous;
     const firstOnLine = previous === undefined || token.startLine! > previous.endLine!;
     const word = this.#settleWord(token, firstOnLine ? undefined : previous);
-    if (firstOnLine && this.#startsSlice(token, word)) {
+    if (firstOnLine && this.#startsSlice(token, word, next)) {
       this.#slice = { tokens: [], word: word !== undefined && statementWords.has(word) ? word : undefined };
       this.#slices.push(this.#slice);
       this.#depth = 0;
@@ -169,22 +169,31 @@ class StatementCut {
     return lower;
   }
 
-  #startsSlice(token: Token, word: string | undefined): boolean {
-    if (!this.#slice) return true;
-    const unindented = this.#isUnindented(token);
+  /** Whether the first token of a line starts a statement, or a broken one that must not become part of the one before. */
+  #startsSlice(token: Token, word: string | undefined, next: Token | undefined): boolean {
+    const slice = this.#slice;
+    if (!slice) return true;
     const isStatementWord = word !== undefined && statementWords.has(word);
-    if (unindented && isStatementWord) return true;
+    const indent = this.#indentOf(token);
+    if (indent === 0 && isStatementWord) return true;
     if (this.#depth > 0) return false;
-    if (token.image === '}') return unindented && this.#closed && this.#slice.tokens.at(-1)!.image === '}';
-    if (word === undefined) return false;
-    const goesOn = GOES_ON.has(this.#previous!.image.toLowerCase());
-    return unindented ? this.#previous!.image !== ',' : isStatementWord && !goesOn;
+    const last = slice.tokens.at(-1)!;
+    // A single space is what a deleted word leaves behind.
+    if (indent > 1) return isStatementWord && !GOES_ON.has(last.image.toLowerCase());
+    if (last.image === ',') return false;
+    const spansLines = last.endLine! > slice.tokens[0]!.startLine!;
+    if (token.image === '}') return !spansLines || (this.#closed && last.image === '}');
+    const isAlone = next === undefined || next.startLine! > token.startLine!;
+    return !(token.image === '{' && isAlone && !this.#closed);
   }
 
-  #isUnindented(token: Token): boolean {
+  /** White space before the first token of a line: 0, 1 or more. */
+  #indentOf(token: Token): number {
+    const text = this.#text;
     const lineStart = token.startOffset - token.startColumn! + 1;
-    const first = this.#text[lineStart] === '\uFEFF' ? lineStart + 1 : lineStart;
-    return first === token.startOffset || !SPACE.test(this.#text[first]!);
+    const first = text[lineStart] === '\uFEFF' ? lineStart + 1 : lineStart;
+    if (first === token.startOffset || !SPACE.test(text[first]!)) return 0;
+    return text[first] === ' ' && !SPACE.test(text[first + 1]!) ? 1 : 2;
   }
 }
 

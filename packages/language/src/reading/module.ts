@@ -15,11 +15,13 @@ import { WiringLexer } from './lexer.js';
 import { createWiringParser } from './parser.js';
 import { SyntaxErrorWords } from './syntax-error-words.js';
 import { WiringTokenBuilder } from './tokens.js';
+import { WiringValueConverter } from './value-converter.js';
 
 export const WiringModule: Module<LangiumCoreServices, PartialLangiumCoreServices> = {
   parser: {
     TokenBuilder: () => new WiringTokenBuilder(),
     Lexer: (services) => new WiringLexer(services),
+    ValueConverter: () => new WiringValueConverter(),
     LangiumParser: (services) => createWiringParser(services),
     ParserErrorMessageProvider: () => new SyntaxErrorWords(),
     ParserConfig: () => ({ recoveryEnabled: false, skipValidations: true }),

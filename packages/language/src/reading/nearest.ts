@@ -1,7 +1,7 @@
 /** Known names near to one that is not known. */
 
-/** Up to three of the known names that a slip of the keys could have meant, the nearest first. */
-export function nearestNames(name: string, known: Iterable<string>, most = 3): readonly string[] {
+/** Up to `most` known names that a slip of the keys could have meant, the nearest first; else those that go on from it. */
+export function nearestNames(name: string, known: readonly string[], most = 3): readonly string[] {
   const written = name.toLowerCase();
   const allowed = written.length <= 3 ? 1 : written.length <= 8 ? 2 : 3;
   const near: { readonly name: string; readonly distance: number }[] = [];
@@ -9,6 +9,13 @@ export function nearestNames(name: string, known: Iterable<string>, most = 3): r
     if (Math.abs(candidate.length - written.length) > allowed) continue;
     const distance = editDistance(written, candidate.toLowerCase(), allowed);
     if (distance <= allowed && distance < written.length) near.push({ name: candidate, distance });
+  }
+  if (near.length === 0 && written.length > 2) {
+    for (const candidate of known) {
+      if (candidate.toLowerCase().startsWith(written)) near.push({ name: candidate, distance: candidate.length });
+    }
+    near.sort((a, b) => a.distance - b.distance || (a.name < b.name ? -1 : 1));
+    return near.slice(0, most).map((one) => one.name);
   }
   near.sort((a, b) => a.distance - b.distance || (a.name < b.name ? -1 : 1));
   const best = near[0]?.distance;

@@ -39,6 +39,8 @@ interface Inside {
 }
 
 const MOST_FACTS_TAKEN_OUT = 8;
+/** Braces never stand deeper in a statement. */
+const MOST_BRACES = 2;
 
 const ruleOfWord: Readonly<Record<string, string>> = {
   wiring: 'Title',
@@ -98,7 +100,6 @@ export class WiringParser extends LangiumParser {
   }
 
   #readSlice(slice: Slice, comments: Comments): ReadSlice {
-    const inside = this as unknown as Inside;
     const { tokens, word } = slice;
     if (word === undefined) {
       const problem = slice.mistake ? mistakeProblem(slice, slice.mistake) : strayProblem(tokens);
@@ -112,11 +113,22 @@ export class WiringParser extends LangiumParser {
       const error = this.wrapper.errors[0];
       if (!error) return { tokens, statement, problem };
       problem ??= parserProblem(error, word, tokens);
-      const without = tries < MOST_FACTS_TAKEN_OUT ? withoutFactAt(left, error.token) : undefined;
-      if (!without) return { tokens, statement, problem };
-      if (statement?.$cstNode) inside.nodeBuilder.removeNode(statement.$cstNode);
-      left = without;
+      // Whatever stands behind a whole statement takes nothing from it.
+      if (error.name === 'NotAllInputParsedException') return { tokens, statement, problem };
+      const mended = left.includes(error.token) ? withoutFactAt(left, error.token) : closed(left);
+      if (!mended || tries === MOST_FACTS_TAKEN_OUT) {
+        const head = left.findIndex(({ image }) => image === '{');
+        if (head < 0) return { tokens, statement, problem };
+        this.#drop(statement);
+        return { tokens, statement: this.#readStatement(rule, left.slice(0, head), comments), problem };
+      }
+      this.#drop(statement);
+      left = mended;
     }
+  }
+
+  #drop(statement: Statement | undefined): void {
+    if (statement?.$cstNode) (this as unknown as Inside).nodeBuilder.removeNode(statement.$cstNode);
   }
 
   /** One statement's tree, or as much of it as was read before the first token that does not fit. */
@@ -182,6 +194,16 @@ function withoutFactAt(tokens: Token[], token: Token): Token[] | undefined {
   const opens = tokens[from]!.image === '{';
   const keepsEnd = opens && tokens[to]?.image === '' ? to + 1 : to;
   return [...tokens.slice(0, opens ? from + 1 : from), ...tokens.slice(keepsEnd)];
+}
+
+/** The tokens with the braces closed that are still open; undefined where none is. */
+function closed(tokens: Token[]): Token[] | undefined {
+  let depth = 0;
+  for (const { image } of tokens) depth += braceStep(image);
+  const brace = tokens.find(({ image }) => image === '}') ?? tokens.find(({ image }) => image === '{');
+  if (depth <= 0 || depth > MOST_BRACES || !brace) return undefined;
+  const made: Token = { ...brace, image: '}', startOffset: Number.NaN, endOffset: Number.NaN };
+  return [...tokens, ...Array.from({ length: depth }, () => ({ ...made }))];
 }
 
 function braceStep(image: string): number {

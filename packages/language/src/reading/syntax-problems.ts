@@ -5,7 +5,7 @@ import type { ParseResult } from 'langium';
 import type { Slice, Spot } from './lexer.js';
 import { nearestNames } from './nearest.js';
 import { factWordsOf, statementNoun } from './syntax-words.js';
-import { STATEMENT_WORDS, type Token } from './tokens.js';
+import { isWordy, STATEMENT_WORDS, type Token } from './tokens.js';
 
 type ParserError = ParseResult<never>['parserErrors'][number];
 export type SyntaxFacts = Parameters<(typeof readerChecks)['syntax']['sentence']>[0];
@@ -74,10 +74,6 @@ export function strayProblem(tokens: readonly Token[]): SyntaxProblem {
   return { facts: { what: 'not-a-statement', found, nearest }, offset, end, ...write };
 }
 
-function isWordy(token: Token): boolean {
-  return /^[^\d\s\p{P}]/u.test(token.image);
-}
-
 /** The parser's first error in a statement. */
 export function parserProblem(error: ParserError, word: string, tokens: readonly Token[]): SyntaxProblem {
   const at = tokens.indexOf(error.token);
@@ -91,7 +87,12 @@ export function parserProblem(error: ParserError, word: string, tokens: readonly
   if (at < 0 && inBraces && isComplete(before)) return { facts: { what: 'unclosed-block', of: noun }, ...where };
   const unknown = inBraces && !lineEnds ? unknownFact(error.token, rules, word, tokens) : undefined;
   if (unknown) return { facts: { ...unknown, of: noun }, ...where, ...singleMend(unknown.nearest) };
+  const swallowed = swallowedWord(tokens, before, word);
+  if (swallowed) return swallowed;
   if (error.name === 'NotAllInputParsedException' || (inBraces && !lineEnds && expectsEnd(error))) {
+    const missing = lineEnds ? undefined : missingBefore(error.token, before, word, tokens, inBraces);
+    if (missing)
+      return { facts: { what: 'expected', expected: missing, found: place.image, after: before.image }, ...where };
     return { facts: { what: 'stray', found: place.image }, ...where };
   }
   const expected = expectedWords(rules, before, word, error);
@@ -116,6 +117,47 @@ function depthAt(tokens: readonly Token[], at: number): number {
   return depth;
 }
 
+const joints: Readonly<Record<string, string>> = {
+  '.': 'The name of a terminal',
+  in: 'The name of a place',
+  from: 'The name of a place',
+};
+
+/** `device x : in hall`: the word after the colon was taken for the name that is missing. */
+function swallowedWord(tokens: readonly Token[], before: Token, word: string): SyntaxProblem | undefined {
+  if (!['in', 'from', 'to', 'on'].includes(before.image.toLowerCase())) return undefined;
+  const joint = tokens[tokens.indexOf(before) - 1]?.image.toLowerCase() ?? '';
+  const type = word === 'run' ? CABLE : `A ${word} type`;
+  const expected = joint === ':' ? type : joints[joint];
+  if (expected === undefined) return undefined;
+  const where = { offset: before.startOffset, end: before.startOffset + before.image.length };
+  return { facts: { what: 'expected', expected, found: before.image, after: joint }, ...where };
+}
+
+const CABLE = 'A cable such as `18/2`, or the name of a cable type,';
+
+/** What was left out before a token that has no business where it stands. */
+function missingBefore(
+  token: Token,
+  before: Token,
+  word: string,
+  tokens: readonly Token[],
+  inBraces: boolean,
+): string | undefined {
+  if (/^\d/.test(token.image) && !/^[{},:]?$/.test(before.image)) return inBraces ? 'A comma' : undefined;
+  if (!isWordy(token)) return undefined;
+  if (!inBraces) {
+    const opensFacts = token.startLine! > before.endLine! && !tokens.some(({ image }) => image === '{');
+    const isFact = factWordsOf(word, []).includes(token.image.toLowerCase()) || word === 'run';
+    return opensFacts && isFact ? '`{`' : undefined;
+  }
+  if (word !== 'run') return undefined;
+  let start = tokens.indexOf(token);
+  while (start > 0 && !['', '{', ','].includes(tokens[start - 1]!.image)) start--;
+  const line = tokens.slice(start, tokens.indexOf(token)).map(({ image }) => image.toLowerCase());
+  return line.length > 1 && !line.includes('to') ? '`to`' : undefined;
+}
+
 /** Whether a brace was open and nothing else was under way. */
 function isComplete(before: Token): boolean {
   return !['to', 'from', 'on', 'at', 'in', ':', ',', '.', '..'].includes(before.image.toLowerCase());
@@ -124,8 +166,6 @@ function isComplete(before: Token): boolean {
 function expectsEnd(error: ParserError): boolean {
   return /^(\}|LINE_END)$/.test(error.message) && error.name === 'MismatchedTokenException';
 }
-
-const factRules = /Fact$|^Element$|^Terminals$|^CableTrait$|^Conductor$/;
 
 /** The first word of a fact that is none of the facts that belong there. */
 function unknownFact(
@@ -137,7 +177,7 @@ function unknownFact(
   const at = tokens.indexOf(token);
   const before = tokens[at - 1]!.image;
   if (before !== '' && before !== '{' && before !== ',') return undefined;
-  if (!isWordy(token) || !factRules.test(rules.at(-1)!)) return undefined;
+  if (!isWordy(token)) return undefined;
   return { what: 'unknown-fact', found: token.image, nearest: nearestNames(token.image, factWordsOf(word, rules)) };
 }
 
@@ -154,7 +194,7 @@ function expectedWords(rules: readonly string[], before: Token, word: string, er
   if (outer === 'End' || inner === 'End' || inner === 'Landing' || inner === 'Conductor') {
     return 'A place to land, `part.terminal` or a splice,';
   }
-  if (inner === 'Cable' || outer === 'Cable') return 'A cable such as `18/2`, or the name of a cable type,';
+  if (inner === 'Cable' || outer === 'Cable') return CABLE;
   if (inner === 'TerminalName') return 'The name of a terminal';
   if (inner === 'Name' && previous === ':') return `A ${word} type`;
   if (inner === 'Name' && (previous === 'in' || outer === 'RunPlaces')) return 'The name of a place';

@@ -5,6 +5,11 @@ import { AstUtils, DefaultTokenBuilder, type Grammar, GrammarAST, GrammarUtils, 
 export type Token = LexerResult['tokens'][number];
 export type TokenType = Token['tokenType'];
 
+/** Whether a token is a word, whatever it is used for. */
+export function isWordy(token: Token): boolean {
+  return /^[\p{L}_]/u.test(token.image);
+}
+
 /** Words that start a statement at the beginning of a line. */
 export const STATEMENT_WORDS: readonly string[] = [
   'wiring',
