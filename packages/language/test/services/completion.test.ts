@@ -1,0 +1,125 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { readRecord } from '../../src/read.js';
+import { parseWiring } from '../../src/reading/document.js';
+import { complete } from '../../src/services/completion.js';
+import { completionRecord } from '../../src/services/completion-record.js';
+
+const bell = readFileSync(new URL('../../../../examples/as-found-bell.wiring', import.meta.url), 'utf8');
+const cam = readFileSync(new URL('../../../../examples/doorbell-done-right.wiring', import.meta.url), 'utf8');
+
+/** Completes at the `|` of a text; the record known is the one that the text was before `line` was typed into it. */
+function offered(text: string, known = text.replace('|', '')) {
+  const record = completionRecord(readRecord(parseWiring('file:///a.wiring', known)));
+  const offset = text.indexOf('|');
+  const position = (at: number) => ({ line: 0, character: at });
+  const rangeOf = (start: number, end: number) => ({ start: position(start), end: position(end) });
+  return complete(text.replace('|', ''), offset, record, { snippets: true, rangeOf });
+}
+
+const labels = (text: string, known?: string): string[] => offered(text, known).map((item) => item.label);
+
+describe('completion', () => {
+  it('offers statements at the start of a line, also while the one above is not closed', () => {
+    expect(labels(`${bell}\nsu|`)).toEqual(expect.arrayContaining(['supply', 'run', 'device type']));
+    expect(labels('supply x : bell-transformer {\n|')).toEqual(expect.arrayContaining(['output', 'supply']));
+    const supply = offered('|').find((item) => item.label === 'supply');
+    expect(supply?.textEdit?.newText).toMatch(/^supply \$\{1:name\} : \$\{2\|.*bell-transformer.*\|\}/);
+  });
+
+  it('offers the types of the right kind with their ratings', () => {
+    const supplies = offered(`${bell}\nsupply x : |`);
+    expect(supplies.find((item) => item.label === 'bell-transformer')?.detail).toMatch(/16 V AC, 10 VA/);
+    expect(supplies.map((item) => item.label)).not.toContain('push-button');
+    expect(labels(`${bell}\ndevice x : pu|`)).toContain('push-button');
+    const cables = offered(`${bell}\nrun x : |`);
+    expect(cables.find((item) => item.label === '18/2')?.detail).toBe('18 AWG, red, white');
+  });
+
+  it('offers places after `in`, `from` and `to` of a header', () => {
+    for (const header of [
+      'device x : push-button in |',
+      'run x : 18/2 from |',
+      'run x : 18/2 from hall to |',
+      'splice x in |',
+    ]) {
+      expect(labels(`${bell}\n${header}`), header).toEqual(['basement', 'hall', 'porch', 'yard-door']);
+    }
+  });
+
+  it('offers colours that are still free, also in a run that is only being written', () => {
+    expect(labels(`${bell}\nrun x : 18/3 from hall to porch {\n    |\n`).slice(0, 3)).toEqual([
+      'red',
+      'white',
+      'green',
+    ]);
+    const half = bell.replace('    green  yard-return   to  hall-chime.rear\n', '    |\n');
+    expect(labels(half).slice(0, 1)).toEqual(['green']);
+  });
+
+  it('offers ends: free ones at the place first, taken ones last, `capped` and `unknown` after them', () => {
+    const text = bell.replace('white  yard-return  to  yard-button.b', 'white  yard-return  to  |');
+    const ends = labels(text);
+    expect(ends[0]).toBe('yard-button.b');
+    expect(ends.indexOf('bell-tx.a')).toBeGreaterThan(ends.indexOf('yard-button.b'));
+    expect(ends.slice(-2)).toEqual(['capped', 'unknown']);
+    expect(ends).not.toContain('yard-return');
+    const first = bell.replace('white  yard-return  to  yard-button.b', 'white  |');
+    expect(labels(first)).toEqual(expect.arrayContaining(['spare', 'capped', 'yard-return']));
+    expect(labels(first).indexOf('yard-return')).toBeLessThan(labels(first).indexOf('yard-button.b'));
+  });
+
+  it('replaces the whole end that is being typed', () => {
+    const text = bell.replace('white  yard-return  to  yard-button.b', 'white  yard-return  to  yard-button.|b');
+    const item = offered(text).find(({ label }) => label === 'yard-button.b');
+    expect(item?.textEdit).toEqual({
+      range: {
+        start: { line: 0, character: text.indexOf('yard-button.|') },
+        end: { line: 0, character: text.indexOf('yard-button.|') + 'yard-button.b'.length },
+      },
+      newText: 'yard-button.b',
+    });
+  });
+
+  it('offers `to` between two ends, and the ends of a jumper', () => {
+    expect(labels(bell.replace('white  yard-return  to  yard-button.b', 'white  yard-return  |'))).toEqual(['to']);
+    expect(labels(`${bell}\njumper x : |`)).toContain('hall-chime.trans');
+    const second = labels(`${bell}\njumper x : hall-chime.trans to |`);
+    expect(second).toContain('hall-chime.front');
+    expect(second).not.toContain('hall-chime.trans');
+  });
+
+  it('offers the facts that fit', () => {
+    const supply = labels('supply x : bell-transformer {\n    |\n}');
+    expect(supply).toEqual(expect.arrayContaining(['output', 'no-load', 'accepts', 'note']));
+    expect(supply).not.toContain('rating');
+    expect(labels('device x : video-doorbell {\n    |\n}')).toContain('ring');
+    expect(labels('device x : push-button {\n    |\n}')).not.toContain('ring');
+    expect(labels('device type t {\n    |\n}')).toEqual(expect.arrayContaining(['terminal', 'coil', 'contact']));
+    expect(labels('device type t {\n    coil a to b { as rated, | }\n}')).toContain('rings from');
+    expect(labels('place x { | }')).toEqual(expect.arrayContaining(['outdoor', 'wet']));
+  });
+
+  it('offers the units that fit, glued to their number or not', () => {
+    expect(labels('supply x : bell-transformer {\n    output 16 |\n}')[0]).toBe('V AC');
+    expect(labels('supply x : bell-transformer {\n    output 16 V AC, 10 |\n}')).toContain('VA');
+    expect(labels('supply x : bell-transformer {\n    no-load 19.8 |\n}')).toEqual(['V']);
+    expect(labels(`${bell}\nrun x : 18/2 from hall to porch, 9 |`)).toEqual(['m', 'ft', 'in']);
+    expect(labels('device type t {\n    bypass a to b { 3 | }\n}')).toEqual(['ohm']);
+    const [glued] = offered('supply x : bell-transformer {\n    no-load 19.8|\n}');
+    expect(glued?.textEdit?.newText).toBe(' V');
+  });
+
+  it('offers the codes that can be accepted, and the parts they may be accepted on', () => {
+    const codes = labels(`${bell}\naccept |`);
+    expect(codes).toContain('chime-silenced');
+    expect(codes).not.toContain('supply-shorted');
+    expect(codes).not.toContain('syntax');
+    expect(labels(`${cam}\naccept chime-silenced on |`)).toContain('hall-chime');
+  });
+
+  it('stays quiet in comments and strings', () => {
+    expect(labels('// sup|')).toEqual([]);
+    expect(labels('wiring "sup|')).toEqual([]);
+  });
+});
