@@ -1,36 +1,15 @@
 /** A new record by the four questions of a survey: what feeds it, what it feeds, where, and how far. */
 
 import * as vscode from 'vscode';
-import { isLength, type Job, placeName, recordText, type Survey, sampleSurvey } from './sample-record.js';
-
-interface Supply extends vscode.QuickPickItem {
-  readonly supply: Survey['supply'];
-}
-
-const supplies: readonly Supply[] = [
-  { label: 'Bell transformer, 16 V, 10 VA', supply: { type: 'bell-transformer', output: '16 V AC, 10 VA' } },
-  { label: 'Bell transformer, 16 V, 30 VA', supply: { type: 'bell-transformer', output: '16 V AC, 30 VA' } },
-  { label: 'Plug-in transformer, 16 V, 30 VA', supply: { type: 'plug-in-transformer', output: '16 V AC, 30 VA' } },
-  {
-    label: 'A bell transformer whose label was not read',
-    detail: 'Its figures are taken from the type and shown as assumed.',
-    supply: { type: 'bell-transformer', output: '' },
-  },
-];
-
-interface Fed extends vscode.QuickPickItem {
-  readonly job: Job;
-}
-
-const jobs: readonly Fed[] = [
-  { label: 'A chime and a push button', job: 'chime' },
-  {
-    label: 'A video doorbell, with the chime left in place and bypassed',
-    detail: 'The doorbell is powered all the time; the old chime no longer rings.',
-    job: 'video-and-chime',
-  },
-  { label: 'A video doorbell alone', job: 'video' },
-];
+import {
+  isLength,
+  jobChoices,
+  placeName,
+  recordText,
+  type Survey,
+  sampleSurvey,
+  supplyChoices,
+} from './sample-record.js';
 
 const wanted = (count: number, what: string) => `Write ${count} ${what}, with commas between them`;
 
@@ -83,9 +62,9 @@ async function show(text: string): Promise<void> {
 
 /** Asks, and opens what was answered as a record that is not saved yet. Escape at any question leaves everything as it was. */
 export async function newRecord(): Promise<void> {
-  const fed = await vscode.window.showQuickPick(supplies, { title: 'New record (1 of 4): what feeds it?' });
+  const fed = await vscode.window.showQuickPick(supplyChoices, { title: 'New record (1 of 4): what feeds it?' });
   if (!fed) return;
-  const feeds = await vscode.window.showQuickPick(jobs, { title: 'New record (2 of 4): what does it feed?' });
+  const feeds = await vscode.window.showQuickPick(jobChoices, { title: 'New record (2 of 4): what does it feed?' });
   if (!feeds) return;
   const withChime = feeds.job !== 'video';
   const places = await askPlaces(withChime);

@@ -14,6 +14,27 @@ export interface Survey {
 /** A chime rung by a push button; a video doorbell with the chime bypassed; a video doorbell alone. */
 export type Job = 'chime' | 'video-and-chime' | 'video';
 
+export const supplyChoices: { label: string; detail?: string; supply: Survey['supply'] }[] = [
+  { label: 'Bell transformer, 16 V, 10 VA', supply: { type: 'bell-transformer', output: '16 V AC, 10 VA' } },
+  { label: 'Bell transformer, 16 V, 30 VA', supply: { type: 'bell-transformer', output: '16 V AC, 30 VA' } },
+  { label: 'Plug-in transformer, 16 V, 30 VA', supply: { type: 'plug-in-transformer', output: '16 V AC, 30 VA' } },
+  {
+    label: 'A bell transformer whose label was not read',
+    detail: 'Its figures are taken from the type and shown as assumed.',
+    supply: { type: 'bell-transformer', output: '' },
+  },
+];
+
+export const jobChoices: { label: string; detail?: string; job: Job }[] = [
+  { label: 'A chime and a push button', job: 'chime' },
+  {
+    label: 'A video doorbell, with the chime left in place and bypassed',
+    detail: 'The doorbell is powered all the time; the old chime no longer rings.',
+    job: 'video-and-chime',
+  },
+  { label: 'A video doorbell alone', job: 'video' },
+];
+
 export const sampleSurvey: Survey = {
   supply: { type: 'bell-transformer', output: '16 V AC, 10 VA' },
   job: 'chime',
