@@ -1,4 +1,4 @@
-// Writes src/generated: the parser's parts from the grammar, and the type library's text as a module, so that bundles need no files.
+// Writes src/generated: the parser's parts from the grammar, and the texts of the type library and of the checks' pages as modules, so that bundles need no files.
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { fileURLToPath, pathToFileURL } from 'node:url';
@@ -8,8 +8,8 @@ const polyfill = fileURLToPath(new URL('polyfill.mjs', here));
 const langium = fileURLToPath(new URL('../../node_modules/langium-cli/bin/langium.js', here));
 const config = fileURLToPath(new URL('langium-config.json', here));
 
-// The generator asks before it leaves a file that is not its own; a build cannot answer.
-rmSync(new URL('src/generated/library.ts', here), { force: true });
+// The generator asks before it leaves files that are not its own; a build cannot answer.
+rmSync(new URL('src/generated/', here), { force: true, recursive: true });
 const run = spawnSync(
   process.execPath,
   ['--import', pathToFileURL(polyfill).href, langium, 'generate', '--file', config],
@@ -20,15 +20,18 @@ if (run.status !== 0) {
   process.exit(run.status ?? 1);
 }
 
-const files = readdirSync(new URL('library/', here))
-  .filter((name) => name.endsWith('.wiring'))
-  .sort();
-const entries = files.map((name) => {
-  const text = readFileSync(new URL(`library/${name}`, here), 'utf8');
-  return `  ${JSON.stringify(name)}: ${JSON.stringify(text)},\n`;
-});
 mkdirSync(new URL('src/generated/', here), { recursive: true });
-writeFileSync(
-  new URL('src/generated/library.ts', here),
-  `// Written by generate.mjs from library/*.wiring.\nexport const libraryTexts: Readonly<Record<string, string>> = {\n${entries.join('')}};\n`,
-);
+writeTexts('library', 'libraryTexts', new URL('library/', here), '.wiring');
+writeTexts('check-pages', 'checkPages', new URL('../record/src/checks/', here), '.md');
+
+/** Writes a module that holds every text of a folder, by file name. */
+function writeTexts(module, constant, folder, ending) {
+  const entries = readdirSync(folder)
+    .filter((name) => name.endsWith(ending))
+    .sort()
+    .map((name) => `  ${JSON.stringify(name)}: ${JSON.stringify(readFileSync(new URL(name, folder), 'utf8'))},\n`);
+  writeFileSync(
+    new URL(`src/generated/${module}.ts`, here),
+    `// Written by generate.mjs.\nexport const ${constant}: Readonly<Record<string, string>> = {\n${entries.join('')}};\n`,
+  );
+}

@@ -30,7 +30,7 @@ import { definitionsAt, type PlaceInText, referencesTo, refusalToRename, renamed
 import { pointedAt } from '../services/statement-at.js';
 import { documentSymbols } from '../services/symbols.js';
 import { budgetAnswer, diagnosticOf } from './findings.js';
-import { libraryDocument, pageUri } from './library-documents.js';
+import { checkPage, libraryDocument } from './library-documents.js';
 import { canBeRead, type Records } from './records.js';
 
 export interface ClientWays {
@@ -82,8 +82,7 @@ export function answerRequests(connection: Connection, records: Records, { snipp
     const here = at(params);
     if (!here) return null;
     const checked = (records.checked(here.document.uri) ?? records.check(here.document.uri))?.record;
-    const pageOf = (code: string): string | undefined => libraryDocument(pageUri(code));
-    const text = hoverAt(here.reading, checked, here.offset, pageOf);
+    const text = hoverAt(here.reading, checked, here.offset, checkPage);
     return text ? { contents: { kind: MarkupKind.Markdown, value: text.markdown }, range: text.range } : null;
   });
 

@@ -2,15 +2,26 @@
 
 import {
   formatAmps,
+  formatGauge,
   formatLength,
   formatOhms,
   formatShare,
   formatVoltAmperes,
   formatVolts,
   formatWatts,
+  nextThicker,
+  ohmsPerMetre,
 } from '@ohmstead/circuit';
-import type { Budget, BudgetConductor, BudgetDevice, BudgetElement, BudgetSupply, Extreme } from '@ohmstead/record';
-import { computed, conditionWords, ratingWords, stated } from './words.js';
+import type {
+  Budget,
+  BudgetConductor,
+  BudgetDevice,
+  BudgetElement,
+  BudgetSupply,
+  CableType,
+  Extreme,
+} from '@ohmstead/record';
+import { circuitSize, computed, conditionWords, ratingWords, stated } from './words.js';
 
 /** More states than these are summed up: a hover is read at a glance. */
 const MOST_ROWS = 8;
@@ -125,7 +136,22 @@ function marginWords(device: BudgetDevice, least: Extreme | null, most: Extreme 
   return words.length === 0 ? '' : `Margin: ${words.join('; ')}.`;
 }
 
-export function runHover(budget: Budget, name: string): string | undefined {
+/** What the dearest conductor would lose with the same amps in the next two thicker sizes; empty where nothing is lost. */
+function thickerWords(cable: CableType | undefined, drop: number): string {
+  if (!cable?.size || drop < 0.005) return '';
+  const { stranded, material, ohmsPerMetre: stated } = cable;
+  const size = circuitSize(cable.size);
+  const now = stated ?? ohmsPerMetre({ size, stranded, material });
+  const words: string[] = [];
+  for (let next = nextThicker(size); next && words.length < 2; next = nextThicker(next)) {
+    const then = ohmsPerMetre({ size: next, stranded, material });
+    if (now && then) words.push(`${formatVolts((drop * then) / now)} in ${formatGauge(next)}`);
+  }
+  if (words.length === 0) return '';
+  return `With the same amps it would lose ${words.join(' or ')}, in place of ${formatVolts(drop)}.`;
+}
+
+export function runHover(budget: Budget, name: string, cable?: CableType): string | undefined {
   const run = budget.runs.find((one) => one.name === name);
   if (!run) return undefined;
   const length =
@@ -148,6 +174,9 @@ export function runHover(budget: Budget, name: string): string | undefined {
   const head = ['conductor', 'resistance', 'most amps', 'drop', 'loss', 'when'];
   const parts = [`**${run.name}** · ${run.cable}, ${length}`];
   if (rows.length > 0) parts.push(table(head, rows));
+  const drops = run.conductors.map((conductor) => Math.abs(worstOf(conductor)?.dropVolts ?? 0));
+  const thicker = thickerWords(cable, Math.max(0, ...drops));
+  if (thicker !== '') parts.push(thicker);
   return parts.join('\n\n');
 }
 

@@ -46,7 +46,7 @@ function nameHover(reading: Reading, checked: CheckedRecord | undefined, use: Na
       return device && deviceHover(device, installation.partTypes.get(device.type ?? '')?.words);
     }
     case 'run':
-      return budget && runHover(budget, name);
+      return budget && runHover(budget, name, installation.runs.find((one) => one.name === name)?.cable);
     case 'splice':
       return checked && pointHover(checked.analysis, name);
     case 'terminal':

@@ -1,6 +1,6 @@
 /** Figures and names as the editor shows them, in the words on labels. */
 
-import { formatGauge, formatNumber } from '@ohmstead/circuit';
+import { type ConductorSize as CircuitSize, formatGauge, formatNumber } from '@ohmstead/circuit';
 import type { CableType, ConductorSize, PartType, Range, Rating } from '@ohmstead/record';
 
 /** A figure as a label has it: at most three digits behind the point, no trailing zeros. */
@@ -30,8 +30,13 @@ export function ratingWords(rating: Rating): string {
 }
 
 export function sizeWords(size: ConductorSize): string {
-  if (size.kind === 'awg') return formatGauge({ awg: size.awg });
-  return formatGauge(size.kind === 'area' ? { mm2: size.mm2 } : { diameterMm: size.mm });
+  return formatGauge(circuitSize(size));
+}
+
+/** A size as the conductors' tables take it. */
+export function circuitSize(size: ConductorSize): CircuitSize {
+  if (size.kind === 'awg') return { awg: size.awg };
+  return size.kind === 'area' ? { mm2: size.mm2 } : { diameterMm: size.mm };
 }
 
 /** What a type's label says in a few words: its output for a supply, its rating for a device. */
