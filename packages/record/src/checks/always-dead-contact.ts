@@ -1,5 +1,6 @@
 import type { Analysis, ResolvedElement } from '../analysis-types.js';
-import { fedEdges } from '../judging/feeding.js';
+import { fedEdges, isEmpty } from '../judging/feeding.js';
+import { sameSideContact } from '../judging/misused-contact.js';
 import { isRingContact } from '../judging/state-words.js';
 import { studyOf } from '../judging/study.js';
 import { quote } from '../judging/words.js';
@@ -41,5 +42,13 @@ function isJoinedAtRest(analysis: Analysis, contact: ResolvedElement): boolean {
 
 function reason(analysis: Analysis, contact: ResolvedElement, fed: ReadonlySet<string>): string {
   if (fed.has(contact.id) && isJoinedAtRest(analysis, contact)) return 'its two terminals are joined already';
+  const around = studyOf(analysis).topology.edgesAround(contact);
+  const sameSide = sameSideContact(
+    analysis,
+    around.filter(({ element }) => element === undefined || element === contact),
+  );
+  if (sameSide !== undefined) return `both of its conductors come from ${quote(sameSide.point)}`;
+  const { part, element } = contact;
+  if (isEmpty(analysis, part, element.a) && isEmpty(analysis, part, element.b)) return 'nothing is landed on it';
   return 'it is in no closed loop with a supply';
 }

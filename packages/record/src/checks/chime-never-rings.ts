@@ -1,5 +1,6 @@
 import { type Analysis, type CircuitAnalysis, pointOf, type ResolvedElement } from '../analysis-types.js';
 import { seriesCoil } from '../judging/bypassing.js';
+import { fedEdges, openTerminal } from '../judging/feeding.js';
 import { type CoilShortfall, judgeRinging } from '../judging/judge-coil.js';
 import { lossesTo, lossWords } from '../judging/losses.js';
 import { asFix, circuitIn, gaugeThatHolds, type Mend, plainSupply, supplySizeThatHolds } from '../judging/mends.js';
@@ -50,13 +51,11 @@ export const chimeNeverRings = defineCheck({
   },
 });
 
-/** A coil that is wired, and that no contact of any setting puts across a supply. */
+/** A coil in a loop with a supply that no contact of any setting puts across it. */
 function nothingRings(analysis: Analysis, circuit: CircuitAnalysis, coil: ResolvedElement): boolean {
   const study = studyOf(analysis);
-  const wired = [coil.element.a, coil.element.b].every(
-    (terminal) => analysis.landedOn(pointOf({ part: coil.part, terminal })).length > 0,
-  );
-  if (!wired || study.isBypassed(coil, []) || study.isFullyFed(coil, [])) return false;
+  if (!fedEdges(study.edgesOf(circuit)).has(coil.id)) return false;
+  if (study.isBypassed(coil, []) || study.isFullyFed(coil, [])) return false;
   if (study.hasLooseEnd(study.componentOf(circuit)) || circuit.circuit.sources.length === 0) return false;
   if (study.ringersOf(coil, circuit).length > 0 || study.wouldRingBySetting(coil)) return false;
   if (circuit.states.some(({ closed }) => study.isFullyFed(coil, closed))) return false;
@@ -92,7 +91,14 @@ function unreached(
   const where = coils
     .map(({ element }) => `${quote(`${part}.${element.a}`)} to ${quote(`${part}.${element.b}`)}`)
     .join(' and ');
-  return `${quote(part)} never rings from ${where}: ${noContact}.${figure} Both ends of the button may be on one side, or the chime's common screw may be left out.`;
+  return `${quote(part)} never rings from ${where}: ${noContact}.${figure}${openWords(analysis, part)}`;
+}
+
+function openWords(analysis: Analysis, name: string): string {
+  const part = analysis.parts.get(name);
+  const open = part === undefined ? undefined : openTerminal(analysis, part);
+  if (open === undefined) return ' Something other than wire is in its way.';
+  return ` Nothing is landed on ${quote(pointOf(open))}.`;
 }
 
 function mendsOf(
@@ -124,7 +130,7 @@ function tooWeak(
 ): string {
   const rated = coil.ratedVolts ?? 0;
   const of = rated > 0 ? `, ${share(ringsFrom / rated)} of its ${labelVolts(rated)}` : '';
-  const corner = condition === 'nominal' ? '' : `, ${conditionWords(condition)}`;
+  const corner = condition === 'nominal' ? '' : `, ${conditionWords(condition)},`;
   const lost = lossWords(analysis, lossesTo(analysis, circuit, solved, coil));
   const would = mend === undefined ? undefined : `${mend.words} would leave ${volts(mend.figure)}`;
   const tail = [lost, would].filter((words) => words !== undefined).join(': ');

@@ -1,6 +1,6 @@
 import { type Analysis, type CircuitAnalysis, pointOf, type ResolvedElement } from '../analysis-types.js';
 import { studyOf } from '../judging/study.js';
-import { quote, quotedList } from '../judging/words.js';
+import { jumperWords, listOf, quote } from '../judging/words.js';
 import { at } from '../place-in-record.js';
 import { defineCheck } from './types.js';
 
@@ -19,7 +19,10 @@ export const chimeSilenced = defineCheck({
         const all = bypassed.length === wired.length;
         const terminals = bypassed.map(({ element }) => quote(element.b));
         const extent = all ? 'can no longer ring' : `can no longer ring from ${terminals.join(' and ')}`;
-        const by = jumpers.length === 0 ? 'its coil is bypassed' : `its coil is bypassed by ${quotedList(jumpers)}`;
+        const by =
+          jumpers.length === 0
+            ? 'its coil is bypassed'
+            : `its coil is bypassed by ${listOf(jumpers.map((jumper) => jumperWords(analysis, jumper)))}`;
         report({
           path: at.part(name),
           message: `${quote(name)} ${extent}: ${by}. Whoever presses has to be heard another way.`,

@@ -10,6 +10,15 @@ export const runPlaceMismatch = defineCheck({
   title: "A run's ends land on parts that are not at its places",
   run(analysis, report) {
     for (const run of analysis.installation.runs) {
+      if (isReversed(analysis, run)) {
+        report({
+          path: at.runPlace(run.name, 'from'),
+          message: `${quote(run.name)} has its places the wrong way round: its conductors go from ${quote(run.toPlace!)} to ${quote(run.fromPlace!)}.`,
+          related: [{ path: at.runPlace(run.name, 'to'), message: 'the other place' }],
+          parts: [run.name],
+        });
+        continue;
+      }
       for (const end of ['from', 'to'] as const) {
         const place = end === 'from' ? run.fromPlace : run.toPlace;
         if (place === undefined) continue;
@@ -27,6 +36,15 @@ export const runPlaceMismatch = defineCheck({
     }
   },
 });
+
+/** Whether both ends fit once the places change sides. */
+function isReversed(analysis: Analysis, run: Run): boolean {
+  const { fromPlace, toPlace } = run;
+  if (fromPlace === undefined || toPlace === undefined) return false;
+  const misses = (end: 'from' | 'to', place: string) => partsElsewhere(analysis, run, end, place).length > 0;
+  const missesBoth = misses('from', fromPlace) && misses('to', toPlace);
+  return missesBoth && !misses('from', toPlace) && !misses('to', fromPlace);
+}
 
 function partsElsewhere(analysis: Analysis, run: Run, end: 'from' | 'to', place: string) {
   const elsewhere = new Map<string, string>();

@@ -5,7 +5,7 @@ import { shortsIn, type Short } from '../judging/shorts.js';
 import { eitherStateWords, stateWords, takesPower } from '../judging/state-words.js';
 import { ampsThrough, studyOf } from '../judging/study.js';
 import { amps } from '../judging/units.js';
-import { quote, quotedList } from '../judging/words.js';
+import { jumperWords, listOf, quote } from '../judging/words.js';
 import { at, type RecordPath } from '../place-in-record.js';
 import { defineCheck } from './types.js';
 
@@ -17,7 +17,6 @@ export const supplyShorted = defineCheck({
   run(analysis, report) {
     for (const circuit of studyOf(analysis).circuits) {
       for (const short of shortsIn(analysis, circuit)) {
-        const jumper = short.jumpers[0];
         report({
           path: placeOf(analysis, circuit, short),
           message: () => sentence(analysis, circuit, short),
@@ -25,7 +24,7 @@ export const supplyShorted = defineCheck({
           parts: [short.supply, ...short.jumpers, ...short.parts, ...short.runs],
           mends: (): readonly Fix[] => [
             ...short.jumpers.map((name): Fix => {
-              const title = `Take out the jumper ${jumper === undefined ? '' : quote(name)}`.trim();
+              const title = `Take out ${jumperWords(analysis, name)}`;
               return { title, changes: [{ kind: 'remove-jumper', jumper: name }] };
             }),
             ...(misusedContact(analysis, circuit)?.fixes ?? []),
@@ -51,8 +50,11 @@ function placeOf(analysis: Analysis, circuit: CircuitAnalysis, short: Short): Re
 function sentence(analysis: Analysis, circuit: CircuitAnalysis, short: Short): string {
   const when = short.atRest ? stateWords(analysis, []) : eitherStateWords(analysis, short.states);
   const current = shortCurrent(circuit, short);
-  const path = [...short.jumpers, ...short.contacts, ...short.runs];
-  const through = path.length === 0 ? 'its own terminals are joined' : `through ${quotedList(path)}`;
+  const path = [
+    ...short.jumpers.map((name) => jumperWords(analysis, name)),
+    ...[...short.contacts, ...short.runs].map(quote),
+  ];
+  const through = path.length === 0 ? 'its own terminals are joined' : `through ${listOf(path)}`;
   const rated = analysis.elements.get(short.winding)?.ratedAmps;
   const against = rated === undefined ? '' : ` (it is rated for ${amps(rated)})`;
   const flows = current === undefined ? '' : `, and about ${amps(current)} flows${against}`;
@@ -63,9 +65,9 @@ function mendWords(analysis: Analysis, { jumpers, contacts }: Short): string {
   if (jumpers.length === 0) return 'Isolate the supply and prove it dead before touching the ends.';
   const ringing = contacts.find((part) => takesPower(analysis, part));
   if (ringing !== undefined) {
-    return `Set ${quote(ringing)} to ring nothing (\`ring none\`), or take out ${quotedList(jumpers)}.`;
+    return `Set ${quote(ringing)} to ring nothing (\`ring none\`), or take out ${listOf(jumpers.map((name) => jumperWords(analysis, name)))}.`;
   }
-  return `A bypass belongs only where no plain button closes the loop: take out ${quotedList(jumpers)}.`;
+  return `A bypass belongs only where no plain button closes the loop: take out ${listOf(jumpers.map((name) => jumperWords(analysis, name)))}.`;
 }
 
 function shortCurrent(circuit: CircuitAnalysis, short: Short): number | undefined {

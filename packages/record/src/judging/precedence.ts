@@ -76,9 +76,10 @@ const yielding: readonly (readonly [code: string, scope: Scope, yields: readonly
   ['load-collapses', 'part', ['device-undervoltage', 'wire-too-thin', 'terminal-crowded']],
   ['load-collapses', 'circuit', ['supply-overloaded', 'drop-high', 'chime-never-rings']],
   ['device-undervoltage', 'part', ['wire-too-thin', 'drop-high']],
-  ['chime-never-rings', 'part', ['wire-too-thin', 'drop-high', 'chime-hums']],
+  ['chime-never-rings', 'part', ['wire-too-thin', 'drop-high', 'chime-hums', 'terminal-unused']],
   ['chime-never-rings', 'circuit', ['always-dead-contact']],
   ['bypass-missing', 'part', ['chime-hums', 'supply-headroom']],
+  ['always-dead-contact', 'part', ['terminal-unused']],
   ['conductor-reused', 'part', ['conductor-one-end', 'colour-not-in-cable']],
 ];
 
@@ -110,8 +111,9 @@ function isWarningOfAMissingBypass(raised: readonly Raised[], lower: Raised): bo
   return raised.some(({ check, parts }) => check.code === 'bypass-missing' && parts[0] === lower.parts[0]);
 }
 
-/** Whether the lower finding is still there when the upper one's mend is made, and that of a bypass that is missing as well. */
+/** A drop is told with the shortfall that it causes. Otherwise: whether the lower finding is still there when the upper one's mend is made, and that of a bypass that is missing as well. */
 function outlives(analysis: Analysis, raised: readonly Raised[], upper: Raised, lower: Raised): boolean {
+  if (lower.check.code === 'drop-high') return false;
   const mend = upper.mends?.()[0];
   if (mend === undefined) return false;
   const changes: RecordChange[] = [...mend.changes];

@@ -10,7 +10,7 @@ export interface Short {
   readonly atRest: boolean;
   /** The least states in which it is shorted. */
   readonly states: readonly (readonly string[])[];
-  /** On the shortest path from one end to the other, in order. */
+  /** Jumpers on the shortest path from one end to the other; where some of them bridge a part, those alone. */
   readonly jumpers: readonly string[];
   /** Parts whose closed contacts are on it. */
   readonly contacts: readonly string[];
@@ -43,7 +43,7 @@ export function shortsIn(analysis: Analysis, circuit: CircuitAnalysis): readonly
         supply: winding.part,
         atRest: together[0]!.length === 0,
         states: together,
-        jumpers: unique(path.flatMap(({ jumper }) => jumper ?? [])),
+        jumpers: suspects(analysis, unique(path.flatMap(({ jumper }) => jumper ?? []))),
         contacts,
         runs: unique(path.flatMap(({ run }) => run ?? [])),
         parts: unique(path.flatMap(({ a, b }) => [partOf(a), partOf(b)])).filter((name) => name !== winding.part),
@@ -51,6 +51,15 @@ export function shortsIn(analysis: Analysis, circuit: CircuitAnalysis): readonly
     }
   }
   return found;
+}
+
+/** A jumper from one terminal of a part to another of the same part bridges it; others may only stand for a wire. */
+function suspects(analysis: Analysis, jumpers: readonly string[]): readonly string[] {
+  const bridging = jumpers.filter((name) => {
+    const jumper = analysis.jumpers.get(name);
+    return jumper !== undefined && jumper.from.part === jumper.to.part;
+  });
+  return bridging.length > 0 ? bridging : jumpers;
 }
 
 /** States that short it and hold no smaller one that does. */

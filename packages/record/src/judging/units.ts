@@ -16,7 +16,7 @@ export function labelVolts(value: number): string {
 }
 
 export function amps(value: number): string {
-  return value < 0.1 ? `${digits(value * 1000, 0)} mA` : `${value.toFixed(2)} A`;
+  return value < 0.1 ? `${digits(value * 1000, 0)} mA` : `${digits(value, value < 1 ? 2 : 1)} A`;
 }
 
 export function voltAmperes(value: number): string {

@@ -1,5 +1,7 @@
 /** Small helpers of wording that every sentence shares. */
 
+import { type Analysis, pointOf } from '../analysis-types.js';
+
 /** A name as sentences show it. */
 export function quote(name: string): string {
   return `\`${name}\``;
@@ -25,4 +27,11 @@ export function didYouMean(nearest: readonly string[]): string {
 /** "an output", "a run". */
 export function withArticle(noun: string): string {
   return `${/^[aeiou]/i.test(noun) ? 'an' : 'a'} ${noun}`;
+}
+
+/** A jumper by its name, or by its ends where it has none of its own. */
+export function jumperWords({ jumpers }: Analysis, name: string): string {
+  const jumper = jumpers.get(name);
+  if (jumper === undefined || jumper.named) return quote(name);
+  return `the ${jumper.kind} from ${quote(pointOf(jumper.from))} to ${quote(pointOf(jumper.to))}`;
 }
