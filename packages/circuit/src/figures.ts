@@ -3,7 +3,7 @@
 import { joinAmps } from './joined-amps.js';
 import type { Layout, Nets } from './layout.js';
 import type { ElementFigures, LoadCondition, Phasor } from './network.js';
-import { add, conjugate, magnitude, multiply, negate, polar, power, scale, subtract, ZERO } from './phasor.js';
+import { polar, ZERO } from './phasor.js';
 import { loadAmps, type Settled } from './settle.js';
 
 /** Share of the largest current or of all power that may be missing from a balance. */
@@ -16,116 +16,215 @@ const ROUNDING = 2e-12;
 const LAST_BITS = 8e-16;
 
 export interface Figures {
-  /** Per element. */
-  readonly elements: readonly ElementFigures[];
-  /** By how much the worst balance fails beyond rounding: a share of the largest current, or of all power given. */
+  figuresOf(e: number): ElementFigures;
+  /** By how much the worst balance fails beyond rounding: a share of the largest current, or of all power. */
   readonly residual: number;
 }
 
-interface Draft {
-  readonly volts: Phasor;
-  readonly amps: Phasor;
-  readonly on: boolean;
-  /** Complex power given by an EMF, and taken in by ohms, reactance or a load. */
-  readonly given: Phasor;
-  readonly taken: Phasor;
-  /** How far rounding alone may put the current off. */
-  readonly rounding: number;
-}
-
-const DEAD: Draft = { volts: ZERO, amps: ZERO, on: false, given: ZERO, taken: ZERO, rounding: 0 };
-
 export function figuresOf(layout: Layout, nets: Nets, settled: Settled, condition: LoadCondition): Figures {
-  const { operating } = settled;
-  const { part, live } = operating.equations;
-  const voltsAt = (point: number): Phasor => {
-    const net = nets.netOf[point]!;
-    return { re: operating.netRe[net]!, im: operating.netIm[net]! };
+  const sheet = new Sheet(layout, nets, settled, condition);
+  let joined: readonly (Phasor | null | undefined)[] | undefined;
+  return {
+    residual: sheet.residual(),
+    figuresOf(e) {
+      const on = sheet.on[e] === 1;
+      const volts = { re: sheet.voltsRe[e]!, im: sheet.voltsIm[e]! };
+      if (nets.joined[e] !== 1) return { volts, amps: { re: sheet.ampsRe[e]!, im: sheet.ampsIm[e]! }, on };
+      joined ??= joinAmps(layout, nets, sheet.leavingRe, sheet.leavingIm);
+      return { volts, amps: on ? joined[e]! : ZERO, on };
+    },
   };
-  const balance = new Balance(layout, nets);
-  const drafts = layout.elements.map((element, e): Draft => {
-    const a = layout.a[e]!;
-    const b = layout.b[e]!;
-    const net = nets.netOf[a]!;
-    if (live[net] !== 1 || part[net] !== part[nets.netOf[b]!]) return DEAD;
-    const va = voltsAt(a);
-    const vb = voltsAt(b);
-    const volts = subtract(va, vb);
-    if (nets.joined[e] === 1) return { ...DEAD, volts, on: true };
-    const draft = draftOf(layout, settled, condition, e, volts, magnitude(va) + magnitude(vb));
-    balance.pass(a, b, draft.amps, draft.rounding);
-    if (element.kind === 'source' && element.fedBy !== undefined) {
-      const ratio = polar(element.fedBy.ratio, element.phase);
-      const primary = negate(multiply(conjugate(ratio), draft.amps));
-      balance.pass(layout.fedA[e]!, layout.fedB[e]!, primary, draft.rounding * magnitude(ratio));
-    }
-    return draft;
-  });
-  const residual = Math.max(balance.currentResidual(), balance.powerResidual(drafts, layout.scaleVolts));
-  const joined = joinAmps(layout, nets, balance.leavingRe, balance.leavingIm);
-  const elements = drafts.map(({ volts, amps, on }, e): ElementFigures => {
-    return { volts, amps: nets.joined[e] === 1 && on ? joined[e]! : amps, on };
-  });
-  return { elements, residual };
 }
 
-/** Currents summed at points and nets. */
-class Balance {
+/** Volts and amps of all elements as plain columns, filled once, with the balances kept on the way. */
+class Sheet {
+  readonly voltsRe: Float64Array;
+  readonly voltsIm: Float64Array;
+  readonly ampsRe: Float64Array;
+  readonly ampsIm: Float64Array;
+  readonly on: Uint8Array;
   /** Current that leaves each point through what is not an ideal connection. */
   readonly leavingRe: Float64Array;
   readonly leavingIm: Float64Array;
+  /** Per net: how far rounding alone may put the balance off. */
   private readonly rounding: Float64Array;
-  private largest = 0;
+  private largestAmps = 0;
+  private highestVolts: number;
+  private givenRe = 0;
+  private givenIm = 0;
+  private takenRe = 0;
+  private takenIm = 0;
+  private allPower = 0;
 
   constructor(
-    layout: Layout,
+    private readonly layout: Layout,
     private readonly nets: Nets,
+    private readonly settled: Settled,
+    private readonly condition: LoadCondition,
   ) {
+    const count = layout.elements.length;
+    this.voltsRe = new Float64Array(count);
+    this.voltsIm = new Float64Array(count);
+    this.ampsRe = new Float64Array(count);
+    this.ampsIm = new Float64Array(count);
+    this.on = new Uint8Array(count);
     this.leavingRe = new Float64Array(layout.points.length);
     this.leavingIm = new Float64Array(layout.points.length);
     this.rounding = new Float64Array(nets.count);
+    this.highestVolts = layout.scaleVolts;
+    for (let e = 0; e < count; e++) this.enter(e);
   }
 
-  pass(from: number, to: number, amps: Phasor, rounding: number): void {
-    this.leavingRe[from]! += amps.re;
-    this.leavingIm[from]! += amps.im;
-    this.leavingRe[to]! -= amps.re;
-    this.leavingIm[to]! -= amps.im;
+  residual(): number {
+    return Math.max(this.currentResidual(), this.powerResidual());
+  }
+
+  private enter(e: number): void {
+    const { layout, nets, settled } = this;
+    const { equations, netRe, netIm } = settled.operating;
+    const a = nets.netOf[layout.a[e]!]!;
+    const b = nets.netOf[layout.b[e]!]!;
+    if (equations.live[a] !== 1 || equations.part[a] !== equations.part[b]) return;
+    const re = netRe[a]! - netRe[b]!;
+    const im = netIm[a]! - netIm[b]!;
+    this.voltsRe[e] = re;
+    this.voltsIm[e] = im;
+    if (nets.joined[e] === 1) {
+      this.on[e] = 1;
+      return;
+    }
+    const size = Math.sqrt(re * re + im * im);
+    this.highestVolts = Math.max(this.highestVolts, size);
+    const element = layout.elements[e]!;
+    const height = Math.abs(netRe[a]!) + Math.abs(netIm[a]!) + Math.abs(netRe[b]!) + Math.abs(netIm[b]!);
+    switch (element.kind) {
+      case 'impedance':
+      case 'bypass':
+        if (equations.conducting[e] === 1) this.throughOhms(e, 0, 0, height);
+        return;
+      case 'source':
+        if (element.fedBy === undefined) {
+          const emf = polar(element.volts, element.system === 'DC' ? 0 : element.phase);
+          this.throughOhms(e, emf.re, emf.im, height + Math.abs(emf.re) + Math.abs(emf.im));
+          this.give(e, emf.re, emf.im);
+        } else this.fedWinding(e, element.fedBy.ratio, element.phase, height);
+        return;
+      case 'power':
+      case 'current':
+        this.load(e, size, element.staysOnFrom);
+    }
+  }
+
+  private load(e: number, size: number, staysOnFrom: number): void {
+    const element = this.layout.elements[e]!;
+    const asks =
+      element.kind === 'power'
+        ? element.voltAmperes[this.condition]
+        : element.kind === 'current'
+          ? element.amps[this.condition]
+          : 0;
+    if (asks === 0) {
+      this.on[e] = size > 0 && size >= staysOnFrom ? 1 : 0;
+      return;
+    }
+    if (this.settled.on[e] !== 1) return;
+    const volts = { re: this.voltsRe[e]!, im: this.voltsIm[e]! };
+    const amps = loadAmps(this.layout, e, this.condition, volts);
+    const through = Math.sqrt(amps.re * amps.re + amps.im * amps.im);
+    this.carry(e, amps.re, amps.im, ROUNDING * through);
+    this.take(through * size, 0);
+  }
+
+  /** Current through the ohms of an element, whose ends differ by its volts, of which the EMF is its own; and the power lost in them. */
+  private throughOhms(e: number, emfRe: number, emfIm: number, height: number): number {
+    const { equations, branchRe, branchIm } = this.settled.operating;
+    const zRe = this.layout.ohms[e]!;
+    const zIm = equations.reactance[e]!;
+    const square = zRe * zRe + zIm * zIm;
+    const branch = equations.branchOf[e]!;
+    let re = 0;
+    let im = 0;
+    let rounding = 0;
+    if (branch >= 0) {
+      re = branchRe[branch]!;
+      im = branchIm[branch]!;
+      rounding = ROUNDING * (Math.abs(re) + Math.abs(im));
+    } else {
+      const acrossRe = this.voltsRe[e]! - emfRe;
+      const acrossIm = this.voltsIm[e]! - emfIm;
+      rounding = (ROUNDING * height) / Math.sqrt(square);
+      if (Math.abs(acrossRe) + Math.abs(acrossIm) > LAST_BITS * height) {
+        re = (acrossRe * zRe + acrossIm * zIm) / square;
+        im = (acrossIm * zRe - acrossRe * zIm) / square;
+      }
+    }
+    this.carry(e, re, im, rounding);
+    this.take((re * re + im * im) * zRe, (re * re + im * im) * zIm);
+    return rounding;
+  }
+
+  private fedWinding(e: number, ratio: number, phase: number, height: number): void {
+    const rounding = this.throughOhms(e, 0, 0, height);
+    const turn = polar(ratio, phase);
+    const re = -(turn.re * this.ampsRe[e]! + turn.im * this.ampsIm[e]!);
+    const im = -(turn.re * this.ampsIm[e]! - turn.im * this.ampsRe[e]!);
+    this.pass(this.layout.fedA[e]!, this.layout.fedB[e]!, re, im, rounding * Math.abs(ratio));
+  }
+
+  private carry(e: number, re: number, im: number, rounding: number): void {
+    this.on[e] = 1;
+    this.ampsRe[e] = re;
+    this.ampsIm[e] = im;
+    this.pass(this.layout.a[e]!, this.layout.b[e]!, re, im, rounding);
+  }
+
+  private pass(from: number, to: number, re: number, im: number, rounding: number): void {
+    this.leavingRe[from]! += re;
+    this.leavingIm[from]! += im;
+    this.leavingRe[to]! -= re;
+    this.leavingIm[to]! -= im;
     this.rounding[this.nets.netOf[from]!]! += rounding;
     this.rounding[this.nets.netOf[to]!]! += rounding;
-    const size = magnitude(amps);
-    if (!(size <= this.largest)) this.largest = size;
+    this.largestAmps = Math.max(this.largestAmps, Math.sqrt(re * re + im * im));
   }
 
-  currentResidual(): number {
-    const re = new Float64Array(this.nets.count);
-    const im = new Float64Array(this.nets.count);
-    this.nets.netOf.forEach((net, point) => {
-      re[net]! += this.leavingRe[point]!;
-      im[net]! += this.leavingIm[point]!;
-    });
+  /** Power that an EMF gives: E x (-I)*, since current a to b runs into it. */
+  private give(e: number, emfRe: number, emfIm: number): void {
+    const re = -(emfRe * this.ampsRe[e]! + emfIm * this.ampsIm[e]!);
+    const im = -(emfIm * this.ampsRe[e]! - emfRe * this.ampsIm[e]!);
+    this.givenRe += re;
+    this.givenIm += im;
+    this.allPower += Math.sqrt(re * re + im * im);
+  }
+
+  private take(re: number, im: number): void {
+    this.takenRe += re;
+    this.takenIm += im;
+    this.allPower += Math.sqrt(re * re + im * im);
+  }
+
+  private currentResidual(): number {
+    const { netOf, count } = this.nets;
+    const re = new Float64Array(count);
+    const im = new Float64Array(count);
+    for (let point = 0; point < netOf.length; point++) {
+      re[netOf[point]!]! += this.leavingRe[point]!;
+      im[netOf[point]!]! += this.leavingIm[point]!;
+    }
     let worst = 0;
-    for (let net = 0; net < re.length; net++) {
+    for (let net = 0; net < count; net++) {
       const missing = Math.sqrt(re[net]! * re[net]! + im[net]! * im[net]!);
-      worst = Math.max(worst, shareBeyond(missing, this.rounding[net]!, this.largest));
+      worst = Math.max(worst, shareBeyond(missing, this.rounding[net]!, this.largestAmps));
     }
     return worst;
   }
 
-  powerResidual(drafts: readonly Draft[], scaleVolts: number): number {
-    let given = ZERO;
-    let taken = ZERO;
-    let all = 0;
-    let highest = scaleVolts;
-    for (const draft of drafts) {
-      given = add(given, draft.given);
-      taken = add(taken, draft.taken);
-      all += magnitude(draft.given) + magnitude(draft.taken);
-      highest = Math.max(highest, magnitude(draft.volts));
-    }
+  private powerResidual(): number {
     let slack = 0;
-    for (const rounding of this.rounding) slack += rounding * highest;
-    return shareBeyond(magnitude(subtract(given, taken)), slack, all);
+    for (let net = 0; net < this.rounding.length; net++) slack += this.rounding[net]! * this.highestVolts;
+    const re = this.givenRe - this.takenRe;
+    const im = this.givenIm - this.takenIm;
+    return shareBeyond(Math.sqrt(re * re + im * im), slack, this.allPower);
   }
 }
 
@@ -133,69 +232,4 @@ function shareBeyond(missing: number, slack: number, whole: number): number {
   const beyond = missing - slack;
   if (beyond <= 0) return 0;
   return whole > 0 ? beyond / whole : Number.POSITIVE_INFINITY;
-}
-
-function draftOf(
-  layout: Layout,
-  settled: Settled,
-  condition: LoadCondition,
-  e: number,
-  volts: Phasor,
-  height: number,
-): Draft {
-  const element = layout.elements[e]!;
-  switch (element.kind) {
-    case 'power':
-    case 'current': {
-      const asked = element.kind === 'power' ? element.voltAmperes[condition] : element.amps[condition];
-      const enough = magnitude(volts) > 0 && magnitude(volts) >= element.staysOnFrom;
-      if (asked === 0) return { ...DEAD, volts, on: enough };
-      if (settled.on[e] !== 1) return { ...DEAD, volts };
-      const amps = loadAmps(layout, e, condition, volts);
-      return { volts, amps, on: true, given: ZERO, taken: power(volts, amps), rounding: ROUNDING * magnitude(amps) };
-    }
-    case 'source':
-      return sourceDraft(layout, settled, e, volts, height);
-    case 'impedance':
-    case 'bypass': {
-      if (settled.operating.equations.conducting[e] !== 1) return { ...DEAD, volts };
-      return { ...throughOhms(layout, settled, e, volts, ZERO, height), on: true };
-    }
-    default:
-      return { ...DEAD, volts };
-  }
-}
-
-function sourceDraft(layout: Layout, settled: Settled, e: number, volts: Phasor, height: number): Draft {
-  const element = layout.elements[e]!;
-  if (element.kind !== 'source') return DEAD;
-  const fed = element.fedBy !== undefined;
-  const emf = fed ? ZERO : polar(element.volts, element.system === 'DC' ? 0 : element.phase);
-  const through = throughOhms(layout, settled, e, volts, emf, height + magnitude(emf));
-  return { ...through, given: fed ? ZERO : power(emf, negate(through.amps)), on: true };
-}
-
-/** Current through the ohms of an element whose ends differ by `volts`, of which `emf` is its own; the power lost in them. */
-function throughOhms(
-  layout: Layout,
-  settled: Settled,
-  e: number,
-  volts: Phasor,
-  emf: Phasor,
-  height: number,
-): Omit<Draft, 'on'> {
-  const { equations, branchRe, branchIm } = settled.operating;
-  const z = { re: layout.ohms[e]!, im: equations.reactance[e]! };
-  const square = z.re * z.re + z.im * z.im;
-  const branch = equations.branchOf[e]!;
-  const across = subtract(volts, emf);
-  const none = branch < 0 && (square === 0 || magnitude(across) <= LAST_BITS * height);
-  const amps: Phasor = none
-    ? ZERO
-    : branch >= 0
-      ? { re: branchRe[branch]!, im: branchIm[branch]! }
-      : scale(multiply(across, conjugate(z)), 1 / square);
-  const size = magnitude(amps);
-  const rounding = branch >= 0 ? ROUNDING * size : (ROUNDING * height) / Math.sqrt(square);
-  return { volts, amps, given: ZERO, taken: scale(z, size * size), rounding };
 }

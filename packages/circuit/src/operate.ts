@@ -35,12 +35,16 @@ function standIn(layout: Layout, e: number, condition: LoadCondition): number {
   return layout.elements[e]!.kind === 'power' ? draw / (scale * scale) : draw / scale;
 }
 
-/** Solves with these loads on; a load whose ends see no volts takes no part. */
+/**
+ * Solves with these loads on; a load whose ends see no volts takes no part. Where there is no operating point, the figures are those of the
+ * largest share of the draw that has one, or of none when `trace` is false.
+ */
 export function operate(
   layout: Layout,
   nets: Nets,
   on: Uint8Array,
   condition: LoadCondition,
+  trace = true,
 ): Operating | SolveProblem {
   const siemens = new Float64Array(layout.elements.length);
   for (const e of layout.loads) if (on[e] === 1) siemens[e] = standIn(layout, e, condition);
@@ -52,6 +56,7 @@ export function operate(
   const { ends, ports } = found;
   const volts = operatingVolts(ports, 1, { re: ports.startRe, im: ports.startIm });
   if (volts !== undefined) return solveWith(layout, equations, ends, { ports, volts }, 1);
+  if (!trace) return { ...plain, share: 0 };
   const traced = traceLoading(ports);
   return solveWith(layout, equations, ends, { ports, volts: traced.volts }, traced.share);
 }

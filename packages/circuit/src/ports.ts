@@ -32,6 +32,11 @@ const STEP_TOLERABLE = 1e-9;
 const RESIDUAL_ENOUGH = 1e-11;
 const SMALLEST_SHARE_STEP = 1e-9;
 
+/** With more ports than this Newton's matrix is dear: plain substitution comes first, and a share is found less finely. */
+export const MANY_PORTS = 24;
+const MOST_SUBSTITUTIONS = 400;
+const SMALLEST_SHARE_STEP_OF_MANY = 1e-4;
+
 /** Amperes of a port's loads at these volts, with `share` of the draw asked. */
 export function portAmps(ports: Ports, p: number, re: number, im: number, share: number): { re: number; im: number } {
   const size = Math.sqrt(re * re + im * im);
@@ -43,6 +48,10 @@ export function portAmps(ports: Ports, p: number, re: number, im: number, share:
 /** The operating point for a share of the draw, coming from `from`; `undefined` when Newton finds none. */
 export function operatingVolts(ports: Ports, share: number, from: PortVolts): PortVolts | undefined {
   const m = ports.count;
+  if (m > MANY_PORTS) {
+    const substituted = substitute(ports, share, from);
+    if (substituted !== 'undecided') return substituted;
+  }
   const re = Float64Array.from(from.re);
   const im = Float64Array.from(from.im);
   const matrix = new Float64Array(4 * m * m);
@@ -69,6 +78,39 @@ export function operatingVolts(ports: Ports, share: number, from: PortVolts): Po
     last = largest;
   }
   return undefined;
+}
+
+/** Puts the loads' currents back into the network until the volts stand still; `undefined` when they fall over, 'undecided' when they creep. */
+function substitute(ports: Ports, share: number, from: PortVolts): PortVolts | undefined | 'undecided' {
+  const m = ports.count;
+  const re = Float64Array.from(from.re);
+  const im = Float64Array.from(from.im);
+  const xr = new Float64Array(m);
+  const xi = new Float64Array(m);
+  for (let step = 0; step < MOST_SUBSTITUTIONS; step++) {
+    for (let q = 0; q < m; q++) {
+      const through = portAmps(ports, q, re[q]!, im[q]!, share);
+      xr[q] = through.re - ports.siemens[q]! * re[q]!;
+      xi[q] = through.im - ports.siemens[q]! * im[q]!;
+    }
+    let largest = 0;
+    for (let p = 0; p < m; p++) {
+      let nr = ports.startRe[p]!;
+      let ni = ports.startIm[p]!;
+      for (let q = 0; q < m; q++) {
+        const zr = ports.zRe[p * m + q]!;
+        const zi = ports.zIm[p * m + q]!;
+        nr += zr * xr[q]! - zi * xi[q]!;
+        ni += zr * xi[q]! + zi * xr[q]!;
+      }
+      if (!(nr * re[p]! + ni * im[p]! > 0)) return undefined;
+      largest = Math.max(largest, Math.abs(nr - re[p]!), Math.abs(ni - im[p]!));
+      re[p] = nr;
+      im[p] = ni;
+    }
+    if (largest <= STEP_ENOUGH * ports.scaleVolts) return { re, im };
+  }
+  return 'undecided';
 }
 
 /** Fills Newton's matrix and right-hand side; the largest residual in volts. */
@@ -133,7 +175,8 @@ export function traceLoading(ports: Ports): Traced {
   let volts: PortVolts = { re: ports.startRe, im: ports.startIm };
   let share = 0;
   let step = 0.5;
-  while (share < 1 && step >= SMALLEST_SHARE_STEP) {
+  const finest = ports.count > MANY_PORTS ? SMALLEST_SHARE_STEP_OF_MANY : SMALLEST_SHARE_STEP;
+  while (share < 1 && step >= finest) {
     const next = Math.min(1, share + step);
     const found = operatingVolts(ports, next, volts);
     if (found === undefined) step /= 2;

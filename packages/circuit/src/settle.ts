@@ -2,6 +2,7 @@
 
 import type { Layout, Nets } from './layout.js';
 import type { CurrentLoad, LoadCondition, PowerLoad, SolveProblem } from './network.js';
+import { MANY_PORTS } from './ports.js';
 import { drawOf, leakingVolts, NO_VOLTS, type Operating, operate } from './operate.js';
 
 export interface Settled {
@@ -15,8 +16,9 @@ export interface Settled {
 /** A load at its lowest volts, but for rounding, is still on. */
 const AT_LIMIT = 1 - 1e-8;
 
-/** With more loads than this on, a collapse names them all instead of trying each. */
-const TRY_EACH_UP_TO = 24;
+/** Up to this many loads are dropped one by one, and tried one by one for who is to blame for a collapse; of more, several at a time. */
+const ONE_BY_ONE_UP_TO = MANY_PORTS;
+const DROPPED_AT_ONCE = 1 / 8;
 
 /** Below this share of the draw there is no operating point at any load: the loads stand in each other's way. */
 const NO_SHARE = 1e-6;
@@ -154,10 +156,12 @@ class Settling {
       const loads = [...running].sort((x, y) => x - y);
       if (point.share === 1) {
         const low = loads.filter((e) => !this.isAlive(e, across(layout, nets, point, e)));
-        const [worst] = this.worstFirst(point, low);
-        if (worst !== undefined) {
-          running.delete(worst);
-          dropped.push(worst);
+        if (low.length > 0) {
+          const most = loads.length > ONE_BY_ONE_UP_TO ? Math.ceil(low.length * DROPPED_AT_ONCE) : 1;
+          for (const worst of this.worstFirst(point, low).slice(0, most)) {
+            running.delete(worst);
+            dropped.push(worst);
+          }
           continue;
         }
         const idle = dropped.length === 0 ? point : this.idleVolts(on, point);
@@ -174,14 +178,33 @@ class Settling {
           },
         };
       }
-      const victim = this.worstFirst(point, this.drawnDown(point, loads))[0]!;
-      running.delete(victim);
-      dropped.push(victim);
-      if (point.share > NO_SHARE) {
-        forced.add(victim);
-        collapse ??= { loads, point };
+      if (point.share > NO_SHARE) collapse ??= { loads, point };
+      for (const victim of this.inTheWay(closed, point, loads)) {
+        running.delete(victim);
+        dropped.push(victim);
+        if (point.share > NO_SHARE) forced.add(victim);
       }
     }
+  }
+
+  /** The loads to drop where there is no operating point: the worst one, or of many as few of the worst as lets the rest run. */
+  private inTheWay(closed: Uint8Array, point: Operating, loads: readonly number[]): readonly number[] {
+    const worst = this.worstFirst(point, this.drawnDown(point, loads));
+    if (worst.length <= ONE_BY_ONE_UP_TO) return worst.slice(0, 1);
+    let few = 1;
+    let many = worst.length;
+    while (few < many) {
+      const middle = Math.floor((few + many) / 2);
+      const out = new Set(worst.slice(0, middle));
+      const rest = this.withLoads(
+        closed,
+        loads.filter((e) => !out.has(e)),
+      );
+      const found = operate(this.layout, this.nets, rest, this.condition, false);
+      if ('kind' in found || found.share === 1) many = middle;
+      else few = middle + 1;
+    }
+    return worst.slice(0, few);
   }
 
   /** The loads that see any volts: the others have no part in a collapse. */
@@ -194,7 +217,7 @@ class Settling {
 
   /** The loads without any one of which the rest could run; all of them where no single one is to blame. */
   private guilty(closed: Uint8Array, loads: readonly number[]): readonly number[] {
-    if (loads.length > TRY_EACH_UP_TO) return loads;
+    if (loads.length > ONE_BY_ONE_UP_TO) return loads;
     const alone = loads.filter((e) => {
       const rest = operate(
         this.layout,

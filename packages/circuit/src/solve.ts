@@ -26,7 +26,8 @@ export function solveLayout(layout: Layout, state: CircuitState): Solution {
   if (layout.problem !== undefined) return unsolved(state, shorted, layout.problem);
   const settled = settle(layout, nets, state.loads);
   if ('kind' in settled) return unsolved(state, shorted, settled);
-  const { elements, residual } = figuresOf(layout, nets, settled, state.loads);
+  const figures = figuresOf(layout, nets, settled, state.loads);
+  const { residual } = figures;
   if (!(residual <= BALANCE_WITHIN)) return unsolved(state, shorted, { kind: 'self-check-failed', residual });
 
   const { netRe, netIm, equations } = settled.operating;
@@ -39,7 +40,7 @@ export function solveLayout(layout: Layout, state: CircuitState): Solution {
     cycling: idsOf(settled.cycling),
     element(id) {
       const index = layout.elementIndex.get(id);
-      return index === undefined ? undefined : elements[index];
+      return index === undefined ? undefined : figures.figuresOf(index);
     },
     between(a, b): Phasor | null {
       const pa = layout.pointIndex.get(a);
