@@ -39,16 +39,46 @@ function sliceTexts(document: WiringDocument, onlyRead: boolean): string[] {
     .map((slice) => slice.tokens.map((token) => token.image).join(' '));
 }
 
-const junk = ['{', '}', '"', ',', ':', 'xyzzy', '16', '0,5', '/', '.', '§', 'to', 'output', '/*', '*/', '//', '(', '“', '\n', 'V'];
+const junk = [
+  '{',
+  '}',
+  '"',
+  ',',
+  ':',
+  'xyzzy',
+  '16',
+  '0,5',
+  '/',
+  '.',
+  '§',
+  'to',
+  'output',
+  '/*',
+  '*/',
+  '//',
+  '(',
+  '“',
+  '\n',
+  'V',
+];
 
 const edits: readonly ((text: string, word: Words, next: Words | undefined, random: () => number) => string)[] = [
   (text, { offset, end }) => text.slice(0, offset) + text.slice(end),
   (text, { offset, end }) => `${text.slice(0, end)} ${text.slice(offset)}`,
-  (text, { offset, end }, _next, random) => text.slice(0, offset) + junk[Math.floor(random() * junk.length)] + text.slice(end),
-  (text, { end }, _next, random) => `${text.slice(0, end)} ${junk[Math.floor(random() * junk.length)]}${text.slice(end)}`,
+  (text, { offset, end }, _next, random) =>
+    text.slice(0, offset) + junk[Math.floor(random() * junk.length)] + text.slice(end),
+  (text, { end }, _next, random) =>
+    `${text.slice(0, end)} ${junk[Math.floor(random() * junk.length)]}${text.slice(end)}`,
   (text, { offset, end }, next) =>
-    next ? text.slice(0, offset) + text.slice(next.offset, next.end) + text.slice(end, next.offset) + text.slice(offset, end) + text.slice(next.end) : text,
-  (text, { offset }, _next, random) => text.slice(0, offset + 1) + junk[Math.floor(random() * junk.length)] + text.slice(offset + 1),
+    next
+      ? text.slice(0, offset) +
+        text.slice(next.offset, next.end) +
+        text.slice(end, next.offset) +
+        text.slice(offset, end) +
+        text.slice(next.end)
+      : text,
+  (text, { offset }, _next, random) =>
+    text.slice(0, offset + 1) + junk[Math.floor(random() * junk.length)] + text.slice(offset + 1),
 ];
 
 describe('one-token edits', () => {
