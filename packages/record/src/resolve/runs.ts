@@ -28,7 +28,7 @@ function resolveRun(run: Run, places: ReadonlyMap<string, Place>): ResolvedRun {
     const suffix = nth === 1 ? '' : `/${nth}`;
     return { ...base, id: `run/${run.name}/${conductor.colour.replaceAll('/', '-')}${suffix}`, ohms };
   });
-  return { run, cable: run.cable, conductors, lengthMetres: run.length?.value, assumed: assumptionsOf(run, ohms) };
+  return { run, cable: run.cable, conductors, lengthMetres: lengthOf(run), assumed: assumptionsOf(run, ohms) };
 }
 
 function endOf(conductor: Conductor, end: 'from' | 'to'): End | undefined {
@@ -40,9 +40,15 @@ function ohmsOfEach(run: Run, places: ReadonlyMap<string, Place>): CornerOhms | 
   const temperatures = [run.fromPlace, run.toPlace]
     .map((name) => temperatureOf(name, places))
     .filter((temperature) => temperature !== undefined);
-  if (run.loopOhms !== undefined) return loopConductorOhms(run.loopOhms.value, temperatures);
-  if (run.cable === undefined || run.length === undefined) return undefined;
-  return conductorOhms(run.cable, run.length.value, temperatures);
+  if (run.loopOhms !== undefined && run.loopOhms.value >= 0) return loopConductorOhms(run.loopOhms.value, temperatures);
+  const length = lengthOf(run);
+  if (run.cable === undefined || length === undefined) return undefined;
+  return conductorOhms(run.cable, length, temperatures);
+}
+
+/** A length below nothing is no length; the reader of the text reports it. */
+function lengthOf({ length }: Run): number | undefined {
+  return length !== undefined && Number.isFinite(length.value) && length.value >= 0 ? length.value : undefined;
 }
 
 /** A place's own temperature or that of the nearest place around it; places that are within each other end the search. */
