@@ -9,7 +9,7 @@ const langium = fileURLToPath(new URL('../../node_modules/langium-cli/bin/langiu
 const config = fileURLToPath(new URL('langium-config.json', here));
 
 // The generator asks before it leaves files that are not its own; a build cannot answer.
-rmSync(new URL('src/generated/', here), { force: true, recursive: true });
+for (const name of ['library', 'check-pages']) rmSync(new URL(`src/generated/${name}.ts`, here), { force: true });
 const run = spawnSync(
   process.execPath,
   ['--import', pathToFileURL(polyfill).href, langium, 'generate', '--file', config],

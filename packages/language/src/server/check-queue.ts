@@ -5,15 +5,24 @@ const BURST = 15;
 /** However long a burst lasts, findings are not older than this, in ms. */
 const LONGEST_WAIT = 250;
 
+export interface CheckSteps {
+  /** Reads a record's text. */
+  read(uri: string): void;
+  /** Solves and judges what was read, and says what was found. */
+  check(uri: string): void;
+}
+
 export class CheckQueue {
-  readonly #check: (uri: string) => void;
+  readonly #steps: CheckSteps;
   readonly #waiting = new Set<string>();
+  /** Has been read and waits for its check, unless an edit comes first. */
+  #read: string | undefined;
   #timer: ReturnType<typeof setTimeout> | undefined;
   #lastAsked = Number.NEGATIVE_INFINITY;
   #firstWaiting = 0;
 
-  constructor(check: (uri: string) => void) {
-    this.#check = check;
+  constructor(steps: CheckSteps) {
+    this.#steps = steps;
   }
 
   /** Asks for checks; a record that is waiting already is checked once. */
@@ -32,6 +41,7 @@ export class CheckQueue {
   /** Forgets a record that is gone. */
   drop(uri: string): void {
     this.#waiting.delete(uri);
+    if (this.#read === uri) this.#read = undefined;
   }
 
   #schedule(ms: number): void {
@@ -39,13 +49,19 @@ export class CheckQueue {
     this.#timer = setTimeout(() => this.#next(), ms);
   }
 
-  /** One record at a time, so that edits that arrive in between are seen before the next. */
+  /** One step of one record at a time, so that edits that arrive in between are seen before the next. */
   #next(): void {
     this.#timer = undefined;
-    const [uri] = this.#waiting;
-    if (uri === undefined) return;
-    this.#waiting.delete(uri);
-    this.#check(uri);
-    if (this.#waiting.size > 0 && this.#timer === undefined) this.#schedule(0);
+    const read = this.#read;
+    this.#read = undefined;
+    if (read !== undefined && !this.#waiting.has(read)) this.#steps.check(read);
+    else {
+      const [uri] = this.#waiting;
+      if (uri === undefined) return;
+      this.#waiting.delete(uri);
+      this.#steps.read(uri);
+      this.#read = uri;
+    }
+    if (this.#timer === undefined && (this.#read !== undefined || this.#waiting.size > 0)) this.#schedule(0);
   }
 }

@@ -177,3 +177,8 @@ export class Records {
 export function canBeRead(reading: Reading): boolean {
   return reading.documents.every((document) => document.problems.length === 0);
 }
+
+/** Builds what every record needs: the parser and the shipped library. */
+export function warmUp(): void {
+  readRecord(parseWiring('warm-up:record', 'supply warm : up\n'));
+}

@@ -12,7 +12,7 @@ import { CheckQueue } from './check-queue.js';
 import type { Files } from './files.js';
 import { diagnosticOf } from './findings.js';
 import { answerRequests } from './requests.js';
-import { keyOf, Records } from './records.js';
+import { keyOf, Records, warmUp } from './records.js';
 
 export interface Host {
   readonly files: Files;
@@ -35,13 +35,14 @@ export function startServer(connection: Connection, host: Host): void {
     const params: AnalysedParams = { uri: document.uri, version: document.version };
     connection.sendNotification(ANALYSED_NOTIFICATION, params);
   };
-  const queue = new CheckQueue((key) => {
+  const guarded = (step: (key: string) => void) => (key: string) => {
     try {
-      publish(key);
+      step(key);
     } catch (error) {
       connection.console.error(`${key} could not be checked: ${error instanceof Error ? error.stack : error}`);
     }
-  });
+  };
+  const queue = new CheckQueue({ read: guarded((key) => records.reading(key)), check: guarded(publish) });
 
   let watches = false;
   connection.onInitialize(({ capabilities, workspaceFolders, rootUri }) => {
@@ -70,6 +71,8 @@ export function startServer(connection: Connection, host: Host): void {
     };
   });
   connection.onInitialized(() => {
+    // The first record to be opened finds the library read and the parser built.
+    setTimeout(warmUp, 0);
     if (!watches) return;
     const watchers = [{ globPattern: '**/*.wiring' }];
     connection.client.register(DidChangeWatchedFilesNotification.type, { watchers }).catch((error: unknown) => {
