@@ -34,9 +34,10 @@ function sourcesOf(name: Package): string[] {
 
 function importsOf(file: string): string[] {
   const text = readFileSync(join(root, file), 'utf8');
-  const found = text.matchAll(/(?:^|\n)\s*(?:import|export)\b[^'"\n;]*(?:\{[^}]*\}[^'"\n;]*)?['"]([^'"]+)['"]/g);
+  const found = text.matchAll(/^(?:import|export)\b[^;'"]*?\bfrom\s+['"]([^'"]+)['"]/gm);
+  const bare = text.matchAll(/^import\s+['"]([^'"]+)['"]/gm);
   const dynamic = text.matchAll(/\bimport\(\s*['"]([^'"]+)['"]/g);
-  return [...found, ...dynamic].map((match) => match[1]!);
+  return [...found, ...bare, ...dynamic].map((match) => match[1]!);
 }
 
 describe('imports go one way', () => {
