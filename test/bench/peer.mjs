@@ -39,15 +39,17 @@ export async function connect(args) {
   return { connection, published, startMs, stop };
 }
 
-/** Milliseconds from each keystroke to the findings of its version. */
+/** Milliseconds from opening a document to its findings, and from each keystroke to the findings of its version. */
 export async function typeInto(server, uri, text, edits, { warmUp }) {
   const analysed = watchAnalysed(server);
   let document = TextDocument.create(uri, 'ohmstead', 1, text);
   const opened = analysed(uri, 1);
+  const openedAt = performance.now();
   server.connection.sendNotification('textDocument/didOpen', {
     textDocument: { uri, languageId: 'ohmstead', version: 1, text },
   });
   await opened;
+  const openMs = performance.now() - openedAt;
   const times = [];
   for (const [index, edit] of edits.entries()) {
     const version = index + 2;
@@ -65,7 +67,7 @@ export async function typeInto(server, uri, text, edits, { warmUp }) {
     await done;
     if (index >= warmUp) times.push(performance.now() - began);
   }
-  return times;
+  return { openMs, times };
 }
 
 /** The findings of a version, the electrical ones included where the server says that it has analysed it. */
@@ -82,4 +84,18 @@ function watchAnalysed(server) {
 export function percentile(values, share) {
   const sorted = [...values].sort((one, other) => one - other);
   return sorted[Math.min(sorted.length - 1, Math.ceil(share * sorted.length) - 1)];
+}
+
+/** Milliseconds for completion where a conductor's second end is being typed. */
+export async function completeIn(server, uri, text, count) {
+  const offset = text.indexOf('  to  ', Math.floor(text.length / 2)) + 6;
+  const position = TextDocument.create(uri, 'ohmstead', 1, text).positionAt(offset);
+  const times = [];
+  for (let index = 0; index < count; index++) {
+    const began = performance.now();
+    const items = await server.connection.sendRequest('textDocument/completion', { textDocument: { uri }, position });
+    times.push(performance.now() - began);
+    if (items.length === 0) throw new Error('nothing was completed');
+  }
+  return times;
 }

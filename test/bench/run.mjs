@@ -7,7 +7,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { gzipSync } from 'node:zlib';
-import { connect, percentile, typeInto } from './peer.mjs';
+import { completeIn, connect, percentile, typeInto } from './peer.mjs';
 import { keystrokes, recordOf } from './records.mjs';
 
 const at = (path) => fileURLToPath(new URL(`../../${path}`, import.meta.url));
@@ -29,21 +29,15 @@ for (const lines of [100, 1000]) {
   const echo = await measured(ECHO, text, edits, false);
   const count = text.split('\n').length - 1;
   for (const share of [0.5, 0.95]) {
-    const [mine, theirs] = [percentile(own, share), percentile(echo, share)];
-    row(
-      `keystroke to findings, ${count} lines, p${share * 100}`,
-      ms(mine),
-      `${(mine / theirs).toFixed(1)} x echo (${ms(theirs)})`,
-    );
+    compare(`keystroke to findings, ${count} lines`, share, own.times, echo.times);
   }
+  row(`opening to first findings, ${count} lines`, ms(own.openMs), `${(own.openMs / echo.openMs).toFixed(1)} x echo`);
+  row(`completion after "to", ${count} lines, p95`, ms(percentile(own.completions, 0.95)));
 }
 
 const own = await starts(SERVER);
 const bare = Array.from({ length: STARTS }, () => timeOf(() => spawnSync(process.execPath, ['-e', '0'])));
-for (const share of [0.5, 0.95]) {
-  const [mine, theirs] = [percentile(own, share), percentile(bare, share)];
-  row(`spawn to initialize, p${share * 100}`, ms(mine), `${(mine / theirs).toFixed(1)} x bare node (${ms(theirs)})`);
-}
+for (const share of [0.5, 0.95]) compare('spawn to initialize', share, own, bare, 'bare node');
 
 for (const folder of ['packages/cli/dist', 'packages/extension/dist', 'packages/extension']) {
   for (const name of existsSync(at(folder)) ? readdirSync(at(folder)).sort() : []) {
@@ -61,11 +55,18 @@ for (const [what, figure, ratio] of rows) {
   console.log(`${what.padEnd(widths[0])}  ${figure.padStart(widths[1])}  ${ratio}`.trimEnd());
 }
 
-async function measured(args, text, edits, saysAnalysed) {
-  const server = Object.assign(await connect(args), { saysAnalysed });
-  const times = await typeInto(server, 'file:///bench/row.wiring', text, edits, { warmUp: WARM_UP });
+function compare(what, share, own, peers, peer = 'echo') {
+  const [mine, theirs] = [percentile(own, share), percentile(peers, share)];
+  row(`${what}, p${share * 100}`, ms(mine), `${(mine / theirs).toFixed(1)} x ${peer} (${ms(theirs)})`);
+}
+
+async function measured(args, text, edits, isOwn) {
+  const server = Object.assign(await connect(args), { saysAnalysed: isOwn });
+  const uri = 'file:///bench/row.wiring';
+  const { openMs, times } = await typeInto(server, uri, text, edits, { warmUp: WARM_UP });
+  const completions = isOwn ? await completeIn(server, uri, text, SAMPLES) : [];
   await server.stop();
-  return times;
+  return { openMs, times, completions };
 }
 
 async function starts(args) {
