@@ -85,7 +85,7 @@ describe('scopes', () => {
     [
       '    output 16 V AC, 10 VA',
       [
-        ['output', 'support.type.property-name'],
+        ['output', 'support.function.fact'],
         ['16', 'constant.numeric'],
         ['V AC', 'keyword.other.unit'],
         ['10', 'constant.numeric'],
@@ -148,11 +148,11 @@ describe('scopes', () => {
       [
         ['coil', 'storage.type.element'],
         ['to', 'keyword.operator.word'],
-        ['as', 'support.type.property-name'],
+        ['as', 'support.function.fact'],
         ['rated', 'constant.language'],
-        ['power-factor', 'support.type.property-name'],
+        ['power-factor', 'support.function.fact'],
         ['0.7', 'constant.numeric'],
-        ['rings', 'support.type.property-name'],
+        ['rings', 'support.function.fact'],
         ['from', 'keyword.operator.word'],
         ['70', 'constant.numeric'],
         ['%', 'keyword.other.unit'],
