@@ -48,6 +48,8 @@ export class LoweringContext {
   readonly findings: ReaderFinding[] = [];
   /** Names in statements that could not be read or whose meaning is in doubt. */
   readonly broken = new Set<string>();
+  /** Types whose own statements are among them. */
+  readonly brokenTypes = new Set<string>();
   /** Names in statements that could not be parsed: what they would have declared is not known. */
   readonly unreadNames = new Set<string>();
   readonly sourceMap = new SourceMap();
@@ -128,7 +130,9 @@ export class LoweringContext {
   #breakSlice(): void {
     if (!this.slice || this.#broke === this.slice) return;
     this.#broke = this.slice;
-    const unread = this.slice.problem !== undefined;
+    const { statement, problem } = this.slice;
+    const unread = problem !== undefined;
+    if (statement?.$type === 'PartType' || statement?.$type === 'CableType') this.brokenTypes.add(statement.name);
     for (const name of namesIn(this.slice)) {
       this.broken.add(name);
       if (unread) this.unreadNames.add(name);
@@ -140,9 +144,11 @@ export class LoweringContext {
   }
 }
 
+const WORDS = /[\p{L}][\p{L}\p{M}\p{N}-]*/gu;
+
 /** Words of a statement that may be names: all but its statement and fact words; its own name even if it is one of these. */
-function namesIn({ tokens }: ReadSlice): readonly string[] {
-  const names: string[] = [];
+function namesIn({ tokens, problem }: ReadSlice): readonly string[] {
+  const names: string[] = [...(problem?.hides?.match(WORDS) ?? [])];
   const ownName = tokens[1]?.image.toLowerCase() === 'type' && tokens[2]?.image !== ':' ? 2 : 1;
   for (const [index, token] of tokens.entries()) {
     const { name } = token.tokenType;

@@ -59,6 +59,13 @@ function fractionValue(written: string): number {
   return above! / below!;
 }
 
+/** Divides by whole numbers rather than multiplying by their inverses, so that 350 mA is 0.35 A to the last digit. */
+function inSi({ spelling, factor }: Unit, value: number): number {
+  if (spelling === 'degF') return ((value - 32) * 5) / 9;
+  const inverse = 1 / factor;
+  return factor < 1 && Number.isInteger(inverse) ? value / inverse : value * factor;
+}
+
 /** `21' 6"` in metres. */
 function feetAndInches(written: string): number {
   const [feet, inches] = written.split(/['\u2032]/);
@@ -102,17 +109,18 @@ export function readQuantity(
     return undefined;
   }
   const numbers = unit.measure === 'hertz' && quantity.fraction ? hertzPair(quantity.fraction) : numbersOf(quantity);
-  const factor = unit.spelling === 'degF' ? undefined : unit.factor;
-  const toSi = (value: number) => (factor === undefined ? ((value - 32) * 5) / 9 : value * factor);
+  const toSi = (value: number) => inSi(unit, value);
   let least = toSi(numbers.least);
   let most = toSi(numbers.most);
-  if (quantity.more !== undefined) {
-    const second = unitOf(quantity.moreUnit!)!;
+  if (quantity.moreUnit !== undefined) {
+    const second = unitOf(quantity.moreUnit)!;
     if (unit.spelling !== 'ft' || second.spelling !== 'in') {
       context.report('unit-mismatch', { written: textOf(site), of, missing: false, fits: ['ft … in'] }, site);
       return undefined;
     }
-    const inches = quantity.more.includes('/') ? fractionValue(quantity.more) : number(quantity.more);
+    const { more, moreFraction } = quantity;
+    const inches =
+      (more === undefined ? 0 : number(more)) + (moreFraction === undefined ? 0 : fractionValue(moreFraction));
     least += inches * second.factor;
     most += inches * second.factor;
   }

@@ -256,10 +256,9 @@ class Lowering {
 
   /** A part of a type that could not be read is in doubt itself. */
   #holdBackUsersOfBrokenTypes(): void {
-    const { broken } = this.#context;
-    if (broken.size === 0) return;
-    for (const [part, type] of this.#typeOfPart) if (broken.has(type)) broken.add(part);
-    for (const run of this.#runs) if (run.cable && broken.has(run.cable.name)) broken.add(run.name);
+    const { broken, brokenTypes } = this.#context;
+    for (const [part, type] of this.#typeOfPart) if (brokenTypes.has(type)) broken.add(part);
+    for (const run of this.#runs) if (run.cable && brokenTypes.has(run.cable.name)) broken.add(run.name);
   }
 }
 

@@ -17,6 +17,8 @@ export interface SyntaxProblem {
   readonly end: number;
   /** What to write in place of that stretch of text, where the mend is plain. */
   readonly write?: string;
+  /** Text that may have been meant as part of the record: behind a quote or in a comment that is not closed. */
+  readonly hides?: string;
 }
 
 /** A mistake that the lexer recognised. */
@@ -39,9 +41,9 @@ export function mistakeProblem(slice: Slice, spot: Spot): SyntaxProblem {
       return { facts: { what: 'curly-quotes' }, offset, end, write };
     }
     case 'UNCLOSED_STRING':
-      return { facts: { what: 'unclosed-string' }, offset, end };
+      return { facts: { what: 'unclosed-string' }, offset, end, hides: spot.text };
     case 'UNCLOSED_COMMENT':
-      return { facts: { what: 'unclosed-comment' }, offset, end };
+      return { facts: { what: 'unclosed-comment' }, offset, end, hides: spot.text };
     case 'ODD_NAME': {
       const expected = 'A name of letters, digits and hyphens';
       return {

@@ -1,0 +1,314 @@
+import { describe, expect, it } from 'vitest';
+import { readRecord } from '../../src/read.js';
+import { parseWiring } from '../../src/reading/document.js';
+
+const record = `wiring "Alder Lane 12"
+profile north-america
+place basement
+place hall
+place porch { outdoor }
+supply bell-tx : bell-transformer in basement {
+    output 16 V AC, 10 VA
+    no-load 19.8 V
+}
+device hall-chime : two-note-chime in hall {
+    rating 16 V AC, 10 VA
+}
+device porch-button : push-button in porch
+splice joist-joint in basement
+run tx-to-hall : 18/2 from basement to hall, 9 m {
+    red    bell-tx.a    to  hall-chime.trans
+    white  joist-joint  to  hall-chime.front
+}
+run tx-to-porch : 18/2 from basement to porch, 21 ft 6 in {
+    red    bell-tx.b    to  porch-button.a
+    white  joist-joint  to  porch-button.b
+}
+`;
+
+interface Said {
+  readonly on: string;
+  readonly code: string;
+  readonly message: string;
+  readonly write: readonly string[];
+}
+
+function said(text: string): Said[] {
+  const { document, findings } = readRecord(parseWiring('file:///w/a.wiring', text));
+  return findings.map(({ range, code, message, fixes }) => ({
+    on: text.slice(document.offsetAt(range.start), document.offsetAt(range.end)),
+    code,
+    message,
+    write: fixes.map((fix) => fix.edits[0]!.newText),
+  }));
+}
+
+function edited(from: string, to: string): string {
+  expect(record).toContain(from);
+  return record.replace(from, to);
+}
+
+describe('one mistake in a clean record', () => {
+  it('is clean to begin with', () => {
+    expect(said(record)).toEqual([]);
+  });
+
+  it.each<[what: string, from: string, to: string, on: string, code: string, message: RegExp, write?: string[]]>([
+    ['a decimal comma', '19.8', '19,8', '19,8', 'syntax', /write 19\.8, or a space after the comma/, ['19.8']],
+    ['a comma in thousands', '9 m', '1,000 m', '1,000', 'syntax', /write 1000 or 1\.000, or a space/],
+    ['glued feet and inches', '21 ft 6 in', '21ft6in', '21ft6in', 'syntax', /`21 ft 6 in`/, ['21 ft 6 in']],
+    [
+      'curly quotes',
+      '"Alder Lane 12"',
+      '“Alder Lane 12”',
+      '“Alder Lane 12”',
+      'syntax',
+      /straight quotes/,
+      ['"Alder Lane 12"'],
+    ],
+    ['an unclosed string', 'Lane 12"', 'Lane 12', '"Alder Lane 12', 'syntax', /no closing quote/],
+    ['an unclosed comment', 'place hall', '/* place hall', '/* place hall', 'syntax', /comment is never closed/],
+    ['a missing unit', '19.8 V', '19.8', '19.8', 'unit-mismatch', /has no unit: .* takes `V`/],
+    ['a unit in words', '19.8 V', '19.8 volts', '19.8 volts', 'unit-mismatch', /does not fit/, ['19.8 V']],
+    ['an unfit unit', '19.8 V', '19.8 ohm', '19.8 ohm', 'unit-mismatch', /takes `V`/],
+    ['a misspelt statement', 'device hall', 'devcie hall', 'devcie', 'syntax', /Did you mean `device`/, ['device']],
+    ['a misspelt fact', 'no-load', 'noload', 'noload', 'syntax', /not a fact of `bell-tx`.*`no-load`/, ['no-load']],
+    [
+      'a misspelt first fact',
+      'rating',
+      'ratign',
+      'ratign',
+      'syntax',
+      /not a fact of `hall-chime`.*`rating`/,
+      ['rating'],
+    ],
+    [
+      'a fact of something else',
+      'no-load 19.8 V',
+      'rating 16 V',
+      'rating 16 V',
+      'syntax',
+      /not a fact of `bell-tx`.*`output`/,
+    ],
+    ['a fact stated twice', 'no-load 19.8 V', 'output 9 V', 'output 9 V', 'syntax', /already stated/],
+    ['a place left out', 'in hall {', 'in {', '{', 'syntax', /The name of a place belongs here after `in`/],
+    ['a colon left out', 'hall-chime :', 'hall-chime', 'two-note-chime', 'syntax', /`:` belongs here/],
+    ['a type left out', ': two-note-chime', ':', 'in', 'syntax', /A device type belongs here/],
+    [
+      'a cable left out',
+      ': 18/2 from basement to hall',
+      ': from basement to hall',
+      'from',
+      'syntax',
+      /A cable such as `18\/2`/,
+    ],
+    ['a closing brace left out', 'V\n}\ndevice', 'V\ndevice', 'V', 'syntax', /`bell-tx` are not closed/],
+    ['an opening brace left out', 'in basement {', 'in basement', 'output', 'syntax', /`\{` belongs here/],
+    ['a brace too many', 'place hall', 'place hall }', '}', 'syntax', /one too many/],
+    ['a word too many', 'place hall', 'place hall porch', 'porch', 'syntax', /one too many/],
+    ['a stray mark', 'place hall', 'place hall ;', ';', 'syntax', /one too many/],
+    [
+      'a name with an underscore',
+      'run tx-to-hall',
+      'run tx_to_hall',
+      'tx_to_hall',
+      'syntax',
+      /letters, digits and hyphens/,
+      ['tx-to-hall'],
+    ],
+    ['a comma left out', '16 V AC, 10 VA\n    no', '16 V AC 10 VA\n    no', '10', 'syntax', /A comma belongs here/],
+    ['"to" left out', 'joist-joint  to  hall', 'joist-joint  hall', 'hall-chime', 'syntax', /`to` belongs here/],
+    [
+      'an end left out',
+      'bell-tx.a    to  hall-chime.trans',
+      'bell-tx.a to',
+      'to',
+      'syntax',
+      /place to land.*the line ends/,
+    ],
+    ['a terminal left out after its dot', 'bell-tx.a ', 'bell-tx. ', 'to', 'syntax', /name of a terminal belongs here/],
+    [
+      'a misspelt part',
+      'hall-chime.trans',
+      'hall-chme.trans',
+      'hall-chme',
+      'unknown-name',
+      /part or splice.*`hall-chime`/,
+      ['hall-chime'],
+    ],
+    [
+      'a misspelt terminal',
+      '.trans',
+      '.tarns',
+      'tarns',
+      'unknown-terminal',
+      /has no terminal.*Did you mean `trans`/,
+      ['trans'],
+    ],
+    [
+      'no terminal',
+      'porch-button.a',
+      'porch-button',
+      'porch-button',
+      'unknown-terminal',
+      /Say which terminal/,
+      ['porch-button.a', 'porch-button.b'],
+    ],
+    [
+      'a terminal of a splice',
+      'joist-joint  to  hall',
+      'joist-joint.a to hall',
+      'joist-joint.a',
+      'unknown-terminal',
+      /a splice/,
+      ['joist-joint'],
+    ],
+    [
+      'a misspelt type',
+      'two-note-chime',
+      'two-not-chime',
+      'two-not-chime',
+      'unknown-type',
+      /Did you mean `two-note-chime`/,
+      ['two-note-chime'],
+    ],
+    [
+      'a type of the wrong kind',
+      'two-note-chime',
+      'bell-transformer',
+      'bell-transformer',
+      'unknown-type',
+      /is a supply type/,
+    ],
+    [
+      'an unknown cable',
+      ': 18/2 from basement to hall',
+      ': cat5 from basement to hall',
+      'cat5',
+      'unknown-type',
+      /not a cable/,
+    ],
+    ['a misspelt place', 'in hall', 'in hal', 'hal', 'unknown-name', /not the name of a place/, ['hall']],
+    ['an impossible length', '9 m', '0 m', '0 m', 'value-out-of-range', /above 0/],
+    [
+      'an impossible gauge',
+      ': 18/2 from basement to hall',
+      ': 99/2 from basement to hall',
+      '99/2',
+      'value-out-of-range',
+      /from 0 to 40 AWG/,
+    ],
+    ['an impossible date', 'no-load 19.8 V', 'installed 2026-02-30', '2026-02-30', 'value-out-of-range', /calendar/],
+    [
+      'a misspelt profile',
+      'north-america',
+      'north-amerca',
+      'north-amerca',
+      'unknown-name',
+      /profile.*`north-america`/,
+      ['north-america'],
+    ],
+    ['a profile for later', 'north-america', 'europe', 'profile europe', 'not-yet', /`profile europe`/],
+  ])('%s', (_what, from, to, on, code, message, write = []) => {
+    expect(said(edited(from, to))).toEqual([{ on, code, message: expect.stringMatching(message), write }]);
+  });
+
+  it('is told apart from a conductor landed at one end, which the checks report', () => {
+    const text = edited('bell-tx.a    to  hall-chime.trans', 'bell-tx.a');
+    const { findings, installation } = readRecord(parseWiring('file:///w/a.wiring', text));
+    expect(findings).toEqual([]);
+    expect(installation.runs[0]?.conductors[0]).toEqual({
+      colour: 'red',
+      from: { kind: 'on', end: { part: 'bell-tx', terminal: 'a' } },
+      spare: false,
+    });
+  });
+
+  it('holds back the names of its statement and no others', () => {
+    const broken = (text: string) => readRecord(parseWiring('file:///w/a.wiring', text)).installation.broken;
+    expect([...broken(record)]).toEqual([]);
+    const names = broken(`${record}device attic-bell : two-note-chime in attic {\n    ratign 3 V\n}\n`);
+    expect(names.has('attic-bell')).toBe(true);
+    expect(names.has('hall-chime')).toBe(false);
+    expect(broken(edited('.trans', '.tarns'))).toContain('hall-chime');
+  });
+
+  it('does not make names unknown that the broken statement would have declared', () => {
+    expect(said(edited('device porch-button', 'devcie porch-button')).map(({ code }) => code)).toEqual(['syntax']);
+    expect(said(edited('splice joist-joint', 'splcie joist-joint')).map(({ code }) => code)).toEqual(['syntax']);
+    expect(said(edited('place hall', 'place hall "')).map(({ code }) => code)).toEqual(['syntax']);
+  });
+
+  it('names both places of a name given twice', () => {
+    const text = `${record}place attic\ndevice bell-tx : push-button in attic\n`;
+    const [finding, ...others] = readRecord(parseWiring('file:///w/a.wiring', text)).findings;
+    expect(others).toEqual([]);
+    expect(finding).toMatchObject({
+      code: 'duplicate-name',
+      related: [{ range: { start: { line: 5, character: 7 } } }],
+    });
+  });
+});
+
+describe('statements that are not read yet', () => {
+  it.each<[what: string, text: string, severity: string, on: string]>([
+    ['a box', 'box jb in basement { volume 18 in3, metal, clamps }', 'warning', 'box'],
+    ['a ground', 'earth bell-tx.ground to jb', 'warning', 'earth'],
+    ['a removal', 'remove porch-button', 'error', 'remove'],
+    ['a replacement', 'replace supply bell-tx { output 16 V AC, 30 VA }', 'error', 'replace'],
+    [
+      'a replacement by another',
+      'replace device porch-button with cam : video-doorbell { ring none }',
+      'error',
+      'replace',
+    ],
+    ['a move', 'move tx-to-porch.red from porch-button.a to porch-button.b', 'error', 'move'],
+    ['a spare put to use', 'land tx-to-porch.red bell-tx.a to hall-chime.rear', 'error', 'land'],
+    ['an end taken off', 'lift tx-to-porch.red from porch-button.a', 'error', 'lift'],
+    [
+      'readings',
+      `readings "commissioning" on 2026-11-20 {
+    idle                    bell-tx.a, bell-tx.b                        18.7 V
+    pressed porch-button    across hall-chime.trans, hall-chime.front   14.9 V within 3 %
+    pressed porch-button    through tx-to-porch.red                     0.61 A
+    off                     across tx-to-porch.red at porch, tx-to-porch.white at porch   0.3 ohm
+    off                     bell-tx.a, bell-tx.b                        OL
+    pressed porch-button    hall-chime silent
+    idle                    mains 118 V
+}`,
+      'error',
+      'readings',
+    ],
+  ])('say so once: %s', (_what, statement, severity, on) => {
+    const text = `${record}${statement}\n`;
+    const { findings, document } = readRecord(parseWiring('file:///w/a.wiring', text));
+    expect(document.problems).toEqual([]);
+    expect(findings).toMatchObject([{ code: 'not-yet', severity }]);
+    const { start, end } = findings[0]!.range;
+    expect(text.slice(document.offsetAt(start), document.offsetAt(end))).toBe(on);
+  });
+
+  it('say so once for a whole rewire plan, whose names are in another file', () => {
+    const plan = `wiring "Alder Lane 12, video doorbell"
+changes "as-found.wiring"
+replace supply bell-tx { output 16 V AC, 30 VA }
+remove porch-button
+remove jumper hall-chime.trans to hall-chime.front
+device porch-cam : video-doorbell in porch
+move tx-to-porch.red   from porch-button.a to porch-cam.a
+jumper chime-bypass : hall-chime.trans to hall-chime.front
+`;
+    expect(said(plan)).toMatchObject([{ code: 'not-yet', on: 'changes "as-found.wiring"' }]);
+  });
+
+  it('leave the rest of a supply and a run standing', () => {
+    const text = edited(
+      'no-load 19.8 V',
+      'no-load 19.8 V\n    breaker 15 A\n    existing load 8 A\n    circuit "7"',
+    ).replace('hall, 9 m {', 'hall, 9 m {\n    beside tx-to-porch, 2 in');
+    const { findings, installation } = readRecord(parseWiring('file:///w/a.wiring', text));
+    expect(findings.map(({ code, severity }) => `${severity} ${code}`)).toEqual(Array(4).fill('warning not-yet'));
+    expect(installation.broken.size).toBe(0);
+    expect(installation.runs[0]?.conductors).toHaveLength(2);
+  });
+});
