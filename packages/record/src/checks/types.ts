@@ -21,7 +21,7 @@ export interface Report {
   /** Parts, runs and jumpers it is about, the one it is mostly about first. */
   readonly parts: readonly string[];
   /** Mends, the best first; each is proved before it is offered. */
-  readonly mends?: () => readonly Fix[];
+  readonly mends?: () => Iterable<Fix>;
 }
 
 /** Takes a report of the check that is running. */

@@ -13,6 +13,14 @@ export function seriesCoil(
   circuit: CircuitAnalysis,
   load: ResolvedElement,
 ): ResolvedElement | undefined {
+  return studyOf(analysis).once(`coil before ${load.id}`, () => findSeriesCoil(analysis, circuit, load));
+}
+
+function findSeriesCoil(
+  analysis: Analysis,
+  circuit: CircuitAnalysis,
+  load: ResolvedElement,
+): ResolvedElement | undefined {
   const study = studyOf(analysis);
   if (study.isFullyFed(load, []) || study.isBypassed(load, [])) return undefined;
   const edges = study.edgesOf(circuit);

@@ -16,7 +16,7 @@ export function fixesFor(analysis: Analysis, finding: Finding): readonly Fix[] {
   );
   const mends = raised?.mends?.() ?? [];
   const kinds = new Set<string>();
-  return mends.filter((mend) => {
+  return [...mends].filter((mend) => {
     const kind = mend.changes.map((change) => change.kind).join(' ');
     if (ONE_IS_ENOUGH.has(kind) && kinds.has(kind)) return false;
     if (!mendsIt(analysis, raised!, mend)) return false;

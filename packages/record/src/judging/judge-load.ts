@@ -40,6 +40,10 @@ export interface LoadVerdict {
 }
 
 export function judgeLoad(analysis: Analysis, circuit: CircuitAnalysis, load: ResolvedElement): LoadVerdict {
+  return studyOf(analysis).once(`load ${load.id}`, () => judge(analysis, circuit, load));
+}
+
+function judge(analysis: Analysis, circuit: CircuitAnalysis, load: ResolvedElement): LoadVerdict {
   const collapse = findCollapse(analysis, circuit, load);
   if (collapse?.severity === 'error') return { collapse };
   const asks = asksFor(analysis, load);
@@ -124,7 +128,7 @@ function mustWork(analysis: Analysis, load: ResolvedElement, solved: Solved, vol
 function findCollapse(analysis: Analysis, circuit: CircuitAnalysis, load: ResolvedElement): Collapse | undefined {
   let low: Collapse | undefined;
   for (const condition of ['nominal', 'low'] as const) {
-    for (const solved of circuit.solved(condition)) {
+    for (const solved of studyOf(analysis).solved(circuit, condition)) {
       const { solution, state } = solved;
       if (solution.shorted.length > 0 || ringsItself(analysis, load, state)) continue;
       const available = collapsesIn(solved, load);

@@ -114,13 +114,14 @@ function isWarningOfAMissingBypass(raised: readonly Raised[], lower: Raised): bo
 /** A drop is told with the shortfall that it causes. Otherwise: whether the lower finding is still there when the upper one's mend is made, and that of a bypass that is missing as well. */
 function outlives(analysis: Analysis, raised: readonly Raised[], upper: Raised, lower: Raised): boolean {
   if (lower.check.code === 'drop-high') return false;
-  const mend = upper.mends?.()[0];
+  const [mend] = upper.mends?.() ?? [];
   if (mend === undefined) return false;
   const changes: RecordChange[] = [...mend.changes];
   if (severityRank[upper.severity] === 0) {
     for (const { check, mends, parts } of raised) {
-      const other = check.code === 'bypass-missing' && parts[0] === lower.parts[0] ? mends?.()[0] : undefined;
-      if (other !== undefined) changes.push(...other.changes);
+      if (check.code !== 'bypass-missing' || parts[0] !== lower.parts[0]) continue;
+      const [bypass] = mends?.() ?? [];
+      if (bypass !== undefined) changes.push(...bypass.changes);
     }
   }
   const after = whatIf(analysis, [...upper.parts, ...lower.parts], changes);

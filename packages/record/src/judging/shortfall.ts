@@ -89,9 +89,12 @@ export function causeWords(analysis: Analysis, cause: Cause, wire?: string): str
   return `${where} A supply of ${leaves(supply)}; its mains side is for a licensed electrician, to local code.`;
 }
 
-export function mendsOfShortfall(analysis: Analysis, cause: Cause): readonly Fix[] {
-  const bypass = cause.coil === undefined ? [] : bypassFor(analysis, cause.coil);
-  return [...bypass, ...[cause.gauge, cause.supply()].flatMap((mend) => (mend === undefined ? [] : [asFix(mend)]))];
+/** The supply is tried out only when the others are not enough for whoever asks. */
+export function* mendsOfShortfall(analysis: Analysis, cause: Cause): Iterable<Fix> {
+  if (cause.coil !== undefined) yield* bypassFor(analysis, cause.coil);
+  if (cause.gauge !== undefined) yield asFix(cause.gauge);
+  const supply = cause.supply();
+  if (supply !== undefined) yield asFix(supply);
 }
 
 /** Parts that the shortfall is about: the load's, the runs that take most, the coil's. */

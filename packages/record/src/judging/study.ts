@@ -18,6 +18,9 @@ export class Study {
   /** Those whose figures can be judged: every run measured, every element known. */
   readonly measured: readonly CircuitAnalysis[];
   readonly #joined = new Map<string, Joined>();
+  readonly #elements = new Map<CircuitAnalysis, readonly ResolvedElement[]>();
+  readonly #kept = new Map<string, unknown>();
+  #absent: ReadonlyMap<string, readonly ResolvedElement[]> | undefined;
 
   constructor(analysis: Analysis) {
     this.analysis = analysis;
@@ -38,8 +41,19 @@ export class Study {
 
   /** Elements of the circuit's parts that are in the circuit. */
   elementsOf(circuit: CircuitAnalysis, ...kinds: readonly ResolvedElement['element']['kind'][]): ResolvedElement[] {
-    const elements = circuit.circuit.elements.flatMap((id) => this.analysis.elements.get(id) ?? []);
-    return elements.filter(({ element, present }) => present && kinds.includes(element.kind));
+    let elements = this.#elements.get(circuit);
+    if (elements === undefined) {
+      const all = circuit.circuit.elements.flatMap((id) => this.analysis.elements.get(id) ?? []);
+      elements = all.filter(({ present }) => present);
+      this.#elements.set(circuit, elements);
+    }
+    return elements.filter(({ element }) => kinds.includes(element.kind));
+  }
+
+  /** Works something out once for this analysis. */
+  once<T>(key: string, make: () => T): T {
+    if (!this.#kept.has(key)) this.#kept.set(key, make());
+    return this.#kept.get(key) as T;
   }
 
   /** Whether nothing is pressed that springs back. */
@@ -49,9 +63,15 @@ export class Study {
 
   /** Solved states of a circuit whose supplies are not shorted and whose figures can be trusted. */
   figures(circuit: CircuitAnalysis, condition: Condition): readonly Solved[] {
-    return circuit
-      .solved(condition)
-      .filter(({ solution }) => solution.problem === undefined && solution.shorted.length === 0);
+    return this.once(`figures ${condition} ${circuit.circuit.id}`, () =>
+      this.solved(circuit, condition).filter(
+        ({ solution }) => solution.problem === undefined && solution.shorted.length === 0,
+      ),
+    );
+  }
+
+  solved(circuit: CircuitAnalysis, condition: Condition): readonly Solved[] {
+    return this.once(`solved ${condition} ${circuit.circuit.id}`, () => circuit.solved(condition));
   }
 
   joined(component: string, closed: readonly string[]): Joined {
@@ -102,9 +122,16 @@ export class Study {
 
   /** Contacts that a setting takes out of the circuit. */
   absentContacts(component: string): readonly ResolvedElement[] {
-    return [...this.analysis.elements.values()].filter(
-      ({ element, present, a }) => element.kind === 'contact' && !present && this.topology.componentOf(a) === component,
-    );
+    if (this.#absent === undefined) {
+      const absent = new Map<string, ResolvedElement[]>();
+      for (const element of this.analysis.elements.values()) {
+        if (element.present || element.element.kind !== 'contact') continue;
+        const place = this.topology.componentOf(element.a);
+        absent.set(place, [...(absent.get(place) ?? []), element]);
+      }
+      this.#absent = absent;
+    }
+    return this.#absent.get(component) ?? [];
   }
 
   /** Whether a conductor of the component leads nobody knows where. */

@@ -9,13 +9,25 @@ import { studyOf } from './study.js';
 
 const memory = new WeakMap<Analysis, Map<string, Analysis>>();
 
+/** Trials of earlier states of the record, by parts and changes: what they solved of circuits that stayed the same is taken over. */
+const earlier = new Map<string, Analysis>();
+const EARLIER_KEPT = 60;
+
+function remember(key: string, trial: Analysis): void {
+  earlier.delete(key);
+  earlier.set(key, trial);
+  const [oldest] = earlier.keys();
+  if (earlier.size > EARLIER_KEPT && oldest !== undefined) earlier.delete(oldest);
+}
+
 /** The analysis of everything that hangs together with the named parts, after the changes. */
 export function whatIf(analysis: Analysis, parts: readonly string[], changes: readonly RecordChange[]): Analysis {
   const key = JSON.stringify([parts, changes]);
   const known = memory.get(analysis)?.get(key);
   if (known !== undefined) return known;
-  const around = restrictedTo(analysis, parts);
-  const changed = analyse(applyChanges(around, changes));
+  const around = studyOf(analysis).once(`around ${parts.join(' ')}`, () => restrictedTo(analysis, parts));
+  const changed = analyse(applyChanges(around, changes), earlier.get(key));
+  remember(key, changed);
   const kept = memory.get(analysis) ?? new Map<string, Analysis>();
   memory.set(analysis, kept.set(key, changed));
   return changed;
@@ -25,10 +37,14 @@ export function whatIf(analysis: Analysis, parts: readonly string[], changes: re
 function restrictedTo(analysis: Analysis, parts: readonly string[]): Installation {
   const { installation } = analysis;
   const { topology } = studyOf(analysis);
-  const componentsOf = (name: string) => [
-    topology.componentOf(name),
-    ...(analysis.parts.get(name)?.terminals ?? []).map((terminal) => topology.componentOf(`${name}.${terminal.name}`)),
-  ];
+  const known = new Map<string, readonly string[]>();
+  const componentsOf = (name: string): readonly string[] => {
+    const terminals = analysis.parts.get(name)?.terminals ?? [];
+    const found =
+      known.get(name) ?? [name, ...terminals.map((t) => `${name}.${t.name}`)].map((p) => topology.componentOf(p));
+    known.set(name, found);
+    return found;
+  };
   const wanted = new Set([
     ...parts.flatMap(componentsOf),
     ...topology.edges
