@@ -225,6 +225,24 @@ describe('names', () => {
     await expect(taken).rejects.toThrow(/already the name of a device/);
   });
 
+  it('are renamed in files that are not open as well', async () => {
+    const shared = client.write('shared-places.wiring', 'place cellar\nplace attic\n');
+    const unopened = client.write('unopened.wiring', 'import "shared-places.wiring"\nsplice up in attic\n');
+    const text = 'import "shared-places.wiring"\nsplice joint in attic\n';
+    const uri = await open(text);
+    const where = at(uri, rangeOf(text, 'attic').start);
+    const { changes } = await client.request<{ changes: Record<string, TextEdit[]> }>('textDocument/rename', {
+      ...where,
+      newName: 'loft',
+    });
+    expect(Object.keys(changes).sort()).toEqual([shared, unopened, uri].sort());
+    const context = { includeDeclaration: false };
+    const uses = await client.request<Location[]>('textDocument/references', { ...where, context });
+    expect(uses.map((use) => use.uri).sort()).toEqual([unopened, uri].sort());
+    const [file] = await client.request<Location[]>('textDocument/definition', at(uri, { line: 0, character: 10 }));
+    expect(file?.uri).toBe(shared);
+  });
+
   it('make the outline', async () => {
     const uri = await open(bell);
     const symbols = await client.request<DocumentSymbol[]>('textDocument/documentSymbol', { textDocument: { uri } });
@@ -243,6 +261,15 @@ describe('text', () => {
     expect(applied(text, edits)).toBe(bell);
   });
 
+  it('folds at its braces', async () => {
+    const uri = await open(bell);
+    const folds = await client.request<{ startLine: number; endLine: number }[]>('textDocument/foldingRange', {
+      textDocument: { uri },
+    });
+    const { line } = rangeOf(bell, 'supply bell-tx').start;
+    expect(folds).toContainEqual({ startLine: line, endLine: line + 5 });
+  });
+
   it('is mended by a quick fix that makes its finding go', async () => {
     const broken = bell.replace('hall-chime.front', 'hall-chime.frnt');
     const uri = await open(broken);
@@ -255,6 +282,26 @@ describe('text', () => {
     const mended = applied(broken, actions[0]!.edit!.changes![uri]!);
     expect(mended).toBe(bell);
     expect(errors(await change(uri, mended))).toEqual([]);
+  });
+});
+
+describe('the pages of the checks', () => {
+  it('are served where findings link to, and shown on the code that `accept` names', async () => {
+    const uri = await open(firstTry);
+    const [finding] = client.findings(uri)!;
+    const { text } = await client.request<{ text: string }>('ohmstead/libraryDocument', {
+      uri: finding!.codeDescription!.href,
+    });
+    expect(text).toContain(`# \`${finding!.code}\``);
+    const accepting = `${firstTry}\naccept supply-headroom because "Known."\n`;
+    const other = await open(accepting);
+    const hover = await client.request<Hover>(
+      'textDocument/hover',
+      at(other, rangeOf(accepting, 'supply-headroom').start),
+    );
+    expect((hover.contents as { value: string }).value).toContain('# `supply-headroom`');
+    const none = await client.request('ohmstead/libraryDocument', { uri: 'ohmstead-library:/checks/no-such.md' });
+    expect(none).toEqual({ text: null });
   });
 });
 

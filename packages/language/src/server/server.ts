@@ -45,9 +45,16 @@ export function startServer(connection: Connection, host: Host): void {
   const queue = new CheckQueue({ read: guarded((key) => records.reading(key)), check: guarded(publish) });
 
   let watches = false;
+  let hearsOfFolders = false;
+  let folders: readonly string[] = [];
+  const setFolders = (uris: readonly string[]): void => {
+    folders = uris;
+    records.setFolders(uris);
+  };
   connection.onInitialize(({ capabilities, workspaceFolders, rootUri }) => {
     watches = capabilities.workspace?.didChangeWatchedFiles?.dynamicRegistration === true;
-    records.setFolders(workspaceFolders?.map((folder) => folder.uri) ?? (rootUri ? [rootUri] : []));
+    hearsOfFolders = capabilities.workspace?.workspaceFolders === true;
+    setFolders(workspaceFolders?.map((folder) => folder.uri) ?? (rootUri ? [rootUri] : []));
     answerRequests(connection, records, {
       snippets: capabilities.textDocument?.completion?.completionItem?.snippetSupport === true,
       uriFor,
@@ -73,6 +80,13 @@ export function startServer(connection: Connection, host: Host): void {
   connection.onInitialized(() => {
     // The first record to be opened finds the library read and the parser built.
     setTimeout(warmUp, 0);
+    if (hearsOfFolders) {
+      connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
+        const gone = new Set(removed.map(({ uri }) => uri));
+        setFolders([...folders.filter((uri) => !gone.has(uri)), ...added.map(({ uri }) => uri)]);
+        queue.add(records.openUris());
+      });
+    }
     if (!watches) return;
     const watchers = [{ globPattern: '**/*.wiring' }];
     connection.client.register(DidChangeWatchedFilesNotification.type, { watchers }).catch((error: unknown) => {

@@ -1,0 +1,106 @@
+import { readFileSync } from 'node:fs';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import { checkRecord } from '../../src/pipeline.js';
+import { readRecord } from '../../src/read.js';
+import { parseWiring } from '../../src/reading/document.js';
+import { NO_FILES } from '../../src/server/files.js';
+import { Records } from '../../src/server/records.js';
+
+const example = (name: string): string =>
+  readFileSync(new URL(`../../../../examples/${name}.wiring`, import.meta.url), 'utf8');
+const texts = [example('as-found-bell'), example('doorbell-first-try'), example('two-doors-trickle')];
+const uri = 'file:///house/bell.wiring';
+
+/** A workspace whose disk is a table. */
+function workspace(files: Record<string, string>): { records: Records; files: Record<string, string> } {
+  const records = new Records({ read: (one) => files[one], list: () => Object.keys(files) });
+  records.setFolders(['file:///house']);
+  return { records, files };
+}
+
+describe('Records', () => {
+  it('says after any edits what a fresh check of the text says', () => {
+    const edit = fc.record({
+      at: fc.double({ min: 0, max: 1, noNaN: true }),
+      cut: fc.nat(8),
+      put: fc.constantFrom('', '5', ' ', '\n', '}', '{', 'a', 'red  ', '"', 'joist-joint', '// '),
+    });
+    fc.assert(
+      fc.property(fc.constantFrom(...texts), fc.array(edit, { minLength: 1, maxLength: 6 }), (text, edits) => {
+        const records = new Records(NO_FILES);
+        let now = text;
+        for (const [index, { at, cut, put }] of edits.entries()) {
+          const from = Math.floor(at * now.length);
+          now = now.slice(0, from) + put + now.slice(from + cut);
+          records.opened(TextDocument.create(uri, 'ohmstead', index, now));
+          const kept = records.check(uri)!.record.findings.map(({ fixes: _, ...finding }) => finding);
+          const fresh = checkRecord(readRecord(parseWiring(uri, now))).findings;
+          expect(kept).toEqual(fresh.map(({ fixes: _, ...finding }) => finding));
+        }
+      }),
+      { numRuns: 25 },
+    );
+  });
+
+  it('reads a file once until it changes', () => {
+    const { records, files } = workspace({ [uri]: 'place a\n' });
+    const first = records.reading(uri);
+    expect(records.reading(uri)).toBe(first);
+    files[uri] = 'place b\n';
+    expect(records.reading(uri)).toBe(first);
+    records.changedOnDisk(uri);
+    expect(records.reading(uri)?.installation.places.map((place) => place.name)).toEqual(['b']);
+  });
+
+  it('prefers the open text over the disk, and the disk again once it is closed', () => {
+    const { records } = workspace({ [uri]: 'place disk\n' });
+    const places = (): string[] => records.reading(uri)!.installation.places.map((place) => place.name);
+    expect(places()).toEqual(['disk']);
+    records.opened(TextDocument.create(uri, 'ohmstead', 1, 'place open\n'));
+    expect(places()).toEqual(['open']);
+    records.closed(uri);
+    expect(places()).toEqual(['disk']);
+  });
+
+  it('knows which open records a file concerns, also one that is not there yet', () => {
+    const { records, files } = workspace({ 'file:///house/types.wiring': 'place hall\n' });
+    const other = 'file:///house/other.wiring';
+    records.opened(TextDocument.create(uri, 'ohmstead', 1, 'import "types.wiring"\nimport "later.wiring"\n'));
+    records.opened(TextDocument.create(other, 'ohmstead', 1, 'place a\n'));
+    records.check(uri);
+    records.check(other);
+    expect(records.concernedBy('file:///house/types.wiring')).toEqual([uri]);
+    expect(records.concernedBy('file:///house/later.wiring')).toEqual([uri]);
+    files['file:///house/later.wiring'] = 'place attic\n';
+    records.changedOnDisk('file:///house/later.wiring');
+    expect(records.check(uri)!.record.findings.filter(({ code }) => code === 'import-missing')).toEqual([]);
+  });
+
+  it('imports nothing from outside the workspace', () => {
+    const { records } = workspace({ 'file:///elsewhere/a.wiring': 'place a\n' });
+    records.opened(TextDocument.create(uri, 'ohmstead', 1, 'import "../elsewhere/a.wiring"\n'));
+    expect(records.check(uri)!.record.findings.map(({ code }) => code)).toEqual(['import-outside']);
+  });
+
+  it('finds every record of the workspace that a file is part of, unopened ones too', () => {
+    const shared = 'file:///house/types.wiring';
+    const { records } = workspace({
+      [shared]: 'place hall\n',
+      [uri]: 'import "types.wiring"\nsplice a in hall\n',
+      'file:///house/none.wiring': 'place b\n',
+    });
+    const found = records.recordsWith(new Set([shared])).map((reading) => reading.document.uri);
+    expect(found.sort()).toEqual([uri, shared].sort());
+  });
+
+  it('keeps the last record that could be read to its end', () => {
+    const records = new Records(NO_FILES);
+    records.opened(TextDocument.create(uri, 'ohmstead', 1, texts[0]!));
+    const good = records.check(uri)!.record;
+    records.opened(TextDocument.create(uri, 'ohmstead', 2, texts[0]!.replace('output 16 V', 'output output')));
+    expect(records.check(uri)!.record).not.toBe(good);
+    expect(records.lastGood(uri)).toBe(good);
+  });
+});
