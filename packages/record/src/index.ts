@@ -17,3 +17,4 @@ export { applyChanges } from './judging/apply-changes.js';
 export { fixesFor } from './judging/fixes.js';
 export { type Limit, limits, limitTable } from './judging/limits.js';
 export { runChecks } from './judging/run-checks.js';
+export { conditionWords, loadWords, stateWords } from './judging/state-words.js';

@@ -12,6 +12,7 @@ import {
   nextThicker,
   ohmsPerMetre,
 } from '@ohmstead/circuit';
+import { conditionWords } from '@ohmstead/record';
 import type {
   Budget,
   BudgetConductor,
@@ -20,8 +21,12 @@ import type {
   BudgetSupply,
   CableType,
   Extreme,
+  StateKey,
 } from '@ohmstead/record';
-import { circuitSize, computed, conditionWords, ratingWords, stated } from './words.js';
+import { circuitSize, computed, ratingWords, stated } from './words.js';
+
+/** A state in words: "while `porch-button` is held". */
+export type StateWords = (state: StateKey) => string;
 
 /** More states than these are summed up: a hover is read at a glance. */
 const MOST_ROWS = 8;
@@ -38,7 +43,7 @@ export function heading(name: string, type: string | null | undefined, place: st
   return `**${name}**${type ? ` · ${type}` : ''}${place ? ` in ${place}` : ''}`;
 }
 
-export function supplyHover(supply: BudgetSupply): string {
+export function supplyHover(supply: BudgetSupply, when: StateWords): string {
   const parts = [heading(supply.name, supply.type, supply.place)];
   for (const winding of supply.windings) {
     const label = [
@@ -55,7 +60,7 @@ export function supplyHover(supply: BudgetSupply): string {
         winding.solved.map((figures) => {
           const share = winding.ratedVA && figures.va !== null ? figures.va / winding.ratedVA : null;
           return [
-            conditionWords(figures),
+            when(figures),
             figures.volts === null ? (figures.reason ?? '–') : computed(figures.volts, formatVolts),
             computed(figures.amps, formatAmps),
             computed(figures.va, formatVoltAmperes),
@@ -66,9 +71,7 @@ export function supplyHover(supply: BudgetSupply): string {
     );
     if (winding.worst && winding.ratedVA !== null) {
       const { worst } = winding;
-      parts.push(
-        `Most: ${computed(worst.va, formatVoltAmperes)} of ${stated(winding.ratedVA, 'VA')} ${conditionWords(worst)}.`,
-      );
+      parts.push(`Most: ${computed(worst.va, formatVoltAmperes)} of ${stated(winding.ratedVA, 'VA')} ${when(worst)}.`);
     }
   }
   if (supply.feeds.length > 0) parts.push(`Feeds ${supply.feeds.map((name) => `\`${name}\``).join(', ')}.`);
@@ -76,21 +79,21 @@ export function supplyHover(supply: BudgetSupply): string {
 }
 
 /** `words` are the type's own: "Wired video doorbell". */
-export function deviceHover(device: BudgetDevice, words?: string): string {
+export function deviceHover(device: BudgetDevice, when: StateWords, words?: string): string {
   const parts = [heading(device.name, device.type, device.place)];
   if (words !== undefined) parts.push(words);
   const rating = device.rating ? `Rating ${ratingWords(device.rating)}` : undefined;
   const needs = device.needsVA === null ? undefined : `wants a supply of ${stated(device.needsVA, 'VA')} or more`;
   const label = [rating, needs].filter((words) => words !== undefined);
   if (label.length > 0) parts.push(`${label.join('; ')}.`);
-  for (const element of device.elements) parts.push(...elementHover(device, element));
+  for (const element of device.elements) parts.push(...elementHover(device, element, when));
   return parts.join('\n\n');
 }
 
-function elementHover(device: BudgetDevice, element: BudgetElement): string[] {
+function elementHover(device: BudgetDevice, element: BudgetElement, when: StateWords): string[] {
   if (element.solved.length === 0) return [];
   const rows = element.solved.map((figures) => [
-    conditionWords(figures),
+    when(figures),
     figures.volts === null ? (figures.reason ?? '–') : computed(figures.volts, formatVolts),
     computed(figures.amps, formatAmps),
     computed(figures.va, formatVoltAmperes),
@@ -98,8 +101,8 @@ function elementHover(device: BudgetDevice, element: BudgetElement): string[] {
   const parts = [`${element.kind} ${element.from} to ${element.to}`, table(['', 'volts', 'amps', 'VA'], rows)];
   const { least, most } = element;
   const extremes = [
-    least ? `Least ${computed(least.volts, formatVolts)} ${extremeWords(least)}` : undefined,
-    most ? `most ${computed(most.volts, formatVolts)} ${extremeWords(most)}` : undefined,
+    least ? `Least ${computed(least.volts, formatVolts)} ${extremeWords(least, when)}` : undefined,
+    most ? `most ${computed(most.volts, formatVolts)} ${extremeWords(most, when)}` : undefined,
   ].filter((words) => words !== undefined);
   if (extremes.length > 0) parts.push(`${extremes.join('; ')}.`);
   const margin = marginWords(device, least, most);
@@ -107,14 +110,8 @@ function elementHover(device: BudgetDevice, element: BudgetElement): string[] {
   return parts;
 }
 
-const CORNER_WORDS = {
-  nominal: 'at nominal mains',
-  low: 'at low mains and warm wire',
-  high: 'at high mains and cold wire',
-} as const;
-
-function extremeWords(extreme: Extreme): string {
-  return `${CORNER_WORDS[extreme.corner]}, ${conditionWords(extreme)}`;
+function extremeWords(extreme: Extreme, when: StateWords): string {
+  return `${conditionWords(extreme.corner)}, ${when(extreme)}`;
 }
 
 /** How far the computed volts stay inside what the part is judged by. */
@@ -151,7 +148,7 @@ function thickerWords(cable: CableType | undefined, drop: number): string {
   return `With the same amps it would lose ${words.join(' or ')}, in place of ${formatVolts(drop)}.`;
 }
 
-export function runHover(budget: Budget, name: string, cable?: CableType): string | undefined {
+export function runHover(budget: Budget, name: string, when: StateWords, cable?: CableType): string | undefined {
   const run = budget.runs.find((one) => one.name === name);
   if (!run) return undefined;
   const length =
@@ -168,7 +165,7 @@ export function runHover(budget: Budget, name: string, cable?: CableType): strin
       computed(amps, formatAmps),
       computed(worst?.dropVolts, formatVolts),
       computed(loss, formatWatts),
-      worst ? conditionWords(worst) : '',
+      worst ? when(worst) : '',
     ];
   });
   const head = ['conductor', 'resistance', 'most amps', 'drop', 'loss', 'when'];
@@ -180,12 +177,12 @@ export function runHover(budget: Budget, name: string, cable?: CableType): strin
   return parts.join('\n\n');
 }
 
-export function conductorHover(budget: Budget, name: string, colour: string): string | undefined {
+export function conductorHover(budget: Budget, name: string, colour: string, when: StateWords): string | undefined {
   const run = budget.runs.find((one) => one.name === name);
   const conductor = run?.conductors.find((one) => one.colour === colour);
   if (!run || !conductor) return undefined;
   const rows = conductor.solved.map((figures) => [
-    conditionWords(figures),
+    when(figures),
     computed(figures.amps, formatAmps),
     computed(figures.dropVolts, formatVolts),
   ]);

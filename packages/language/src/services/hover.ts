@@ -1,6 +1,6 @@
 /** What a hover says about the thing at the cursor: the names of now, with the figures of the last finished check. */
 
-import { checkSummaries, type PartType } from '@ohmstead/record';
+import { checkSummaries, loadWords, type PartType, type StateKey, stateWords } from '@ohmstead/record';
 import type { NameUse } from '../lower/names.js';
 import { type Stretch, textOf } from '../lower/sites.js';
 import type { CheckedRecord } from '../pipeline.js';
@@ -32,21 +32,26 @@ export function hoverAt(
   return pointed && text(pointedHover(reading, checked, pointed, pageOf), pointed.stretch);
 }
 
+function stateWordsOf(checked: CheckedRecord | undefined): (state: StateKey) => string {
+  return (state) => (checked ? stateWords(checked.analysis, state.closed) + loadWords(state) : '');
+}
+
 function nameHover(reading: Reading, checked: CheckedRecord | undefined, use: NameUse): string | undefined {
   const { installation } = reading;
   const { kind, name } = use.symbol;
   const budget = checked?.budget();
+  const when = stateWordsOf(checked);
   switch (kind) {
     case 'supply': {
       const supply = budget?.supplies.find((one) => one.name === name);
-      return supply && supplyHover(supply);
+      return supply && supplyHover(supply, when);
     }
     case 'device': {
       const device = budget?.devices.find((one) => one.name === name);
-      return device && deviceHover(device, installation.partTypes.get(device.type ?? '')?.words);
+      return device && deviceHover(device, when, installation.partTypes.get(device.type ?? '')?.words);
     }
     case 'run':
-      return budget && runHover(budget, name, installation.runs.find((one) => one.name === name)?.cable);
+      return budget && runHover(budget, name, when, installation.runs.find((one) => one.name === name)?.cable);
     case 'splice':
       return checked && pointHover(checked.analysis, name);
     case 'terminal':
@@ -97,7 +102,7 @@ function pointedHover(
   switch (pointed.kind) {
     case 'conductor': {
       const colour = textOf({ document: reading.document, node: pointed.conductor, property: 'colour' });
-      return checked && conductorHover(checked.budget(), pointed.run, colour);
+      return checked && conductorHover(checked.budget(), pointed.run, colour, stateWordsOf(checked));
     }
     case 'cable': {
       const run = reading.installation.runs.find((one) => one.name === pointed.run);

@@ -57,17 +57,3 @@ export function cableWords(cable: CableType): string {
     .filter((word) => word !== undefined)
     .join(', ');
 }
-
-/** "at rest", "while `porch-button` is held". */
-export function stateWords(closed: readonly string[]): string {
-  if (closed.length === 0) return 'at rest';
-  const names = closed.map((name) => `\`${name}\``);
-  const last = names.at(-1)!;
-  const list = names.length === 1 ? last : `${names.slice(0, -1).join(', ')} and ${last}`;
-  return `while ${list} ${names.length === 1 ? 'is' : 'are'} held`;
-}
-
-/** A state with how the loads draw: "at rest, loads at their peak". */
-export function conditionWords(state: { readonly closed: readonly string[]; readonly loads: 'idle' | 'peak' }): string {
-  return `${stateWords(state.closed)}${state.loads === 'peak' ? ', loads at their peak' : ''}`;
-}
