@@ -125,7 +125,7 @@ function supply(budget: Budget, part: BudgetSupply, ink: Ink): string[] {
   ];
 }
 
-/** Volts from 0 to the circuit's scale: `---[====|===]---`, the band in brackets, what is seen as `=`. */
+/** Volts from 0 to the circuit's scale: `---[====|===]---`, the band in brackets, what is seen as `=`, or `o` where that is one point. */
 function gauge({ device }: DeviceView, { nominal }: ElementView, scale: number): string[] {
   const { least, most } = device.band;
   if (nominal === null || (least === null && most === null)) return [];
@@ -135,6 +135,7 @@ function gauge({ device }: DeviceView, { nominal }: ElementView, scale: number):
   );
   if (least !== null) line[at(least)] = '[';
   if (most !== null) line[at(most)] = ']';
+  if (at(nominal.least) === at(nominal.most)) line[at(nominal.most)] = 'o';
   return [`    0 ${line.join('')} ${Math.round(scale)} V`];
 }
 
