@@ -12,6 +12,7 @@ export interface RelatedPlace {
 
 /** One change to the record, as data; the reader of the text turns it into an edit of the text. */
 export type RecordChange =
+  /** Another supply in its place: what was measured on the old one, and its no-load volts, no longer hold. */
   | { readonly kind: 'set-output'; readonly part: string; readonly volts: number; readonly voltAmperes: number }
   | { readonly kind: 'set-cable'; readonly run: string; readonly size: ConductorSize }
   | { readonly kind: 'add-jumper'; readonly name: string; readonly from: End; readonly to: End }
@@ -41,7 +42,7 @@ export interface Finding {
   readonly related: readonly RelatedPlace[];
   /** Parts it is about; `accept CODE on NAME` compares with these. */
   readonly parts: readonly string[];
-  /** Only fixes that were re-checked: the finding gone, nothing new. */
+  /** Empty as `runChecks` gives it: `fixesFor` works fixes out when they are asked for, and re-checks each: the finding gone, nothing new. */
   readonly fixes: readonly Fix[];
   readonly accepted?: { readonly because: string };
 }
