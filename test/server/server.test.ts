@@ -1,4 +1,5 @@
 // The language server over a real connection: a child process, standard input and output, the protocol's own messages.
+import { spawn } from 'node:child_process';
 import { readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -331,6 +332,13 @@ describe('the load budget', () => {
     expect(stale.stale).toBe(true);
     expect(stale.budget).toEqual(good.budget);
   });
+});
+
+it('ends when its client is gone', async () => {
+  const child = spawn(process.execPath, [join(scratch.folder, 'serve.cjs')], { stdio: ['pipe', 'ignore', 'ignore'] });
+  const ended = new Promise<number | null>((resolve) => child.once('exit', resolve));
+  child.stdin.end();
+  expect(await ended).not.toBeNull();
 });
 
 it('says what it can do', () => {

@@ -99,15 +99,28 @@ function elementHover(device: BudgetDevice, element: BudgetElement, when: StateW
     computed(figures.va, formatVoltAmperes),
   ]);
   const parts = [`${element.kind} ${element.from} to ${element.to}`, table(['', 'volts', 'amps', 'VA'], rows)];
-  const { least, most } = element;
+  // A coil rests at no volts, so its least says nothing: what counts is what it gets when it should ring.
+  const words = element.kind === 'coil' ? coilWords(device, element, when) : bandWords(device, element, when);
+  return [...parts, ...words];
+}
+
+function bandWords(device: BudgetDevice, { least, most }: BudgetElement, when: StateWords): string[] {
   const extremes = [
     least ? `Least ${computed(least.volts, formatVolts)} ${extremeWords(least, when)}` : undefined,
     most ? `most ${computed(most.volts, formatVolts)} ${extremeWords(most, when)}` : undefined,
   ].filter((words) => words !== undefined);
-  if (extremes.length > 0) parts.push(`${extremes.join('; ')}.`);
   const margin = marginWords(device, least, most);
-  if (margin !== '') parts.push(margin);
-  return parts;
+  return [...(extremes.length > 0 ? [`${extremes.join('; ')}.`] : []), ...(margin === '' ? [] : [margin])];
+}
+
+function coilWords({ band }: BudgetDevice, { solved }: BudgetElement, when: StateWords): string[] {
+  const strongest = [...solved].sort((one, other) => (other.volts ?? 0) - (one.volts ?? 0))[0];
+  if (!strongest?.volts || band.least === null) return [];
+  const margin = strongest.volts - band.least;
+  const most = `Most ${formatVolts(strongest.volts)} ${when(strongest)}`;
+  return [
+    `${most}: ${formatVolts(Math.abs(margin))} ${margin < 0 ? 'short of' : 'above'} the ${stated(band.least, 'V')} it rings from.`,
+  ];
 }
 
 function extremeWords(extreme: Extreme, when: StateWords): string {
