@@ -85,7 +85,7 @@ function winding(view: WindingView): string[] {
   return [
     `${text(view.between)}: ${text(view.rating)}`,
     `**${text(view.leftWords)}**${worst}`,
-    ...(rows.length > 0 ? [table(['State', 'Volts', 'Amps', 'VA', 'Share %', 'VA left'], rows)] : []),
+    ...(rows.length > 0 ? [table(['When', 'Volts', 'Amps', 'VA', 'Share %', 'VA left'], rows)] : []),
   ];
 }
 

@@ -58,7 +58,7 @@ function stateSelector(circuit: CircuitView, index: number, choice: PanelChoice)
     const checked = shown !== undefined && stateId(shown) === id && html` checked`;
     return html`<label class="choice"><input type="radio" name="state-${index}" value="${id}" data-circuit="${circuit.key}"${checked}> <span>${stateLabel(state)}</span></label>`;
   });
-  return html`<fieldset class="states"><legend>Shown state</legend>${options}</fieldset>`;
+  return html`<fieldset class="states"><legend>Show the figures</legend>${options}</fieldset>`;
 }
 
 /** Heads a circuit only where there are several, or where nothing feeds it. */

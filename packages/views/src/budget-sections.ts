@@ -57,7 +57,7 @@ function winding(view: WindingView, shown: StateKey | undefined, several: boolea
   const rows = view.states.map((state) => stateRow(state, shown));
   const table =
     rows.length > 0 &&
-    html`<table class="states-table"><caption class="unseen">${about}, ${view.between}: figures in each state</caption><thead><tr><th scope="col">State</th><th scope="col">Volts</th><th scope="col">Amps</th><th scope="col">VA</th><th scope="col">Share&nbsp;%</th><th scope="col">VA&nbsp;left</th></tr></thead><tbody>${rows}</tbody></table>`;
+    html`<table class="states-table"><caption class="unseen">${about}, ${view.between}: figures at rest and with each thing pressed</caption><thead><tr><th scope="col">When</th><th scope="col">Volts</th><th scope="col">Amps</th><th scope="col">VA</th><th scope="col">Share&nbsp;%</th><th scope="col">VA&nbsp;left</th></tr></thead><tbody>${rows}</tbody></table>`;
   return html`<div class="winding"><p class="headline"><strong>${view.leftWords}</strong> <span>${upperFirst(view.worstWords)}</span></p>${view.worstShare !== null && loadBar(view, now)}<p class="fine">${several && `${view.between}: `}${view.rating}</p>${table}</div>`;
 }
 

@@ -112,7 +112,7 @@ function winding(view: WindingView, several: boolean, ink: Ink): string[] {
     ...indented(upperFirst(view.worstWords), 2),
     ...loadBar(view),
     ...indented(view.rating, 2),
-    ...(rows.length > 0 ? table(['State', 'Volts', 'Amps', 'VA', 'Share %', 'VA left'], rows, 2) : []),
+    ...(rows.length > 0 ? table(['When', 'Volts', 'Amps', 'VA', 'Share %', 'VA left'], rows, 2) : []),
   ];
 }
 

@@ -90,7 +90,7 @@ function ratingWords(winding: BudgetWinding): string {
 function leftWords(winding: BudgetWinding): string {
   const { worst, lasting } = winding;
   const impossible = winding.solved.find((each) => each.volts === null);
-  if (impossible !== undefined) return worst === null ? 'No figures' : `No operating point ${stateWords(impossible)}`;
+  if (impossible !== undefined) return worst === null ? 'No figures' : `Cannot run ${stateWords(impossible)}`;
   if (worst === null) return 'Nothing is drawn from it';
   const { share, va } = lasting ?? worst;
   const state = stateWords(lasting ?? worst);
@@ -169,7 +169,7 @@ function gapWords({ kind, solved }: BudgetElement): string {
   const missing = solved.find((each) => each.volts === null);
   const off = kind === 'load' ? solved.find((each) => each.volts !== null && !each.on) : undefined;
   return [
-    ...(missing === undefined ? [] : [`; no operating point ${stateWords(missing)}`]),
+    ...(missing === undefined ? [] : [`; cannot run ${stateWords(missing)}`]),
     ...(off === undefined ? [] : [`; off ${stateWords(off)}`]),
   ].join('');
 }
@@ -236,7 +236,7 @@ function elementView(device: BudgetDevice, element: BudgetElement): ElementView 
   const current = mostCurrent(element);
   // A coil that nothing drives has no volts to be judged; whether it should have some is for the findings to say.
   if (element.leastWorking === null && !inPath.has(element.kind) && !fedAlways.has(element.kind)) {
-    const words = nominal.most === 0 ? 'no volts in any state' : `${volts(nominal.most)} at most, never driven`;
+    const words = nominal.most === 0 ? 'no volts, whatever is pressed' : `${volts(nominal.most)} at most, never driven`;
     return { ...shared, nominal: null, verdict: 'unjudged', words, current: '', extremes: '' };
   }
   if (inPath.has(element.kind))

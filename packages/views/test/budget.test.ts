@@ -49,7 +49,7 @@ describe('volts against the band', () => {
     const idle = { ...rear!, solved: rear!.solved.map((each) => ({ ...each, volts: 0 })), leastWorking: null };
     const text = budgetText({ ...budget, devices: [{ ...chime!, elements: [front!, idle] }, ...others] });
     expect(text).toContain('coil, trans to front: 13.1-15.7 V, within 11.2-18.4 V');
-    expect(text).toContain('coil, trans to rear: no volts in any state\n');
+    expect(text).toContain('coil, trans to rear: no volts, whatever is pressed\n');
   });
 
   test('say which limit is passed, and whether always or at times', async () => {
