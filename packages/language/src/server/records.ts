@@ -35,6 +35,7 @@ export class Records {
   readonly #parsed = new Map<string, Parsed>();
   readonly #readings = new Map<string, Reading>();
   readonly #checked = new Map<string, Checked>();
+  readonly #checking = new Set<string>();
   /** The last check of each record that could be read to its end. */
   readonly #good = new Map<string, CheckedRecord>();
 
@@ -152,8 +153,16 @@ export class Records {
       this.#checked.set(key, again);
       return again;
     }
+    // Files that import one another are checked without asking the other back.
+    if (this.#checking.has(key)) return undefined;
+    this.#checking.add(key);
     const imported = (other: string): CheckedRecord | undefined => this.check(other)?.record;
-    const record = checkRecord(reading, { previous: known?.record, imported });
+    let record: CheckedRecord;
+    try {
+      record = checkRecord(reading, { previous: known?.record, imported });
+    } finally {
+      this.#checking.delete(key);
+    }
     const checked = { version, record };
     this.#checked.set(key, checked);
     if (canBeRead(reading)) this.#good.set(key, record);
