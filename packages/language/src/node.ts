@@ -31,15 +31,12 @@ export type FileResult = OpenedFile | UnreadableFile;
 export function openFiles(paths: readonly string[], workingFolder = process.cwd()): FileResult[] {
   const disk = new Disk();
   const checked = new Map<string, CheckedRecord>();
-  const underWay = new Set<string>();
   const check = (document: WiringDocument): CheckedRecord => {
     const known = checked.get(document.uri);
     if (known) return known;
-    underWay.add(document.uri);
     const source = disk.within(workspaceOf(fileURLToPath(document.uri), workingFolder));
     const imported = (uri: string) => {
-      // Files that import one another would otherwise wait for one another for ever.
-      const other = underWay.has(uri) && !checked.has(uri) ? undefined : source.document(uri);
+      const other = source.document(uri);
       return other && check(other);
     };
     const record = checkRecord(readRecord(document, source), { imported });

@@ -48,7 +48,21 @@ export interface CheckOptions {
   readonly imported?: (uri: string) => CheckedRecord | undefined;
 }
 
+/** Files whose check is under way: those that import one another must not wait for one another for ever. */
+const underWay = new Set<string>();
+
 export function checkRecord(reading: Reading, options: CheckOptions = {}): CheckedRecord {
+  const { uri } = reading.document;
+  const isFirst = !underWay.has(uri);
+  underWay.add(uri);
+  try {
+    return check(reading, options);
+  } finally {
+    if (isFirst) underWay.delete(uri);
+  }
+}
+
+function check(reading: Reading, options: CheckOptions): CheckedRecord {
   const analysis = analyse(reading.installation, options.previous?.analysis);
   const concluded = runChecks(analysis);
   const computed = new Map<LocatedFinding, Finding>();
@@ -88,7 +102,7 @@ function locate(reading: Reading, finding: Finding, imported: CheckOptions['impo
   });
   const facts = { severity, code, message, fixes: [], parts, ...(accepted ? { accepted } : {}) };
   if (place.uri === document.uri) return { ...place, ...facts, related };
-  const own = imported?.(place.uri)?.findings;
+  const own = underWay.has(place.uri) ? undefined : imported?.(place.uri)?.findings;
   if (own?.some((one) => one.code === code && one.parts.join() === parts.join())) return undefined;
   const statement = reading.broughtBy.get(place.uri);
   if (!statement) return undefined;

@@ -112,7 +112,9 @@ class Lowering {
     const context = this.#context;
     const own = this.#own;
     context.enter(own, undefined);
-    context.put(at.record(), own.file.statements.find((statement) => statement.$type === 'Title') ?? own.file);
+    const { statements } = own.file;
+    const title = statements.find((statement) => statement.$type === 'Title') ?? statements[0];
+    if (title) context.put(at.record(), title);
     for (const one of this.#standing) this.#lowerType(one);
     for (const { statement } of this.#standing) this.#noteTypeOfPart(statement);
     for (const one of this.#standing) this.#lowerStatement(one);

@@ -40,12 +40,13 @@ function propertyNode(within: CompositeCstNode, property: string, left: { count:
 }
 
 /** Offsets of a site; of the whole node where the property was not written. */
-export function stretchOf({ node, property, index }: Site): Stretch {
+export function stretchOf({ document, node, property, index }: Site): Stretch {
   const whole = node.$cstNode;
   if (!whole) return { offset: 0, end: 0 };
   const part = property && propertyNode(whole as CompositeCstNode, property, { count: index ?? 0 });
   const { offset, end } = part || whole;
-  return { offset, end };
+  const base = document.offsetOf(node);
+  return { offset: offset + base, end: end + base };
 }
 
 export function rangeOf(site: Site): TextRange {

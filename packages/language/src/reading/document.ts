@@ -1,10 +1,13 @@
 /** One file's text as read: its tree, what could not be read and where its lines are. */
 
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import type { WiringFile } from '../generated/ast.js';
+import { type AstNode, AstUtils } from 'langium';
+import { type Statement, WiringFile } from '../generated/ast.js';
+import { chunksOf } from './chunks.js';
 import { createWiringServices, type WiringServices } from './module.js';
 import type { ReadSlice, WiringParseResult } from './parser.js';
 import type { SyntaxProblem } from './syntax-problems.js';
+import type { Token } from './tokens.js';
 
 /** Lines and characters from 0, characters in UTF-16 units, the end exclusive. */
 export interface TextRange {
@@ -15,10 +18,13 @@ export interface TextRange {
 export interface WiringDocument {
   readonly uri: string;
   readonly text: string;
-  readonly file: WiringFile;
+  /** Its nodes are shared with earlier and later texts of the file: where one stands is told by `offsetOf`. */
+  readonly file: { readonly statements: readonly Statement[] };
   /** The text's statements in order, with their tokens; also those that could not be read. */
   readonly slices: readonly ReadSlice[];
   readonly problems: readonly SyntaxProblem[];
+  /** What to add to a node's own offset. */
+  offsetOf(node: AstNode): number;
   rangeAt(offset: number, end: number): TextRange;
   offsetAt(position: TextRange['start']): number;
 }
@@ -31,21 +37,125 @@ export function wiringServices(): WiringServices {
   return services;
 }
 
-/** Reads a text; never throws on what it says. */
+/** Part of a text from one line that starts a statement to the next, with offsets from its own start. */
+interface Chunk {
+  readonly text: string;
+  readonly file: WiringFile;
+  readonly slices: readonly ReadSlice[];
+}
+
+/** Chunks of each file's last text, for as long as somebody holds its document. */
+const lastRead = new Map<string, WeakRef<ReadDocument>>();
+
+/** Reads a text; never throws on what it says. Statements that are as in the file's last text are not read again. */
 export function parseWiring(uri: string, text: string): WiringDocument {
+  const document = new ReadDocument(uri, text, lastRead.get(uri)?.deref());
+  lastRead.set(uri, new WeakRef(document));
+  return document;
+}
+
+function readChunk(text: string): Chunk {
   const parsed = wiringServices().wiring.parser.LangiumParser.parse<WiringFile>(text) as WiringParseResult;
-  let lines: TextDocument | undefined;
-  const document = () => {
-    lines ??= TextDocument.create(uri, 'ohmstead', 0, text);
-    return lines;
-  };
-  return {
-    uri,
-    text,
-    file: parsed.value,
-    slices: parsed.slices,
-    problems: parsed.problems,
-    rangeAt: (offset, end) => ({ start: document().positionAt(offset), end: document().positionAt(end) }),
-    offsetAt: (position) => document().offsetAt(position),
-  };
+  return { text, file: parsed.value, slices: parsed.slices };
+}
+
+class ReadDocument implements WiringDocument {
+  readonly uri: string;
+  readonly text: string;
+  readonly file: { readonly statements: readonly Statement[] };
+  readonly slices: readonly ReadSlice[];
+  readonly problems: readonly SyntaxProblem[];
+  readonly #chunks: readonly Chunk[];
+  readonly #bases = new Map<WiringFile, number>();
+  #lines: TextDocument | undefined;
+
+  constructor(uri: string, text: string, previous: ReadDocument | undefined) {
+    this.uri = uri;
+    this.text = text;
+    const known = previous?.chunksByText();
+    const chunks: Chunk[] = [];
+    const slices: ReadSlice[] = [];
+    const statements: Statement[] = [];
+    const problems: SyntaxProblem[] = [];
+    let base = 0;
+    for (const part of chunksOf(text)) {
+      // A chunk stands at one place only: of two alike, one is read anew.
+      const chunk = known?.get(part)?.pop() ?? readChunk(part);
+      chunks.push(chunk);
+      this.#bases.set(chunk.file, base);
+      for (const slice of chunk.slices) {
+        const placed = base === 0 ? slice : new PlacedSlice(slice, base);
+        slices.push(placed);
+        if (placed.problem) problems.push(placed.problem);
+      }
+      for (const statement of chunk.file.statements) statements.push(statement);
+      base += part.length;
+    }
+    this.#chunks = chunks;
+    this.file = { statements };
+    this.slices = slices;
+    this.problems = problems;
+  }
+
+  chunksByText(): Map<string, Chunk[]> {
+    const byText = new Map<string, Chunk[]>();
+    for (const chunk of this.#chunks) {
+      const alike = byText.get(chunk.text);
+      if (alike) alike.push(chunk);
+      else byText.set(chunk.text, [chunk]);
+    }
+    return byText;
+  }
+
+  offsetOf(node: AstNode): number {
+    const file = AstUtils.getContainerOfType(node, isWiringFile);
+    return (file && this.#bases.get(file)) ?? 0;
+  }
+
+  rangeAt(offset: number, end: number): TextRange {
+    return { start: this.#document().positionAt(offset), end: this.#document().positionAt(end) };
+  }
+
+  offsetAt(position: TextRange['start']): number {
+    return this.#document().offsetAt(position);
+  }
+
+  #document(): TextDocument {
+    this.#lines ??= TextDocument.create(this.uri, 'ohmstead', 0, this.text);
+    return this.#lines;
+  }
+}
+
+function isWiringFile(node: unknown): node is WiringFile {
+  return (node as AstNode).$type === WiringFile.$type;
+}
+
+/** A statement at its place in the whole text. */
+class PlacedSlice implements ReadSlice {
+  readonly offset: number;
+  readonly end: number;
+  readonly statement: Statement | undefined;
+  readonly problem: SyntaxProblem | undefined;
+  readonly #slice: ReadSlice;
+  readonly #base: number;
+  #tokens: readonly Token[] | undefined;
+
+  constructor(slice: ReadSlice, base: number) {
+    this.#slice = slice;
+    this.#base = base;
+    this.offset = slice.offset + base;
+    this.end = slice.end + base;
+    this.statement = slice.statement;
+    const { problem } = slice;
+    this.problem = problem && { ...problem, offset: problem.offset + base, end: problem.end + base };
+  }
+
+  get tokens(): readonly Token[] {
+    this.#tokens ??= this.#slice.tokens.map((token) => ({
+      ...token,
+      startOffset: token.startOffset + this.#base,
+      endOffset: token.endOffset! + this.#base,
+    }));
+    return this.#tokens;
+  }
 }

@@ -25,6 +25,9 @@ export interface WiringParseResult extends ParseResult<WiringFile> {
 /** One statement as cut from the text and as far as it could be read. */
 export interface ReadSlice {
   readonly tokens: readonly Token[];
+  /** From its first token to the end of its last. */
+  readonly offset: number;
+  readonly end: number;
   readonly statement: Statement | undefined;
   readonly problem: SyntaxProblem | undefined;
 }
@@ -85,7 +88,7 @@ export class WiringParser extends LangiumParser {
     const problems: SyntaxProblem[] = [];
     const comments = new Comments(lexed.hidden);
     for (const slice of lexed.slices) {
-      const read = this.#readSlice(slice, comments);
+      const read = { ...stretchOfTokens(slice), ...this.#readSlice(slice, comments) };
       slices.push(read);
       if (read.statement) statements.push(read.statement);
       if (read.problem) problems.push(read.problem);
@@ -99,7 +102,7 @@ export class WiringParser extends LangiumParser {
     return result as unknown as ParseResult<T>;
   }
 
-  #readSlice(slice: Slice, comments: Comments): ReadSlice {
+  #readSlice(slice: Slice, comments: Comments): Omit<ReadSlice, 'offset' | 'end'> {
     const { tokens, word } = slice;
     if (word === undefined) {
       const problem = slice.mistake ? mistakeProblem(slice, slice.mistake) : strayProblem(tokens);
@@ -146,6 +149,13 @@ export class WiringParser extends LangiumParser {
     inside.linkCstNode(result);
     return result as Statement;
   }
+}
+
+function stretchOfTokens({ tokens, mistake }: Slice): { readonly offset: number; readonly end: number } {
+  const first = tokens[0];
+  const last = tokens.at(-1);
+  if (!first || !last) return { offset: mistake?.offset ?? 0, end: mistake?.end ?? 0 };
+  return { offset: first.startOffset, end: last.startOffset + last.image.length };
 }
 
 /** Comments in order, handed out with the statement they stand before or in. */

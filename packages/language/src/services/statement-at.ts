@@ -5,10 +5,8 @@ import { type Stretch, stretchOf } from '../lower/sites.js';
 import type { WiringDocument } from '../reading/document.js';
 import type { ReadSlice } from '../reading/parser.js';
 
-export function stretchOfSlice(slice: ReadSlice): Stretch | undefined {
-  const first = slice.tokens[0];
-  const last = slice.tokens.findLast((token) => token.image !== '');
-  return first && last && { offset: first.startOffset, end: last.startOffset + last.image.length };
+export function stretchOfSlice({ offset, end }: ReadSlice): Stretch | undefined {
+  return end > offset ? { offset, end } : undefined;
 }
 
 export function statementAt(document: WiringDocument, offset: number): Statement | undefined {

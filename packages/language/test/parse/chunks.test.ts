@@ -1,0 +1,40 @@
+import { describe, expect, it } from 'vitest';
+import { rangeOf } from '../../src/lower/sites.js';
+import { readRecord } from '../../src/read.js';
+import { chunksOf } from '../../src/reading/chunks.js';
+import { parseWiring } from '../../src/reading/document.js';
+
+describe('the cut into statements', () => {
+  it.each([
+    ['', ['']],
+    ['place a\nplace b\n', ['place a\n', 'place b\n']],
+    ['// start\r\nplace a\r\nDevice b : c {\r\n}\r\n', ['// start\r\n', 'place a\r\n', 'Device b : c {\r\n}\r\n']],
+    ['place a\rplace b', ['place a\r', 'place b']],
+    ['places a\n  place b\nrun-1 c\nplace\n', ['places a\n  place b\nrun-1 c\n', 'place\n']],
+    ['place a\n/* then\nplace b\nplace c */\nplace d\n', ['place a\n/* then\nplace b\nplace c */\n', 'place d\n']],
+    ['place a "/*"\nplace b // */\nplace c\n', ['place a "/*"\n', 'place b // */\n', 'place c\n']],
+    ['place a /* never closed\nplace b\n', ['place a /* never closed\n', 'place b\n']],
+  ])('%j', (text, chunks) => {
+    expect(chunksOf(text)).toEqual(chunks);
+  });
+
+  it('takes over what did not change, and moves it to its place', () => {
+    const one = parseWiring('file:///w/a.wiring', 'place a\nsplice s in a\nplace b\nplace b\n');
+    const other = parseWiring('file:///w/a.wiring', '// new\nplace a { outdoor }\n\nsplice s in a\nplace b\nplace b\n');
+    expect(other.file.statements[1]).toBe(one.file.statements[1]);
+    expect(other.file.statements[0]).not.toBe(one.file.statements[0]);
+    const [, splice, , last] = other.file.statements;
+    expect(rangeOf({ document: one, node: splice!, property: 'name' }).start).toEqual({ line: 1, character: 7 });
+    expect(rangeOf({ document: other, node: splice!, property: 'name' }).start).toEqual({ line: 3, character: 7 });
+    expect(rangeOf({ document: other, node: last! }).start.line).toBe(5);
+    expect(readRecord(other).findings.map(({ range, code }) => `${range.start.line} ${code}`)).toEqual([
+      '5 duplicate-name',
+    ]);
+    expect(other.slices.map(({ offset, end }) => other.text.slice(offset, end))).toEqual([
+      'place a { outdoor }',
+      'splice s in a',
+      'place b',
+      'place b',
+    ]);
+  });
+});
