@@ -75,7 +75,8 @@ export function answerRequests(connection: Connection, records: Records, { snipp
       end: document.positionAt(end),
     });
     const offset = document.offsetAt(params.position);
-    return complete(document.getText(), offset, completionRecord(reading), { snippets, rangeOf });
+    const bySpace = params.context?.triggerCharacter === ' ';
+    return complete(document.getText(), offset, completionRecord(reading), { snippets, bySpace, rangeOf });
   });
 
   connection.onHover((params) => {

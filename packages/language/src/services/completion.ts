@@ -28,6 +28,8 @@ export interface CompletionRecord {
 
 export interface CompletionWays {
   readonly snippets: boolean;
+  /** Asked by a space: only what must come next is offered, or a line that is finished could not be left by Enter. */
+  readonly bySpace?: boolean;
   /** Offsets to a range of the document. */
   rangeOf(start: number, end: number): Range;
 }
@@ -52,6 +54,8 @@ export function complete(
   const glued = /^(\d+(?:\.\d+)?)(\p{L}*)$/u.exec(cursor.typed);
   const start = glued ? cursor.start + glued[1]!.length : cursor.start;
   const drafts = draftsAt(cursor, record, glued !== null);
+  const optional = drafts.every((draft) => draft.kind === CompletionItemKind.Keyword);
+  if (ways.bySpace && (cursor.first || optional)) return [];
   const range = ways.rangeOf(start, Math.max(start, cursor.end));
   return drafts.map((draft, index) => itemOf(draft, index, range, ways.snippets, glued !== null));
 }
@@ -120,7 +124,7 @@ function headerDrafts(cursor: Cursor, header: readonly string[], record: Complet
     installation.places.map((place) => ({ label: place.name, kind: CompletionItemKind.Folder, detail: place.words }));
   switch (statement) {
     case 'profile':
-      return header.length === 1 ? words(['north-america', 'europe', 'united-kingdom']) : [];
+      return header.length === 1 ? choices(['north-america', 'europe', 'united-kingdom']) : [];
     case 'place':
     case 'splice':
     case 'box':
@@ -177,7 +181,7 @@ function blockDrafts(
     if (fitting.length > 0) return fitting;
   }
   if (fact[0] === 'lands' && fact.at(-1) === 'on') return endDrafts(record.installation, {}, false);
-  if (fact[0] === 'ring' && fact.length === 1) return words(['mechanical', 'electronic', 'none']);
+  if (fact[0] === 'ring' && fact.length === 1) return choices(['mechanical', 'electronic', 'none']);
   if (fact[0] === 'beside' && fact.length === 1) {
     return record.installation.runs.map((run) => ({ label: run.name, kind: CompletionItemKind.Struct }));
   }
@@ -286,6 +290,10 @@ function offers(words: readonly Offered[]): Draft[] {
 
 function words(list: readonly string[]): Draft[] {
   return list.map((label) => ({ label, kind: CompletionItemKind.Keyword }));
+}
+
+function choices(list: readonly string[]): Draft[] {
+  return list.map((label) => ({ label, kind: CompletionItemKind.EnumMember }));
 }
 
 function units(list: readonly string[]): Draft[] {

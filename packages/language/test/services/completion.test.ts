@@ -9,12 +9,12 @@ const bell = readFileSync(new URL('../../../../examples/as-found-bell.wiring', i
 const cam = readFileSync(new URL('../../../../examples/doorbell-done-right.wiring', import.meta.url), 'utf8');
 
 /** Completes at the `|` of a text; the record known is the one that the text was before `line` was typed into it. */
-function offered(text: string, known = text.replace('|', '')) {
+function offered(text: string, known = text.replace('|', ''), bySpace = false) {
   const record = completionRecord(readRecord(parseWiring('file:///a.wiring', known)));
   const offset = text.indexOf('|');
   const position = (at: number) => ({ line: 0, character: at });
   const rangeOf = (start: number, end: number) => ({ start: position(start), end: position(end) });
-  return complete(text.replace('|', ''), offset, record, { snippets: true, rangeOf });
+  return complete(text.replace('|', ''), offset, record, { snippets: true, bySpace, rangeOf });
 }
 
 const labels = (text: string, known?: string): string[] => offered(text, known).map((item) => item.label);
@@ -116,6 +116,15 @@ describe('completion', () => {
     expect(codes).not.toContain('supply-shorted');
     expect(codes).not.toContain('syntax');
     expect(labels(`${cam}\naccept chime-silenced on |`)).toContain('hall-chime');
+  });
+
+  it('offers only what must come next when a space asks', () => {
+    const bySpace = (text: string): string[] => offered(text, text.replace('|', ''), true).map((item) => item.label);
+    expect(bySpace(`${bell}\ndevice x : push-button |`)).toEqual([]);
+    expect(bySpace(`${bell}\nrun x : 18/2 from hall to porch {\n |\n}`)).toEqual([]);
+    expect(bySpace(`${bell}\nrun x : 18/2 from |`)).toContain('hall');
+    expect(bySpace('supply x : bell-transformer {\n    no-load 19 |\n}')).toEqual(['V']);
+    expect(bySpace('device x : video-doorbell {\n    ring |\n}')).toContain('none');
   });
 
   it('stays quiet in comments and strings', () => {
