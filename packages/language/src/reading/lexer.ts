@@ -37,6 +37,9 @@ const MISTAKES: ReadonlySet<string> = new Set<MistakeKind>([
   'UNCLOSED_STRING',
   'ODD_NAME',
 ]);
+/** Beyond the basic plane the lexer does not tell letters from pictures. */
+const SURROGATE = /[\uD800-\uDFFF]/;
+const NAME = /^\p{L}[\p{L}\p{M}\p{N}-]*$/u;
 const SPACE = /[ \t\u00A0\u2000-\u200B\u202F\u3000]/;
 const statementWords: ReadonlySet<string> = new Set(STATEMENT_WORDS);
 
@@ -139,9 +142,10 @@ class StatementCut {
     }
     const slice = this.#slice!;
     slice.tokens.push(token);
-    if (MISTAKES.has(token.tokenType.name) && !slice.mistake) {
+    const isOdd = word !== undefined && SURROGATE.test(token.image) && !NAME.test(token.image);
+    if ((isOdd || MISTAKES.has(token.tokenType.name)) && !slice.mistake) {
       slice.mistake = {
-        kind: token.tokenType.name as MistakeKind,
+        kind: isOdd ? 'ODD_NAME' : (token.tokenType.name as MistakeKind),
         offset: token.startOffset,
         end: token.startOffset + token.image.length,
         text: token.image,

@@ -46,12 +46,8 @@ export function mistakeProblem(slice: Slice, spot: Spot): SyntaxProblem {
       return { facts: { what: 'unclosed-comment' }, offset, end, hides: spot.text };
     case 'ODD_NAME': {
       const expected = 'A name of letters, digits and hyphens';
-      return {
-        facts: { what: 'expected', expected, found: written },
-        offset,
-        end,
-        write: written.replaceAll('_', '-').replace(/^-+|-+$/g, ''),
-      };
+      const write = written.replace(/[^\p{L}\p{M}\p{N}]+/gu, '-').replace(/^[-\d]+|-+$/g, '');
+      return { facts: { what: 'expected', expected, found: written }, offset, end, ...(write === '' ? {} : { write }) };
     }
     case 'STRAY':
       return { facts: { what: 'stray', found: spot.text }, offset, end };

@@ -239,6 +239,14 @@ describe('one mistake in a clean record', () => {
     expect(said(edited('place hall', 'place hall "')).map(({ code }) => code)).toEqual(['syntax']);
   });
 
+  it('is a picture in a name, and none is a rare letter', () => {
+    const odd = said(`${record}splice bell-🔔-1\nsplice 🔔\nsplice 𐐷-1\n`);
+    expect(odd.map(({ on, code, write }) => ({ on, code, write }))).toEqual([
+      { on: 'bell-🔔-1', code: 'syntax', write: ['bell-1'] },
+      { on: '🔔', code: 'syntax', write: [] },
+    ]);
+  });
+
   it('names both places of a name given twice', () => {
     const text = `${record}place attic\ndevice bell-tx : push-button in attic\n`;
     const [finding, ...others] = readRecord(parseWiring('file:///w/a.wiring', text)).findings;
