@@ -1,5 +1,6 @@
 /** The equations of one state with a given set of loads on: live parts found, references chosen, admittances and current unknowns entered. */
 
+import { deadPrimaries } from './dead-primaries.js';
 import type { Layout, Nets } from './layout.js';
 import type { SolveProblem, Source } from './network.js';
 import { type Branch, NodalSystem } from './nodal.js';
@@ -8,6 +9,9 @@ import { UnionFind } from './union-find.js';
 
 /** An impedance below this many ohms gets a current unknown: its current would drown in the rounding of its ends' volts. */
 const TINY_OHMS = 1e-5;
+
+/** Across a primary in which nothing flows any admittance says that it has no volts, and carries nothing itself. */
+const ANY_SIEMENS = 1;
 
 /** Which loads and bypasses conduct, and with how many siemens each load enters the linear part. */
 export interface Conduction {
@@ -205,6 +209,10 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
         injectedIm[b]! -= im;
       }
     }
+  }
+  for (const e of deadPrimaries(layout, nets, (other) => conducts(layout, other, conduction, dc))) {
+    if (live[nets.netOf[layout.a[e]!]!] !== 1) continue;
+    system.connect(nets.netOf[layout.fedA[e]!]!, nets.netOf[layout.fedB[e]!]!, ANY_SIEMENS, 0);
   }
   const stuck = system.factor();
   if (stuck >= 0) {

@@ -12,6 +12,12 @@ export const BALANCE_WITHIN = 1e-9;
 /** Rounding of a current taken from the volts of its ends, as a share of volts times siemens. */
 const ROUNDING = 2e-12;
 
+/**
+ * No balance is held closer than to this share of a milliampere (1e-12 A): where nothing flows, the largest current is itself rounding, and
+ * everything else is a large share of it.
+ */
+const LEAST_AMPS = 1e-3;
+
 /** A current that is no more than the last bits of its ends' volts is none. */
 const LAST_BITS = 8e-16;
 
@@ -48,7 +54,11 @@ class Sheet {
   readonly leavingIm: Float64Array;
   /** Per net: how far rounding alone may put the balance off. */
   private readonly rounding: Float64Array;
+  /** Per net: whether a current unknown ends at it. */
+  private readonly meetsUnknown: Uint8Array;
   private largestAmps = 0;
+  /** How far rounding may put the current unknowns off: they are solved together with the largest of volts times siemens. */
+  private solvedTogether = 0;
   private highestVolts: number;
   private givenRe = 0;
   private givenIm = 0;
@@ -71,6 +81,7 @@ class Sheet {
     this.leavingRe = new Float64Array(layout.points.length);
     this.leavingIm = new Float64Array(layout.points.length);
     this.rounding = new Float64Array(nets.count);
+    this.meetsUnknown = new Uint8Array(nets.count);
     this.highestVolts = layout.scaleVolts;
     for (let e = 0; e < count; e++) this.enter(e);
   }
@@ -149,10 +160,12 @@ class Sheet {
       re = branchRe[branch]!;
       im = branchIm[branch]!;
       rounding = ROUNDING * (Math.abs(re) + Math.abs(im));
+      this.meetUnknown(this.layout.a[e]!, this.layout.b[e]!);
     } else {
       const acrossRe = this.voltsRe[e]! - emfRe;
       const acrossIm = this.voltsIm[e]! - emfIm;
       rounding = (ROUNDING * height) / Math.sqrt(square);
+      this.solvedTogether = Math.max(this.solvedTogether, rounding);
       if (Math.abs(acrossRe) + Math.abs(acrossIm) > LAST_BITS * height) {
         re = (acrossRe * zRe + acrossIm * zIm) / square;
         im = (acrossIm * zRe - acrossRe * zIm) / square;
@@ -165,10 +178,16 @@ class Sheet {
 
   private fedWinding(e: number, ratio: number, phase: number, height: number): void {
     const rounding = this.throughOhms(e, 0, 0, height);
+    this.meetUnknown(this.layout.fedA[e]!, this.layout.fedB[e]!);
     const turn = polar(ratio, phase);
     const re = -(turn.re * this.ampsRe[e]! + turn.im * this.ampsIm[e]!);
     const im = -(turn.re * this.ampsIm[e]! - turn.im * this.ampsRe[e]!);
     this.pass(this.layout.fedA[e]!, this.layout.fedB[e]!, re, im, rounding * Math.abs(ratio));
+  }
+
+  private meetUnknown(a: number, b: number): void {
+    this.meetsUnknown[this.nets.netOf[a]!] = 1;
+    this.meetsUnknown[this.nets.netOf[b]!] = 1;
   }
 
   private carry(e: number, re: number, im: number, rounding: number): void {
@@ -214,17 +233,20 @@ class Sheet {
     let worst = 0;
     for (let net = 0; net < count; net++) {
       const missing = Math.sqrt(re[net]! * re[net]! + im[net]! * im[net]!);
-      worst = Math.max(worst, shareBeyond(missing, this.rounding[net]!, this.largestAmps));
+      const slack = this.rounding[net]! + (this.meetsUnknown[net] === 1 ? this.solvedTogether : 0);
+      worst = Math.max(worst, shareBeyond(missing, slack, Math.max(this.largestAmps, LEAST_AMPS)));
     }
     return worst;
   }
 
   private powerResidual(): number {
     let slack = 0;
-    for (let net = 0; net < this.rounding.length; net++) slack += this.rounding[net]! * this.highestVolts;
+    for (let net = 0; net < this.rounding.length; net++) {
+      slack += (this.rounding[net]! + (this.meetsUnknown[net] === 1 ? this.solvedTogether : 0)) * this.highestVolts;
+    }
     const re = this.givenRe - this.takenRe;
     const im = this.givenIm - this.takenIm;
-    return shareBeyond(Math.sqrt(re * re + im * im), slack, this.allPower);
+    return shareBeyond(Math.sqrt(re * re + im * im), slack, Math.max(this.allPower, LEAST_AMPS * this.highestVolts));
   }
 }
 

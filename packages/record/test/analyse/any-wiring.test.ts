@@ -81,6 +81,20 @@ describe('any wiring, sound or not', () => {
     );
   });
 
+  it('is solved at every condition without a fault of the program', () => {
+    const conditions = ['nominal', 'low', 'high', 'labels'] as const;
+    fc.assert(
+      fc.property(anyWiring, (house) => {
+        for (const { solved } of analyse(house).circuits) {
+          for (const { solution } of conditions.flatMap(solved)) {
+            expect(solution.problem?.kind).not.toBe('self-check-failed');
+          }
+        }
+      }),
+      { numRuns: 300 },
+    );
+  });
+
   it('reads the same on a meter whichever way round its leads are', () => {
     fc.assert(
       fc.property(anyWiring, point, point, fc.boolean(), (house, a, b, ohms) => {
