@@ -25,24 +25,29 @@ export function startServer(connection: Connection, host: Host): void {
   /** The editor's spelling of the URI of an open document. */
   const uriFor = (uri: string): string => records.openDocument(uri)?.uri ?? uri;
 
+  const guarded =
+    <Answer>(step: (key: string) => Answer) =>
+    (key: string): Answer | undefined => {
+      try {
+        return step(key);
+      } catch (error) {
+        connection.console.error(`${key} could not be checked: ${error instanceof Error ? error.stack : error}`);
+        return undefined;
+      }
+    };
+  const read = guarded((key) => records.reading(key));
+  const check = guarded((key) => records.check(key)?.record);
   const publish = (key: string): void => {
     const document = records.openDocument(key);
-    if (!document) return;
-    const checked = records.check(key);
-    if (!checked) return;
-    const diagnostics = checked.record.findings.map((finding) => diagnosticOf(finding, uriFor));
-    connection.sendDiagnostics({ uri: document.uri, version: document.version, diagnostics });
-    const params: AnalysedParams = { uri: document.uri, version: document.version };
-    connection.sendNotification(ANALYSED_NOTIFICATION, params);
+    // Where the checks fail, what was found in reading is still true.
+    const findings = (check(key) ?? read(key))?.findings;
+    if (!document || !findings) return;
+    const { uri, version } = document;
+    const diagnostics = findings.map((finding) => diagnosticOf(finding, uriFor));
+    connection.sendDiagnostics({ uri, version, diagnostics });
+    connection.sendNotification(ANALYSED_NOTIFICATION, { uri, version } satisfies AnalysedParams);
   };
-  const guarded = (step: (key: string) => void) => (key: string) => {
-    try {
-      step(key);
-    } catch (error) {
-      connection.console.error(`${key} could not be checked: ${error instanceof Error ? error.stack : error}`);
-    }
-  };
-  const queue = new CheckQueue({ read: guarded((key) => records.reading(key)), check: guarded(publish) });
+  const queue = new CheckQueue({ read, check: publish });
 
   let watches = false;
   let hearsOfFolders = false;

@@ -111,6 +111,17 @@ describe('Records', () => {
     expect(found.sort()).toEqual([uri, shared].sort());
   });
 
+  it.each(['untitled:Untitled-1', 'ohmstead-library:/chimes.wiring', 'vscode-remote://host/house/a.wiring'])(
+    'checks a document that is no file: %s',
+    (one) => {
+      const records = new Records(NO_FILES);
+      records.setFolders(['file:///house']);
+      records.opened(TextDocument.create(one, 'ohmstead', 1, 'import "other.wiring"\nplace a\nplace a\n'));
+      expect(records.check(one)!.record.findings.map(({ code }) => code)).toContain('duplicate-name');
+      expect(records.concernedBy(one)).toHaveLength(1);
+    },
+  );
+
   it('keeps the last record that could be read to its end', () => {
     const records = new Records(NO_FILES);
     records.opened(TextDocument.create(uri, 'ohmstead', 1, texts[0]!));
