@@ -24,7 +24,7 @@ const bounds: Readonly<
   amps: { above: 0, most: 1000, words: 'above 0 and up to 1000 A' },
   voltAmperes: { above: 0, most: 100_000, words: 'above 0 and up to 100 kVA' },
   watts: { above: 0, most: 100_000, words: 'above 0 and up to 100 kW' },
-  ohms: { least: 0, most: 1e9, words: 'from 0 to 1000 Mohm' },
+  ohms: { least: 0, most: 1e9, words: 'from 0 to a million kohm' },
   hertz: { above: 0, most: 1e6, words: 'above 0 and up to 1 MHz' },
   temperature: { least: -90, most: 250, words: 'from -90 to 250 degC' },
   length: { above: 0, most: 10_000, words: 'above 0 and up to 10 km' },

@@ -37,7 +37,6 @@ const table: readonly (readonly [string, Measure, number, ...string[]])[] = [
   ['kW', 'watts', 1e3],
   ['ohm', 'ohms', 1, '\u03c9', 'ohms'],
   ['kohm', 'ohms', 1e3, 'k\u03c9'],
-  ['Mohm', 'ohms', 1e6, 'm\u03c9'],
   ['Hz', 'hertz', 1],
   ['degC', 'temperature', 1, '\u00b0c'],
   ['degF', 'temperature', 1, '\u00b0f'],

@@ -67,7 +67,7 @@ describe('quantities', () => {
   it('keep what was not measured apart', () => {
     expect(run('18/2, about 40 ft').length).toEqual({ value: 40 * 0.3048, about: true });
     expect(run('18/2, loop 1.2 ohm')).toMatchObject({ loopOhms: { value: 1.2 } });
-    expect(run('18/2', 'loop about 1200 mohm'.replace('1200 mohm', '0.0012 kohm'))).toMatchObject({
+    expect(run('18/2', 'loop about 0.0012 kohm')).toMatchObject({
       loopOhms: { value: 1.2, about: true },
     });
   });
@@ -293,13 +293,12 @@ describe('types', () => {
 
 describe('names', () => {
   it('may be statement words, fact words and words of any language', () => {
-    const text =
-      `device output : push-button\ndevice run : push-button\nsplice in\nsplice κουδούνι-1\nsplice звонок\nsplice ベル
-run load : 18/2, 9 m {
+    const text = `device output : push-button\ndevice run : push-button\nsplice in\nsplice κουδούνι-1\nsplice звонок\nsplice ベル
+run load : 18/3, 9 m {
     red output.a to run.a
     white in to κουδούνι-1
     green звонок to ベル
-}\n`.replace('18/2', '18/3');
+}\n`;
     expect(read(text).installation.runs[0]?.conductors.map(({ to }) => to)).toEqual([
       { kind: 'on', end: { part: 'run', terminal: 'a' } },
       { kind: 'on', end: { part: 'κουδούνι-1' } },
