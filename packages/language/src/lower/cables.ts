@@ -31,6 +31,11 @@ export function defaultColours(profile: string, count: number, withGround: boole
   return padded(lowVoltage[profile] ?? lowVoltage['north-america']!, count);
 }
 
+/** A cable printed in AWG has the colours of where AWG is used, whatever the profile. */
+function printedIn(size: ConductorSize, profile: string): string {
+  return size.kind === 'awg' ? 'north-america' : profile;
+}
+
 function padded(colours: readonly string[], count: number): string[] {
   return Array.from({ length: count }, (_, index) => colours[index] ?? String(index + 1));
 }
@@ -70,7 +75,7 @@ export function lowerCable(
   const count = made.withGround ? made.count - 1 : made.count;
   const colours = numbered
     ? Array.from({ length: made.count }, (_, index) => String(index + 1))
-    : defaultColours(context.profile, count, withGround);
+    : defaultColours(printedIn(made.size, context.profile), count, withGround);
   const plain: CableType = {
     name: textOf(context.site(node, 'cores')),
     size: made.size,

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { checkRecord } from '../../src/pipeline.js';
 import { readRecord } from '../../src/read.js';
 import { parseWiring } from '../../src/reading/document.js';
 
@@ -210,7 +211,10 @@ describe('one mistake in a clean record', () => {
     ],
     ['a profile for later', 'north-america', 'europe', 'profile europe', 'not-yet', /`profile europe`/],
   ])('%s', (_what, from, to, on, code, message, write = []) => {
-    expect(said(edited(from, to))).toEqual([{ on, code, message: expect.stringMatching(message), write }]);
+    const text = edited(from, to);
+    expect(said(text)).toEqual([{ on, code, message: expect.stringMatching(message), write }]);
+    const { findings } = checkRecord(readRecord(parseWiring('file:///w/a.wiring', text)));
+    expect(findings.filter(({ severity }) => severity === 'error' || severity === 'warning')).toMatchObject([{ code }]);
   });
 
   it('is told apart from a conductor landed at one end, which the checks report', () => {
