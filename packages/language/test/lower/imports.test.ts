@@ -20,16 +20,16 @@ const codes = (reading: ReturnType<ReturnType<typeof records>>) =>
 describe('imports', () => {
   it('bring types, places and parts, also through other files', () => {
     const read = records({
-      'house/a.wiring': 'import "../shared/b.wiring"\ndevice p : my-push in hall\njumper p.x to joint\n',
-      'shared/b.wiring': 'import "c.wiring"\nplace hall\nsplice joint in hall\n',
-      'shared/c.wiring': 'device type my-push { terminal x, y\n contact x to y momentary\n}\n',
+      'house/a.wiring': 'import "../common/b.wiring"\ndevice p : my-push in hall\njumper p.x to joint\n',
+      'common/b.wiring': 'import "c.wiring"\nplace hall\nsplice joint in hall\n',
+      'common/c.wiring': 'device type my-push { terminal x, y\n contact x to y momentary\n}\n',
     });
     const reading = read('house/a.wiring');
     expect(codes(reading)).toEqual([]);
     expect(reading.installation.splices.map(({ name }) => name)).toEqual(['joint']);
     expect(reading.documents.map(({ uri }) => uri.replace('file:///w/', ''))).toEqual([
-      'shared/c.wiring',
-      'shared/b.wiring',
+      'common/c.wiring',
+      'common/b.wiring',
       'house/a.wiring',
     ]);
   });
