@@ -108,11 +108,12 @@ export class Editor {
   /** Puts other text in a text's place, in one step, as a paste does. */
   async replace(place: Place, by: string): Promise<void> {
     await this.select(place);
-    await this.page.keyboard.insertText(by);
+    if (by === '') await this.page.keyboard.press('Delete');
+    else await this.page.keyboard.insertText(by);
     await this.page.keyboard.press('Escape');
   }
 
-  /** Undoes edits, one step each time. */
+  /** Undoes edits, one step each time; what was typed or pasted is as many steps as it has words. */
   async undo(steps = 1): Promise<void> {
     await this.focus();
     for (let step = 0; step < steps; step++) {

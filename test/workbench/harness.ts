@@ -96,6 +96,8 @@ export class Workbench {
     const name = this.page.locator('.label-name').filter({ hasText: exactly });
     await this.page.locator('.quick-input-list .monaco-list-row').filter({ has: name }).first().click();
     await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
+    // Where the mouse is left it would bring up a hint over whatever is then below it.
+    await this.page.mouse.move(2, 2);
   }
 
   private async search(key: string, words: string, accept: (labels: string[]) => boolean): Promise<string[]> {
@@ -153,6 +155,17 @@ export class Workbench {
       }
       return problems;
     });
+  }
+
+  /** Hides what stands beside and below the editors. */
+  async showOnlyEditors(): Promise<void> {
+    const parts = { '.part.sidebar': 'View: Close Primary Side Bar', '.part.panel': 'View: Hide Panel' };
+    for (const [part, command] of Object.entries(parts)) {
+      if (await this.page.locator(part).isVisible()) {
+        await this.runCommand(command);
+        await this.page.locator(part).waitFor({ state: 'hidden' });
+      }
+    }
   }
 
   /** The content of the extension's webview. */
