@@ -2,7 +2,6 @@ import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-typ
 import { bypassFor, seriesCoil } from '../judging/bypassing.js';
 import { atRest } from '../judging/judge-coil.js';
 import { judgeLoad, type LoadVerdict } from '../judging/judge-load.js';
-import { loadWords } from '../judging/state-words.js';
 import { studyOf } from '../judging/study.js';
 import { amps, labelVolts, share, voltAmperes, volts } from '../judging/units.js';
 import { quote } from '../judging/words.js';
@@ -41,7 +40,7 @@ function humsAtRest(analysis: Analysis, circuit: CircuitAnalysis, coil: Resolved
   const resting = atRest(analysis, circuit, coil);
   if (resting === undefined || resting.amps < humsFromAmps - 1e-9) return undefined;
   const part = share(resting.amps / ratedAmps);
-  return `the coil carries ${amps(resting.amps)}${loadWords(resting.solved.state)}, ${part} of its rated current, and may hum from ${share(humsFromAmps / ratedAmps)}`;
+  return `the coil carries ${part} of its rating, and may hum from ${share(humsFromAmps / ratedAmps)}`;
 }
 
 function sentence(
@@ -53,14 +52,12 @@ function sentence(
   const effects: string[] = [];
   if (collapse !== undefined) {
     const asked = collapse.asked.unit === 'A' ? amps(collapse.asked.value) : voltAmperes(collapse.asked.value);
-    const had = collapse.available === undefined ? '' : `, and ${share(collapse.available)} of it gets through`;
-    effects.push(`${quote(load.part)} asks for ${asked}${had}, so it cuts out`);
+    const had = collapse.available === undefined ? '' : `, can have ${share(collapse.available)} of that`;
+    effects.push(`it asks for ${asked}${had}, and cuts out`);
   } else if (tooLittle !== undefined) {
-    effects.push(
-      `${quote(load.part)} is left with ${volts(tooLittle.volts)} of the ${labelVolts(tooLittle.label)} on its label`,
-    );
+    effects.push(`it is left with ${volts(tooLittle.volts)} of the ${labelVolts(tooLittle.label)} on its label`);
   }
   if (hums !== undefined) effects.push(hums);
   const ends = `${quote(`${coil.part}.${coil.element.a}`)} to ${quote(`${coil.part}.${coil.element.b}`)}`;
-  return `${quote(load.part)} is fed through the coil of ${quote(coil.part)} with no bypass: ${effects.join(', and ')}. A jumper from ${ends} takes the coil out of the way; this chime is then silent.`;
+  return `${quote(load.part)} is fed through the coil of ${quote(coil.part)} with no bypass: ${effects.join(', and ')}. A jumper from ${ends} bypasses it; this chime is then silent.`;
 }

@@ -48,8 +48,8 @@ function sentence(
   const resting = studyOf(analysis).measured.includes(circuit) ? atRest(analysis, circuit, coil) : undefined;
   const figures =
     resting === undefined
-      ? 'has the supply across its coil at rest'
-      : `has ${volts(resting.volts)} across its coil and takes ${amps(resting.amps)} ${stateWords(analysis, resting.solved.state.closed)}, ringing volts with nothing pressed`;
+      ? 'has the supply across its coil with nothing pressed'
+      : `has ringing volts ${resting.solved.state.closed.length === 0 ? 'with nothing pressed' : stateWords(analysis, resting.solved.state.closed)} (${volts(resting.volts)}, ${amps(resting.amps)})`;
   const why =
     misused === undefined
       ? ' Its loop is closed past every button: look for conductors joined that should meet in one.'

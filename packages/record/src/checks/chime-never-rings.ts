@@ -88,10 +88,8 @@ function unreached(
       : ` It gets ${volts(best.figure)} at most, ${stateWords(analysis, best.item.solved.state.closed)}, and rings from ${volts(from)}.`;
   const noContact =
     circuit.circuit.contacts.length === 0 ? 'there is no button in its circuit' : 'no button puts the supply across it';
-  const where = coils
-    .map(({ element }) => `${quote(`${part}.${element.a}`)} to ${quote(`${part}.${element.b}`)}`)
-    .join(' and ');
-  return `${quote(part)} never rings from ${where}: ${noContact}.${figure}${openWords(analysis, part)}`;
+  const where = coils.map(({ element }) => `${quote(element.a)}-${quote(element.b)}`).join(' and ');
+  return `${quote(part)} never rings (${where}): ${noContact}.${figure}${openWords(analysis, part)}`;
 }
 
 function openWords(analysis: Analysis, name: string): string {
@@ -132,7 +130,10 @@ function tooWeak(
   const of = rated > 0 ? `, ${share(ringsFrom / rated)} of its ${labelVolts(rated)}` : '';
   const corner = condition === 'nominal' ? '' : `, ${conditionWords(condition)},`;
   const lost = lossWords(analysis, lossesTo(analysis, circuit, solved, coil));
-  const would = mend === undefined ? undefined : `${mend.words} would leave ${volts(mend.figure)}`;
+  const would =
+    mend === undefined
+      ? undefined
+      : `${mend.kind === 'supply' ? `${lost === undefined ? 'A' : 'a'} supply of ${mend.words}` : mend.words} would leave ${volts(mend.figure)}`;
   const tail = [lost, would].filter((words) => words !== undefined).join(': ');
   const when = stateWords(analysis, solved.state.closed) + loadWords(solved.state);
   return `${quote(coil.part)} gets ${volts(got)} ${when}${corner} and rings from ${volts(ringsFrom)}${of}.${tail === '' ? '' : ` ${tail}.`}`;

@@ -1,4 +1,4 @@
-import { stateWords, takesPower } from '../judging/state-words.js';
+import { takesPower } from '../judging/state-words.js';
 import { ampsThrough, extreme, studyOf, voltsAcross } from '../judging/study.js';
 import { amps, labelVolts, ratingWords, volts } from '../judging/units.js';
 import { quote } from '../judging/words.js';
@@ -28,7 +28,7 @@ export const contactOverloaded = defineCheck({
           ? at.fact(contact.part, 'rating')
           : at.part(contact.part);
         const words = overAmps
-          ? `carries ${amps(closed.figure)} ${stateWords(analysis, closed.item.state.closed)}, and its label allows ${amps(rating.amps)}`
+          ? `switches ${amps(closed.figure)}, and its label allows ${amps(rating.amps)}`
           : `opens ${volts(open!.figure)}, and its label allows ${labelVolts(most!)}`;
         report({
           path,

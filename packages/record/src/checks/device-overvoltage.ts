@@ -106,14 +106,12 @@ function sentence(analysis: Analysis, supply: ResolvedElement | undefined, group
   const label = analysis.parts.get(element.part)?.rating?.volts;
   const asks = exact
     ? `its data sheet ends at ${labelVolts(most)}`
-    : `its label says ${label === undefined ? labelVolts(most) : voltRange(label)}, and up to ${voltsWords(limit)} is accepted`;
+    : `its label says ${label === undefined ? labelVolts(most) : voltRange(label)} and ${voltsWords(limit)} is the limit`;
   const others = group.slice(1).map(({ element: other }) => other.part);
   const more = others.length === 0 ? '' : ` The same goes for ${quotedList(others)}.`;
   const mend = supply && mendOf(analysis, supply, group);
   const change =
-    mend === undefined
-      ? ''
-      : ` A ${mend.words} supply holds; the mains side of a transformer is for a licensed electrician, to local code.`;
+    mend === undefined ? '' : ` A ${mend.words} supply holds; its mains side is for a licensed electrician.`;
   const by = supply === undefined ? '' : ` from ${quote(supply.part)}`;
   return `${quote(element.part)} gets ${voltsWords(volts)}${by} ${stateWords(analysis, solved.state.closed)}; ${asks}: it can burn out.${more}${change}`;
 }

@@ -9,7 +9,7 @@ import {
   partsOfShortfall,
   placeOfShortfall,
 } from '../judging/shortfall.js';
-import { conditionWords, loadWords, stateWords } from '../judging/state-words.js';
+import { conditionWords, momentWords } from '../judging/state-words.js';
 import { studyOf } from '../judging/study.js';
 import { labelVolts, share, voltRange, volts } from '../judging/units.js';
 import { quote } from '../judging/words.js';
@@ -44,10 +44,9 @@ export const deviceUndervoltage = defineCheck({
 
 function sentence(analysis: Analysis, load: ResolvedElement, found: TooLittle, cause: Cause): string {
   const { state, condition } = found;
-  const when = [
-    stateWords(analysis, state.closed) + loadWords(state),
-    ...(condition === 'nominal' ? [] : [conditionWords(condition)]),
-  ].join(', ');
+  const when = [momentWords(analysis, state), ...(condition === 'nominal' ? [] : [conditionWords(condition)])].join(
+    ', ',
+  );
   return `${quote(load.part)} gets ${volts(found.volts)} ${when}; ${asks(analysis, load, found)}.${causeWords(analysis, cause)}`;
 }
 
@@ -55,7 +54,7 @@ function asks(analysis: Analysis, load: ResolvedElement, { limit, label, exact, 
   if (exact) return `its data sheet asks for ${labelVolts(label)} or more`;
   if (limit === load.staysOnFrom) return `it cuts out below ${labelVolts(limit)}`;
   const range = analysis.parts.get(load.part)?.rating?.volts;
-  const words = range === undefined || range.least === range.most ? '' : ` (${voltRange(range)})`;
   const allowance = condition === 'low' ? limits.tooLittleLow : limits.tooLittleNominal;
-  return `its label asks for ${labelVolts(label)} or more${words}, and below ${volts(limit)}, ${share(allowance)} of that, it can't be counted on`;
+  const words = range === undefined ? labelVolts(label) : voltRange(range);
+  return `its label says ${words}, and below ${volts(limit)} (${share(allowance)} of ${labelVolts(label)}) it can't be counted on`;
 }

@@ -3,7 +3,7 @@ import { limits } from '../judging/limits.js';
 import { lossesTo, lossWords, type RunLoss } from '../judging/losses.js';
 import { loadWords, stateWords } from '../judging/state-words.js';
 import { extreme, studyOf } from '../judging/study.js';
-import { share, volts } from '../judging/units.js';
+import { labelVolts, share, volts } from '../judging/units.js';
 import { quote } from '../judging/words.js';
 import { at } from '../place-in-record.js';
 import { defineCheck } from './types.js';
@@ -31,7 +31,7 @@ export const dropHigh = defineCheck({
         report({
           path: at.cable(run),
           message: () =>
-            `${volts(lost)} of the ${volts(rated)} of ${quote(supply!.part)} is lost in wire on the way to ${quote(element.part)} ${when}, ${share(lost / rated)}; ${share(limits.planningDrop)} is what one plans for. ${lossWords(analysis, losses) ?? ''}.`,
+            `${volts(lost)} of the ${labelVolts(rated)} of ${quote(supply!.part)} (${share(lost / rated)}) is lost in wire on the way to ${quote(element.part)} ${when}; ${share(limits.planningDrop)} is what one plans for. ${lossWords(analysis, losses) ?? ''}.`,
           related: [{ path: at.part(element.part), message: `${quote(element.part)} is at the far end` }],
           parts: [element.part, run],
         });

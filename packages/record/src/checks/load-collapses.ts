@@ -9,9 +9,9 @@ import {
   partsOfShortfall,
   placeOfShortfall,
 } from '../judging/shortfall.js';
-import { conditionWords, stateWords } from '../judging/state-words.js';
+import { conditionWords, momentWords } from '../judging/state-words.js';
 import { studyOf } from '../judging/study.js';
-import { amps, labelVolts, ohms, share, voltAmperes, volts } from '../judging/units.js';
+import { amps, labelVolts, ohms, share, voltAmperes } from '../judging/units.js';
 import { quote } from '../judging/words.js';
 import { at } from '../place-in-record.js';
 import { defineCheck } from './types.js';
@@ -50,23 +50,18 @@ function sentence(
   cause: Cause,
 ): string {
   const figure = asked.unit === 'A' ? amps(asked.value) : voltAmperes(asked.value);
-  const peak = state.loads === 'peak' ? 'At its peak' : 'Idle';
-  const when = state.closed.length === 0 ? '' : ` ${stateWords(analysis, state.closed)}`;
-  const corner = condition === 'nominal' ? '' : ` ${conditionWords(condition)}`;
-  const part =
-    available === undefined
-      ? ''
-      : `, of which ${cause.coil === undefined ? 'supply and wire can give' : 'the way there lets through'} ${share(available)}`;
+  const when = momentWords(analysis, state);
+  const corner = condition === 'nominal' ? '' : `, ${conditionWords(condition)}`;
+  const part = available === undefined ? '' : ` and can have ${share(available)} of that`;
   const off = staysOnFrom > 0 ? `: it cuts out below ${labelVolts(staysOnFrom)}` : ': the volts collapse';
   const wire = wireWords(analysis, circuit, cause.losses);
-  return `${peak}${when}${corner}, ${quote(load.part)} asks for ${figure}${part}${off}.${causeWords(analysis, cause, wire)}`;
+  return `${quote(load.part)} asks for ${figure} ${when}${corner}${part}${off}.${causeWords(analysis, cause, wire)}`;
 }
 
 /** With no operating point there is no drop to tell, but what the wire alone allows. */
 function wireWords(analysis: Analysis, circuit: CircuitAnalysis, [worst]: readonly RunLoss[]): string | undefined {
   if (worst === undefined) return undefined;
   const winding = studyOf(analysis).elementsOf(circuit, 'winding')[0];
-  const open = winding?.noLoadVolts;
-  const from = open === undefined ? '' : ` between it and the ${volts(open)} of ${quote(winding!.part)}`;
+  const from = winding === undefined ? '' : ` between it and ${quote(winding.part)}`;
   return `${runWords(analysis, worst.run)} puts ${ohms(worst.ohms)}${from}`;
 }

@@ -19,7 +19,7 @@ export const ringSettingUnknown = defineCheck({
         const chimes = [...new Set(bypassed.map(({ part }) => part))];
         report({
           path: at.part(contact.part),
-          message: `${quote(contact.part)} does not say how it is set to ring, and ${quotedList(chimes)} is bypassed: set to ring a wired chime it would short the supply at every press. Set it to none in its app and write \`ring none\`.`,
+          message: `How ${quote(contact.part)} is set to ring is not recorded, and ${quotedList(chimes)} is bypassed: set to ring a wired chime, it would short the supply at every press. Set it to none in its app and write \`ring none\`.`,
           related: chimes.map((name) => ({ path: at.part(name), message: 'bypassed' })),
           parts: [contact.part, ...chimes],
         });

@@ -1,22 +1,12 @@
-import type { Analysis, CircuitAnalysis, ResolvedElement, Solved } from '../analysis-types.js';
-import type { Severity } from '../finding.js';
-import { limits } from '../judging/limits.js';
+import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
+import { type Overload, worstOverload } from '../judging/judge-supply.js';
 import { asFix, circuitIn, plainSupply, supplySizeThatHolds } from '../judging/mends.js';
 import { loadWords, stateWords } from '../judging/state-words.js';
 import { ampsThrough, studyOf } from '../judging/study.js';
 import { amps } from '../judging/units.js';
 import { quote } from '../judging/words.js';
 import { at } from '../place-in-record.js';
-import { severityRank } from '../judging/raise.js';
 import { defineCheck } from './types.js';
-
-interface Overload {
-  readonly severity: Severity;
-  readonly solved: Solved;
-  readonly amps: number;
-  readonly rated: number;
-  readonly limit: number;
-}
 
 export const supplyOverloaded = defineCheck({
   code: 'supply-overloaded',
@@ -42,44 +32,12 @@ export const supplyOverloaded = defineCheck({
   },
 });
 
-function worstOverload(analysis: Analysis, circuit: CircuitAnalysis, winding: ResolvedElement): Overload | undefined {
-  const rated = winding.ratedAmps;
-  if (rated === undefined || rated <= 0) return undefined;
-  let worst: Overload | undefined;
-  for (const solved of studyOf(analysis).figures(circuit, 'nominal')) {
-    const drawn = ampsThrough(solved, winding.id);
-    if (drawn === undefined) continue;
-    const verdict = judge(analysis, winding, solved, drawn / rated);
-    if (verdict === undefined) continue;
-    const worse =
-      worst === undefined ||
-      severityRank[verdict.severity] < severityRank[worst.severity] ||
-      (verdict.severity === worst.severity && drawn > worst.amps + 1e-9);
-    if (worse) worst = { ...verdict, solved, amps: drawn, rated };
-  }
-  return worst;
-}
-
 /** Devices that carry some of it in that state. */
 function drawing(analysis: Analysis, circuit: CircuitAnalysis, { solved, amps: total }: Overload): readonly string[] {
   const carrying = studyOf(analysis)
     .elementsOf(circuit, 'load', 'coil', 'lamp', 'resistor', 'impedance')
     .filter(({ id }) => (ampsThrough(solved, id) ?? 0) > total / 20);
   return [...new Set(carrying.map(({ part }) => part))];
-}
-
-function judge(
-  analysis: Analysis,
-  winding: ResolvedElement,
-  { state }: Solved,
-  share: number,
-): { readonly severity: Severity; readonly limit: number } | undefined {
-  const over = (limit: number, severity: Severity) => (share > limit + 1e-9 ? { severity, limit } : undefined);
-  const regulated = winding.system === 'DC' && analysis.parts.get(winding.part)?.facts.regulated === true;
-  if (regulated) return over(limits.overloadRegulated, 'error');
-  if (studyOf(analysis).lasts(state)) return over(limits.overloadLasting, 'error');
-  if (state.closed.length > 1) return over(limits.overloadMomentaryWarning, 'info');
-  return over(limits.overloadMomentaryError, 'error') ?? over(limits.overloadMomentaryWarning, 'warning');
 }
 
 function mendOf(analysis: Analysis, circuit: CircuitAnalysis) {

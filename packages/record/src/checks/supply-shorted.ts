@@ -54,11 +54,16 @@ function sentence(analysis: Analysis, circuit: CircuitAnalysis, short: Short): s
     ...short.jumpers.map((name) => jumperWords(analysis, name)),
     ...[...short.contacts, ...short.runs].map(quote),
   ];
-  const through = path.length === 0 ? 'its own terminals are joined' : `through ${listOf(path)}`;
+  const through =
+    path.length === 0 ? 'its own terminals are joined' : `${listOf(path)} alone ${joins(path)} its terminals`;
   const rated = analysis.elements.get(short.winding)?.ratedAmps;
-  const against = rated === undefined ? '' : ` (it is rated for ${amps(rated)})`;
+  const against = rated === undefined ? '' : ` (rated: ${amps(rated)})`;
   const flows = current === undefined ? '' : `, and about ${amps(current)} flows${against}`;
-  return `${quote(short.supply)} is shorted ${when}: nothing but wire and contacts is left between its terminals, ${through}${flows}. ${mendWords(analysis, short)}`;
+  return `${quote(short.supply)} is shorted ${when}: ${through}${flows}. ${mendWords(analysis, short)}`;
+}
+
+function joins(path: readonly string[]): string {
+  return path.length === 1 ? 'joins' : 'join';
 }
 
 function mendWords(analysis: Analysis, { jumpers, contacts }: Short): string {
@@ -67,7 +72,7 @@ function mendWords(analysis: Analysis, { jumpers, contacts }: Short): string {
   if (ringing !== undefined) {
     return `Set ${quote(ringing)} to ring nothing (\`ring none\`), or take out ${listOf(jumpers.map((name) => jumperWords(analysis, name)))}.`;
   }
-  return `A bypass belongs only where no plain button closes the loop: take out ${listOf(jumpers.map((name) => jumperWords(analysis, name)))}.`;
+  return `Take out ${listOf(jumpers.map((name) => jumperWords(analysis, name)))}: no bypass belongs where a plain button closes the loop.`;
 }
 
 function shortCurrent(circuit: CircuitAnalysis, short: Short): number | undefined {

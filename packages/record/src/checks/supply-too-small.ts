@@ -44,7 +44,7 @@ function sentence({ winding, rated, asks, total }: Asked): string {
   const size = nextSize(total);
   const mend =
     size === undefined ? 'split the loads between two supplies' : `the next standard size is ${voltAmperes(size)}`;
-  return `${quote(winding.part)} gives ${voltAmperes(rated)}, and ${each}: ${mend}. More VA than needed does no harm; the mains side is for a licensed electrician, to local code.`;
+  return `${quote(winding.part)} gives ${voltAmperes(rated)}, and ${each}: ${mend}. More VA than needed does no harm; the mains side is for a licensed electrician.`;
 }
 
 function nextSize(total: number): number | undefined {

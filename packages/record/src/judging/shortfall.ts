@@ -85,8 +85,8 @@ export function causeWords(analysis: Analysis, cause: Cause, wire?: string): str
   const supply = cause.supply();
   const where = lost === undefined ? '' : ` ${lost}.`;
   if (supply === undefined)
-    return `${where} No thicker wire alone holds it: bring the supply nearer, or part the loads.`;
-  return `${where} A supply of ${leaves(supply)}; its mains side is for a licensed electrician, to local code.`;
+    return `${where} Thicker wire alone won't do: bring the supply nearer, or feed the loads apart.`;
+  return `${where} A supply of ${leaves(supply)}; its mains side is for a licensed electrician.`;
 }
 
 /** The supply is tried out only when the others are not enough for whoever asks. */

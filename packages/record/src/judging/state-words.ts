@@ -54,6 +54,12 @@ export function loadWords(state: CircuitState): string {
   return state.loads === 'peak' ? ' with loads at their peak' : '';
 }
 
+/** For a load that is itself what peaks: "at its peak while `side-button` is held". */
+export function momentWords(analysis: Analysis, { closed, loads }: CircuitState): string {
+  if (loads !== 'peak') return stateWords(analysis, closed);
+  return closed.length === 0 ? 'at its peak' : `at its peak ${stateWords(analysis, closed)}`;
+}
+
 /** A contact of a part that also takes power: pressing is not what it is for, it is how the part rings a chime. */
 export function isRingContact(analysis: Analysis, contact: ResolvedElement): boolean {
   return contact.element.kind === 'contact' && takesPower(analysis, contact.part);

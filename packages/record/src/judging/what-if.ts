@@ -11,7 +11,7 @@ const memory = new WeakMap<Analysis, Map<string, Analysis>>();
 
 /** Trials of earlier states of the record, by parts and changes: what they solved of circuits that stayed the same is taken over. */
 const earlier = new Map<string, Analysis>();
-const EARLIER_KEPT = 60;
+const EARLIER_KEPT = 200;
 
 function remember(key: string, trial: Analysis): void {
   earlier.delete(key);
@@ -22,11 +22,21 @@ function remember(key: string, trial: Analysis): void {
 
 /** The analysis of everything that hangs together with the named parts, after the changes. */
 export function whatIf(analysis: Analysis, parts: readonly string[], changes: readonly RecordChange[]): Analysis {
-  const key = JSON.stringify([parts, changes]);
+  return trial(analysis, parts, JSON.stringify(changes), (around) => applyChanges(around, changes));
+}
+
+/** The same with any change of the data; `what` names the change, alike for the same change. */
+export function trial(
+  analysis: Analysis,
+  parts: readonly string[],
+  what: string,
+  change: (around: Installation) => Installation,
+): Analysis {
+  const key = JSON.stringify([parts, what]);
   const known = memory.get(analysis)?.get(key);
   if (known !== undefined) return known;
   const around = studyOf(analysis).once(`around ${parts.join(' ')}`, () => restrictedTo(analysis, parts));
-  const changed = analyse(applyChanges(around, changes), earlier.get(key));
+  const changed = analyse(change(around), earlier.get(key));
   remember(key, changed);
   const kept = memory.get(analysis) ?? new Map<string, Analysis>();
   memory.set(analysis, kept.set(key, changed));
