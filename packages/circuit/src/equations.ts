@@ -1,6 +1,7 @@
 /** The equations of one state with a given set of loads on: live parts found, references chosen, admittances and current unknowns entered. */
 
 import { deadPrimaries } from './dead-primaries.js';
+import { DIODE_LEAK_SIEMENS, DIODE_OHMS, DIODE_VOLTS } from './diodes.js';
 import type { Layout, Nets } from './layout.js';
 import type { SolveProblem, Source } from './network.js';
 import { type Branch, NodalSystem } from './nodal.js';
@@ -15,10 +16,12 @@ const ANY_SIEMENS = 1;
 
 /** Which loads and bypasses conduct, and with how many siemens each load enters the linear part. */
 export interface Conduction {
-  /** Per element; loads and bypasses only. */
+  /** Per element; loads, bypasses and diodes only. */
   readonly on: Uint8Array;
   /** Per element: siemens standing in for a load. */
   readonly siemens: Float64Array;
+  /** Every impedance as its size in ohms, and what is steady kept apart from what alternates. */
+  readonly overCycle?: boolean;
 }
 
 export interface Equations {
@@ -35,6 +38,9 @@ export interface Equations {
   readonly injectedIm: Float64Array;
   readonly emfRe: Float64Array;
   readonly emfIm: Float64Array;
+  /** What is steady over a cycle, where that is kept apart; else none of it. */
+  readonly steady: Float64Array;
+  readonly steadyEmf: Float64Array;
   /** Per element: whether it carries current, and the reactance it has here (none in a DC part). */
   readonly conducting: Uint8Array;
   readonly reactance: Float64Array;
@@ -44,6 +50,7 @@ export interface Equations {
 function conducts(layout: Layout, e: number, conduction: Conduction, direct: Uint8Array | undefined): boolean {
   switch (layout.elements[e]!.kind) {
     case 'source':
+    case 'diode':
       return true;
     case 'impedance':
       return layout.ideal[e] === 0 && !(direct?.[e] === 1 && layout.reactance[e]! < 0);
@@ -150,6 +157,7 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
   const direct = layout.circuit.system === 'mixed' ? directParts(layout, nets, conduction) : undefined;
   if (direct !== undefined && 'kind' in direct) return direct;
   const dc = direct ?? (layout.circuit.system === 'DC' ? new Uint8Array(layout.elements.length).fill(1) : undefined);
+  const { overCycle = false } = conduction;
   const { galvanic, coupled } = partsOf(layout, nets, conduction, dc);
   const live = liveNets(layout, nets, coupled);
   const conflict = idealConflict(layout, nets, live);
@@ -160,6 +168,8 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
   const branchOf = new Int32Array(layout.elements.length).fill(-1);
   const emfRe: number[] = [];
   const emfIm: number[] = [];
+  const steadyEmf: number[] = [];
+  const steady = new Float64Array(nets.count);
   const conducting = new Uint8Array(layout.elements.length);
   const reactance = new Float64Array(layout.elements.length);
   const injectedRe = new Float64Array(nets.count);
@@ -171,18 +181,27 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
     const b = nets.netOf[layout.b[e]!]!;
     if (live[a] !== 1 || !conducts(layout, e, conduction, dc)) continue;
     conducting[e] = 1;
-    const zRe = layout.ohms[e]!;
-    const zIm = dc?.[e] === 1 ? 0 : layout.reactance[e]!;
+    const reactive = dc?.[e] === 1 ? 0 : layout.reactance[e]!;
+    const zRe = overCycle ? Math.sqrt(layout.ohms[e]! * layout.ohms[e]! + reactive * reactive) : layout.ohms[e]!;
+    const zIm = overCycle ? 0 : reactive;
     reactance[e] = zIm;
     const size = zRe + Math.abs(zIm);
     if (element.kind === 'power' || element.kind === 'current') {
       if (a !== b) system.connect(a, b, conduction.siemens[e]!, 0);
+    } else if (element.kind === 'diode') {
+      if (a === b) continue;
+      const conductsNow = conduction.on[e] === 1;
+      system.connect(a, b, DIODE_LEAK_SIEMENS + (conductsNow ? 1 / DIODE_OHMS : 0), 0);
+      const through = conductsNow ? DIODE_VOLTS / DIODE_OHMS : 0;
+      (overCycle ? steady : injectedRe)[a]! += through;
+      (overCycle ? steady : injectedRe)[b]! -= through;
     } else if (element.kind !== 'source') {
       if (a === b) continue;
       if (size < TINY_OHMS) {
         branchOf[e] = system.addBranch(plainBranch(a, b, zRe, zIm));
         emfRe.push(0);
         emfIm.push(0);
+        steadyEmf.push(0);
       } else connectImpedance(system, a, b, zRe, zIm);
     } else if (element.fedBy !== undefined) {
       const turn = polar(element.fedBy.ratio, element.phase);
@@ -191,21 +210,24 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
       branchOf[e] = system.addBranch(fedBranch(a, b, fa, fb, turn.re, turn.im, zRe, zIm));
       emfRe.push(0);
       emfIm.push(0);
+      steadyEmf.push(0);
     } else {
+      const isSteady = overCycle && element.system === 'DC';
       const emf = polar(element.volts, element.system === 'DC' ? 0 : element.phase);
       if (a === b) continue;
       if (size < TINY_OHMS) {
         branchOf[e] = system.addBranch(plainBranch(a, b, zRe, zIm));
-        emfRe.push(emf.re);
-        emfIm.push(emf.im);
+        emfRe.push(isSteady ? 0 : emf.re);
+        emfIm.push(isSteady ? 0 : emf.im);
+        steadyEmf.push(isSteady ? emf.re : 0);
       } else {
         connectImpedance(system, a, b, zRe, zIm);
         const square = zRe * zRe + zIm * zIm;
         const re = (emf.re * zRe + emf.im * zIm) / square;
         const im = (emf.im * zRe - emf.re * zIm) / square;
-        injectedRe[a]! += re;
+        (isSteady ? steady : injectedRe)[a]! += re;
         injectedIm[a]! += im;
-        injectedRe[b]! -= re;
+        (isSteady ? steady : injectedRe)[b]! -= re;
         injectedIm[b]! -= im;
       }
     }
@@ -229,6 +251,8 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
     injectedIm,
     emfRe: Float64Array.from(emfRe),
     emfIm: Float64Array.from(emfIm),
+    steady,
+    steadyEmf: Float64Array.from(steadyEmf),
     conducting,
     reactance,
   };

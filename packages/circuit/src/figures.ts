@@ -1,9 +1,12 @@
 /** Figures of every element in a settled state, and the check that they obey the laws of circuits. */
 
+import { cycleFigures } from './cycle-figures.js';
+import { DIODE_OHMS, diodeAmps } from './diodes.js';
 import { joinAmps } from './joined-amps.js';
 import type { Layout, Nets } from './layout.js';
 import type { ElementFigures, LoadCondition, Phasor } from './network.js';
 import { polar, ZERO } from './phasor.js';
+import { leakWhileOff } from './operate.js';
 import { loadAmps, type Settled } from './settle.js';
 
 /** Share of the largest current or of all power that may be missing from a balance. */
@@ -23,15 +26,21 @@ const LAST_BITS = 8e-16;
 
 export interface Figures {
   figuresOf(e: number): ElementFigures;
+  /** Volts from one net to another of the same part. */
+  between(from: number, to: number): Phasor;
   /** By how much the worst balance fails beyond rounding: a share of the largest current, or of all power. */
   readonly residual: number;
 }
 
 export function figuresOf(layout: Layout, nets: Nets, settled: Settled, condition: LoadCondition): Figures {
+  const { cycle } = settled.operating;
+  if (cycle !== undefined) return cycleFigures(layout, nets, cycle, settled.on, condition);
+  const { netRe, netIm } = settled.operating;
   const sheet = new Sheet(layout, nets, settled, condition);
   let joined: readonly (Phasor | null | undefined)[] | undefined;
   return {
     residual: sheet.residual(),
+    between: (from, to) => ({ re: netRe[from]! - netRe[to]!, im: netIm[from]! - netIm[to]! }),
     figuresOf(e) {
       const on = sheet.on[e] === 1;
       const volts = { re: sheet.voltsRe[e]!, im: sheet.voltsIm[e]! };
@@ -120,10 +129,21 @@ class Sheet {
           this.give(e, emf.re, emf.im);
         } else this.fedWinding(e, element.fedBy.ratio, element.phase, height);
         return;
+      case 'diode':
+        this.diode(e, re, height);
+        return;
       case 'power':
       case 'current':
         this.load(e, size, element.staysOnFrom);
     }
+  }
+
+  private diode(e: number, volts: number, height: number): void {
+    const conducts = this.settled.on[e] === 1;
+    const amps = diodeAmps(volts, conducts);
+    this.carry(e, amps, 0, conducts ? (ROUNDING * height) / DIODE_OHMS : 0);
+    this.take(volts * amps, 0);
+    this.on[e] = conducts ? 1 : 0;
   }
 
   private load(e: number, size: number, staysOnFrom: number): void {
@@ -138,8 +158,15 @@ class Sheet {
       this.on[e] = size > 0 && size >= staysOnFrom ? 1 : 0;
       return;
     }
-    if (this.settled.on[e] !== 1) return;
     const volts = { re: this.voltsRe[e]!, im: this.voltsIm[e]! };
+    if (this.settled.on[e] !== 1) {
+      const leak = leakWhileOff(this.layout, e, this.condition);
+      if (leak === 0) return;
+      this.carry(e, leak * volts.re, leak * volts.im, ROUNDING * leak * size);
+      this.take(leak * size * size, 0);
+      this.on[e] = 0;
+      return;
+    }
     const amps = loadAmps(this.layout, e, this.condition, volts);
     const through = Math.sqrt(amps.re * amps.re + amps.im * amps.im);
     this.carry(e, amps.re, amps.im, ROUNDING * through);

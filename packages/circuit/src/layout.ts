@@ -26,6 +26,7 @@ export interface Layout {
   readonly sources: readonly number[];
   readonly loads: readonly number[];
   readonly bypasses: readonly number[];
+  readonly diodes: readonly number[];
   /** Volts that no unloaded part of the circuit passes: the scale of tolerances. */
   readonly scaleVolts: number;
   readonly problem: SolveProblem | undefined;
@@ -55,11 +56,13 @@ export function layOut(
   const sources: number[] = [];
   const loads: number[] = [];
   const bypasses: number[] = [];
+  const diodes: number[] = [];
   elements.forEach((element, e) => {
     a[e] = pointIndex.get(element.a)!;
     b[e] = pointIndex.get(element.b)!;
     if (element.kind === 'short') ideal[e] = 1;
     else if (element.kind === 'contact') contacts.push(e);
+    else if (element.kind === 'diode') diodes.push(e);
     else if (element.kind === 'power' || element.kind === 'current') loads.push(e);
     else if (element.kind === 'bypass') {
       bypasses.push(e);
@@ -99,6 +102,7 @@ export function layOut(
     sources,
     loads,
     bypasses,
+    diodes,
     scaleVolts: voltsAtMost(elements),
     problem,
   };

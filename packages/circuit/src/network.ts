@@ -81,7 +81,12 @@ export interface Bypass extends Between {
   readonly opensAbove: number;
 }
 
-export type CircuitElement = Short | Source | Impedance | Contact | PowerLoad | CurrentLoad | Bypass;
+/** A rectifier diode: carries current from `a` (anode) to `b` (cathode, the end with the stripe) alone. */
+export interface Diode extends Between {
+  readonly kind: 'diode';
+}
+
+export type CircuitElement = Short | Source | Impedance | Contact | PowerLoad | CurrentLoad | Bypass | Diode;
 
 export interface Network {
   readonly elements: readonly CircuitElement[];
@@ -113,11 +118,11 @@ export interface ElementFigures {
   readonly volts: Phasor;
   /** `null` where it cannot be known: an ideal connection that is one of a loop of them. */
   readonly amps: Phasor | null;
-  /** False for a load that dropped out, a bypass that opened, an open contact, or an element in a part without a source. */
+  /** False for a load that dropped out, a bypass that opened, an open contact, a diode that blocks, or an element in a part without a source. */
   readonly on: boolean;
 }
 
-/** A source's ends joined by nothing but wire, joints and closed contacts. */
+/** A source's ends joined by nothing but wire, joints, closed contacts and diodes that let one direction through. */
 export interface ShortedSource {
   readonly source: string;
   /** Element ids along one shortest such path, from the source's `a` to its `b`; empty when both ends are one point. */
@@ -149,6 +154,8 @@ export interface Solution {
   readonly state: CircuitState;
   /** Set when there are no figures to trust; `element` and `between` then answer undefined and null. */
   readonly problem: SolveProblem | undefined;
+  /** Set when the figures are an approximation: why, in words. RMS without phases then, a source's amps negative where it delivers. */
+  readonly approximate?: string;
   readonly shorted: readonly ShortedSource[];
   /** Loads that are off because their volts are below `staysOnFrom` although they would be on with their load taken away. */
   readonly droppedOut: readonly string[];

@@ -1,5 +1,6 @@
 /** One operating point: a network with a given set of loads and bypasses on, solved for volts and currents. */
 
+import type { Cycle } from './cycle.js';
 import { buildEquations, type Equations } from './equations.js';
 import type { Layout, Nets } from './layout.js';
 import type { LoadCondition, SolveProblem } from './network.js';
@@ -11,6 +12,14 @@ export const NO_VOLTS = 1e-9;
 /** An unpowered load leaks this share of its draw's siemens, to settle how loads in series divide before any of them is on. */
 const LEAK = 1e-9;
 
+/** Where there are diodes it leaks this share, which is much more than a diode that blocks lets through. */
+const LEAK_BEHIND_DIODES = 1e-2;
+
+/** Siemens of a load that is off. */
+export function leakOf(layout: Layout, e: number, condition: LoadCondition): number {
+  return standIn(layout, e, condition) * (layout.diodes.length > 0 ? LEAK_BEHIND_DIODES : LEAK);
+}
+
 export interface Operating {
   readonly equations: Equations;
   readonly netRe: Float64Array;
@@ -19,6 +28,13 @@ export interface Operating {
   readonly branchIm: Float64Array;
   /** Share of the draw for which the figures hold: 1, or less when there is no operating point with all of it. */
   readonly share: number;
+  /** Set where diodes cut the waves: the figures are in it, and not in the columns above. */
+  readonly cycle?: Cycle;
+}
+
+/** The siemens with which a load that is off enters an operating point: without them it would seem to get full volts through a diode that blocks. */
+export function leakWhileOff(layout: Layout, e: number, condition: LoadCondition): number {
+  return layout.diodes.length > 0 ? leakOf(layout, e, condition) : 0;
 }
 
 export function drawOf(layout: Layout, e: number, condition: LoadCondition): number {
@@ -28,7 +44,7 @@ export function drawOf(layout: Layout, e: number, condition: LoadCondition): num
 }
 
 /** Siemens that draw no more than the load anywhere between no volts and the circuit's scale. */
-function standIn(layout: Layout, e: number, condition: LoadCondition): number {
+export function standIn(layout: Layout, e: number, condition: LoadCondition): number {
   const scale = layout.scaleVolts;
   if (!(scale > 0)) return 0;
   const draw = drawOf(layout, e, condition);
@@ -47,7 +63,9 @@ export function operate(
   trace = true,
 ): Operating | SolveProblem {
   const siemens = new Float64Array(layout.elements.length);
-  for (const e of layout.loads) if (on[e] === 1) siemens[e] = standIn(layout, e, condition);
+  for (const e of layout.loads) {
+    siemens[e] = on[e] === 1 ? standIn(layout, e, condition) : leakWhileOff(layout, e, condition);
+  }
   const equations = buildEquations(layout, nets, { on, siemens });
   if ('kind' in equations) return equations;
   const plain = solveWith(layout, equations, [], undefined, 1);
@@ -70,7 +88,7 @@ export function leakingVolts(
   condition: LoadCondition,
 ): Operating | SolveProblem {
   const siemens = new Float64Array(layout.elements.length);
-  for (const e of layout.loads) siemens[e] = standIn(layout, e, condition) * LEAK;
+  for (const e of layout.loads) siemens[e] = leakOf(layout, e, condition);
   const equations = buildEquations(layout, nets, { on: running, siemens });
   if ('kind' in equations) return equations;
   const ends: PortEnds[] = [];

@@ -3,11 +3,13 @@
 import type { Layout, Nets } from './layout.js';
 import type { CurrentLoad, LoadCondition, PowerLoad, SolveProblem } from './network.js';
 import { MANY_PORTS } from './ports.js';
+import { endsOf, leakingOverCycle, operateOverCycle, rmsAcross } from './cycle.js';
+import { contradictedDiode, diodesAtWork, mostTurns } from './diodes.js';
 import { drawOf, leakingVolts, NO_VOLTS, type Operating, operate } from './operate.js';
 
 export interface Settled {
   readonly operating: Operating;
-  /** Per element: loads that draw and bypasses that are closed. */
+  /** Per element: loads that draw, bypasses that are closed and, on DC, diodes that conduct. */
   readonly on: Uint8Array;
   readonly droppedOut: readonly number[];
   readonly cycling: readonly number[];
@@ -20,6 +22,9 @@ const AT_LIMIT = 1 - 1e-8;
 const ONE_BY_ONE_UP_TO = MANY_PORTS;
 const DROPPED_AT_ONCE = 1 / 8;
 
+/** Through a diode that blocks a load sees some volts and gets nothing: behind diodes this share of the circuit's scale is none. */
+const NO_VOLTS_BEHIND_DIODES = 0.05;
+
 /** Below this share of the draw there is no operating point at any load: the loads stand in each other's way. */
 const NO_SHARE = 1e-6;
 
@@ -31,6 +36,7 @@ interface Sized {
 function across(layout: Layout, nets: Nets, point: Operating, e: number): Sized {
   const a = nets.netOf[layout.a[e]!]!;
   const b = nets.netOf[layout.b[e]!]!;
+  if (point.cycle !== undefined) return { re: rmsAcross(layout, nets, point.cycle, e), im: 0 };
   const { part, live } = point.equations;
   if (live[a] !== 1 || part[a] !== part[b]) return { re: 0, im: 0 };
   return { re: point.netRe[a]! - point.netRe[b]!, im: point.netIm[a]! - point.netIm[b]! };
@@ -56,6 +62,10 @@ function lowestVolts(layout: Layout, e: number): number {
 class Settling {
   /** The candidates: loads that draw anything in this condition. */
   private readonly drawing: readonly number[];
+  private readonly diodes: readonly number[];
+  /** Diodes cut the waves of AC; on DC each of them just conducts or blocks. */
+  private readonly overCycle: boolean;
+  private readonly noVolts: number;
 
   constructor(
     private readonly layout: Layout,
@@ -63,24 +73,42 @@ class Settling {
     private readonly condition: LoadCondition,
   ) {
     this.drawing = layout.loads.filter((e) => drawOf(layout, e, condition) > 0);
+    this.diodes = diodesAtWork(layout, nets);
+    this.overCycle = this.diodes.length > 0 && layout.circuit.system !== 'DC';
+    this.noVolts = layout.scaleVolts * (this.diodes.length > 0 ? NO_VOLTS_BEHIND_DIODES : NO_VOLTS);
   }
 
   settle(): Settled | SolveProblem {
     const closed = new Uint8Array(this.layout.elements.length);
     for (const e of this.layout.bypasses) closed[e] = 1;
-    for (;;) {
+    if (!this.overCycle) for (const e of this.diodes) closed[e] = 1;
+    for (let turns = 0; ; ) {
       const settled = this.settleLoads(closed);
       const reached = 'kind' in settled ? undefined : settled;
       const last = reached?.settled.operating;
+      const diode = last === undefined || this.overCycle ? -1 : this.contradicted(last, closed);
+      if (diode >= 0) {
+        if (turns++ > mostTurns(this.diodes)) return { kind: 'singular', points: endsOf(this.layout, this.diodes) };
+        closed[diode] = closed[diode] === 1 ? 0 : 1;
+        continue;
+      }
       const opening = last === undefined ? -1 : this.bypassOverLimit(last, closed);
       if (opening < 0) return reached === undefined ? (settled as SolveProblem) : (reached.problem ?? reached.settled);
       closed[opening] = 0;
     }
   }
 
+  private operate(on: Uint8Array, trace = true): Operating | SolveProblem {
+    return (this.overCycle ? operateOverCycle : operate)(this.layout, this.nets, on, this.condition, trace);
+  }
+
+  private contradicted(point: Operating, closed: Uint8Array): number {
+    return contradictedDiode(this.layout, this.diodes, closed, (e) => across(this.layout, this.nets, point, e).re);
+  }
+
   private isAlive(e: number, volts: Sized): boolean {
     const size = sizeOf(volts);
-    return size > NO_VOLTS * this.layout.scaleVolts && size >= lowestVolts(this.layout, e) * AT_LIMIT;
+    return size > this.noVolts && size >= lowestVolts(this.layout, e) * AT_LIMIT;
   }
 
   private withLoads(closed: Uint8Array, loads: Iterable<number>): Uint8Array {
@@ -106,7 +134,7 @@ class Settling {
 
   private settleLoads(closed: Uint8Array): { settled: Settled; problem?: SolveProblem } | SolveProblem {
     const all = this.withLoads(closed, this.drawing);
-    const first = operate(this.layout, this.nets, all, this.condition);
+    const first = this.operate(all);
     if ('kind' in first) return first;
     const fine =
       first.share === 1 && this.drawing.every((e) => this.isAlive(e, across(this.layout, this.nets, first, e)));
@@ -131,6 +159,7 @@ class Settling {
   /** Volts with every load idle but those that run, which keep drawing what they do. */
   private idleVolts(running: Uint8Array, point: Operating | undefined): Operating | SolveProblem {
     const { layout, nets, condition } = this;
+    if (this.overCycle) return leakingOverCycle(layout, nets, running, point?.cycle, condition);
     return leakingVolts(
       layout,
       nets,
@@ -144,14 +173,14 @@ class Settling {
     closed: Uint8Array,
     starting: ReadonlySet<number>,
   ): { settled: Settled; problem?: SolveProblem } | SolveProblem {
-    const { layout, nets, condition } = this;
+    const { layout, nets } = this;
     const running = new Set(starting);
     const dropped: number[] = [];
     const forced = new Set<number>();
     let collapse: { loads: readonly number[]; point: Operating } | undefined;
     for (;;) {
       const on = this.withLoads(closed, running);
-      const point = operate(layout, nets, on, condition);
+      const point = this.operate(on);
       if ('kind' in point) return point;
       const loads = [...running].sort((x, y) => x - y);
       if (point.share === 1) {
@@ -200,7 +229,7 @@ class Settling {
         closed,
         loads.filter((e) => !out.has(e)),
       );
-      const found = operate(this.layout, this.nets, rest, this.condition, false);
+      const found = this.operate(rest, false);
       if ('kind' in found || found.share === 1) many = middle;
       else few = middle + 1;
     }
@@ -209,9 +238,7 @@ class Settling {
 
   /** The loads that see any volts: the others have no part in a collapse. */
   private drawnDown(point: Operating, loads: readonly number[]): readonly number[] {
-    const seen = loads.filter(
-      (e) => sizeOf(across(this.layout, this.nets, point, e)) > NO_VOLTS * this.layout.scaleVolts,
-    );
+    const seen = loads.filter((e) => sizeOf(across(this.layout, this.nets, point, e)) > this.noVolts);
     return seen.length > 0 ? seen : loads;
   }
 
@@ -219,15 +246,8 @@ class Settling {
   private guilty(closed: Uint8Array, loads: readonly number[]): readonly number[] {
     if (loads.length > ONE_BY_ONE_UP_TO) return loads;
     const alone = loads.filter((e) => {
-      const rest = operate(
-        this.layout,
-        this.nets,
-        this.withLoads(
-          closed,
-          loads.filter((other) => other !== e),
-        ),
-        this.condition,
-      );
+      const others = loads.filter((other) => other !== e);
+      const rest = this.operate(this.withLoads(closed, others));
       return !('kind' in rest) && rest.share === 1;
     });
     return alone.length > 0 ? alone : loads;
@@ -242,7 +262,7 @@ class Settling {
       if (closed[e] !== 1 || element.kind !== 'bypass') continue;
       const branch = point.equations.branchOf[e]!;
       const amps =
-        branch >= 0
+        branch >= 0 && point.cycle === undefined
           ? sizeOf({ re: point.branchRe[branch]!, im: point.branchIm[branch]! })
           : sizeOf(across(this.layout, this.nets, point, e)) / this.layout.ohms[e]!;
       const over = element.opensAbove > 0 ? amps / element.opensAbove : amps > 0 ? Number.POSITIVE_INFINITY : 0;

@@ -1,4 +1,4 @@
-/** Sources whose ends are joined by wire, joints and made contacts alone. */
+/** Sources whose ends are joined by wire, joints, made contacts and diodes alone. */
 
 import type { Layout, Nets } from './layout.js';
 import type { ShortedSource } from './network.js';
@@ -9,7 +9,8 @@ export function shortedSources(layout: Layout, nets: Nets): readonly ShortedSour
   const bare: number[] = [];
   const sets = new UnionFind(layout.points.length);
   layout.elements.forEach((element, e) => {
-    if (nets.joined[e] !== 1 && !(element.kind === 'impedance' && element.wire)) return;
+    const isBare = nets.joined[e] === 1 || element.kind === 'diode' || (element.kind === 'impedance' && element.wire);
+    if (!isBare) return;
     bare.push(e);
     sets.join(layout.a[e]!, layout.b[e]!);
   });
@@ -20,17 +21,39 @@ export function shortedSources(layout: Layout, nets: Nets): readonly ShortedSour
     around[layout.a[e]!]!.push(e);
     around[layout.b[e]!]!.push(e);
   }
-  return hit.map((e) => ({
-    source: layout.elements[e]!.id,
-    path: shortestPath(layout, around, layout.a[e]!, layout.b[e]!),
-  }));
+  return hit.flatMap((e) => {
+    const path = currentPath(layout, around, e);
+    return path === undefined ? [] : [{ source: layout.elements[e]!.id, path }];
+  });
 }
 
 function otherEnd(layout: Layout, e: number, point: number): number {
   return layout.a[e] === point ? layout.b[e]! : layout.a[e]!;
 }
 
-function shortestPath(layout: Layout, around: readonly number[][], from: number, to: number): readonly string[] {
+/** Diodes let the current of a DC source through from its `a` alone, that of an AC source in whichever half all of them agree on. */
+function currentPath(layout: Layout, around: readonly number[][], e: number): readonly string[] | undefined {
+  const element = layout.elements[e]!;
+  const isReversed = element.kind === 'source' && element.volts < 0;
+  const ways = element.kind === 'source' && element.system === 'DC' ? [!isReversed] : [true, false];
+  for (const forwards of ways) {
+    const path = shortestPath(layout, around, layout.a[e]!, layout.b[e]!, forwards);
+    if (path !== undefined) return path;
+  }
+  return undefined;
+}
+
+function passes(layout: Layout, e: number, from: number, forwards: boolean): boolean {
+  return layout.elements[e]!.kind !== 'diode' || (layout.a[e] === from) === forwards;
+}
+
+function shortestPath(
+  layout: Layout,
+  around: readonly number[][],
+  from: number,
+  to: number,
+  forwards: boolean,
+): readonly string[] | undefined {
   const distance = new Int32Array(layout.points.length).fill(-1);
   distance[to] = 0;
   const queue = [to];
@@ -38,15 +61,18 @@ function shortestPath(layout: Layout, around: readonly number[][], from: number,
     const point = queue[head]!;
     for (const e of around[point]!) {
       const next = otherEnd(layout, e, point);
-      if (distance[next] !== -1) continue;
+      if (distance[next] !== -1 || !passes(layout, e, next, forwards)) continue;
       distance[next] = distance[point]! + 1;
       queue.push(next);
     }
   }
+  if (distance[from] === -1) return undefined;
   const path: string[] = [];
   let at = from;
   while (at !== to) {
-    const step = around[at]!.find((e) => distance[otherEnd(layout, e, at)] === distance[at]! - 1);
+    const step = around[at]!.find(
+      (e) => distance[otherEnd(layout, e, at)] === distance[at]! - 1 && passes(layout, e, at, forwards),
+    );
     if (step === undefined) break;
     path.push(layout.elements[step]!.id);
     at = otherEnd(layout, step, at);

@@ -7,6 +7,10 @@ import { ZERO } from './phasor.js';
 import { settle } from './settle.js';
 import { shortedSources } from './shorted.js';
 
+/** Why figures of a circuit with half waves in it are no more than an approximation. */
+const OVER_A_CYCLE =
+  'a diode cuts the waves: worked out point by point over a cycle, RMS, with the impedance of coils as plain ohms';
+
 /** A solution without figures. */
 export function unsolved(state: CircuitState, shorted: readonly ShortedSource[], problem: SolveProblem): Solution {
   return {
@@ -30,11 +34,12 @@ export function solveLayout(layout: Layout, state: CircuitState): Solution {
   const { residual } = figures;
   if (!(residual <= BALANCE_WITHIN)) return unsolved(state, shorted, { kind: 'self-check-failed', residual });
 
-  const { netRe, netIm, equations } = settled.operating;
+  const { equations, cycle } = settled.operating;
   const idsOf = (indices: readonly number[]): readonly string[] => indices.map((e) => layout.elements[e]!.id);
   return {
     state,
     problem: undefined,
+    ...(cycle === undefined ? {} : { approximate: OVER_A_CYCLE }),
     shorted,
     droppedOut: idsOf(settled.droppedOut),
     cycling: idsOf(settled.cycling),
@@ -50,7 +55,7 @@ export function solveLayout(layout: Layout, state: CircuitState): Solution {
       const nb = nets.netOf[pb]!;
       if (na === nb) return ZERO;
       if (equations.part[na] !== equations.part[nb]) return null;
-      return { re: netRe[na]! - netRe[nb]!, im: netIm[na]! - netIm[nb]! };
+      return figures.between(na, nb);
     },
   };
 }

@@ -8,7 +8,16 @@ export const LARGEST_FIGURE = 1e12;
 /** Ohms below this are taken as an ideal connection. */
 export const SMALLEST_OHMS = 1e-9;
 
-const KINDS: ReadonlySet<string> = new Set(['short', 'source', 'impedance', 'contact', 'power', 'current', 'bypass']);
+const KINDS: ReadonlySet<string> = new Set([
+  'short',
+  'source',
+  'impedance',
+  'contact',
+  'power',
+  'current',
+  'bypass',
+  'diode',
+]);
 
 /** Orders names by code points, the same everywhere. */
 export function byName(x: string, y: string): number {
@@ -25,6 +34,7 @@ function figuresOf(element: CircuitElement): readonly Figure[] {
   switch (element.kind) {
     case 'short':
     case 'contact':
+    case 'diode':
       return [];
     case 'source':
       return [

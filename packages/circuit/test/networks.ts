@@ -1,6 +1,6 @@
 /** Short ways to write networks in tests. */
 
-import type { Bypass, Contact, CurrentLoad, Impedance, PowerLoad, Short, Source } from '../src/index.js';
+import type { Bypass, Contact, CurrentLoad, Diode, Impedance, PowerLoad, Short, Source } from '../src/index.js';
 import {
   type CircuitElement,
   type CircuitState,
@@ -46,6 +46,11 @@ export function draws(id: string, a: string, b: string, idle: number, staysOnFro
 
 export function bypass(id: string, a: string, b: string, ohms: number, opensAbove: number): Bypass {
   return { kind: 'bypass', id, a, b, ohms, opensAbove };
+}
+
+/** From anode to cathode. */
+export function diode(id: string, a: string, b: string): Diode {
+  return { kind: 'diode', id, a, b };
 }
 
 /** Prepares elements and solves the circuit of the first one. */

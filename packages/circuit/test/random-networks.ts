@@ -100,6 +100,19 @@ export function anyNetwork(points: number, system: 'AC' | 'DC'): fc.Arbitrary<Ci
     .map((groups) => named(groups.flat()));
 }
 
+/** A network of everything with diodes in it. */
+export function rectifyingNetwork(points: number, system: 'AC' | 'DC'): fc.Arbitrary<CircuitElement[]> {
+  const diode = fc.record({
+    kind: fc.constant('diode' as const),
+    id: fc.constant(''),
+    a: point(points),
+    b: point(points),
+  });
+  return fc
+    .tuple(anyNetwork(points, system), fc.array(diode, { minLength: 1, maxLength: 4 }))
+    .map(([elements, diodes]) => named([...elements, ...diodes]));
+}
+
 /** A connected passive network with sources behind ohms. */
 export function linearNetwork(points: number, system: 'AC' | 'DC'): fc.Arbitrary<CircuitElement[]> {
   const spine = fc
@@ -176,6 +189,7 @@ export function garbage(points: number): fc.Arbitrary<CircuitElement[]> {
       staysOnFrom: garbageNumber,
     }),
     fc.record({ kind: fc.constant('bypass' as const), ...ends, ohms: garbageNumber, opensAbove: garbageNumber }),
+    fc.record({ kind: fc.constant('diode' as const), ...ends }),
   );
   return fc.array(element, { maxLength: 25 });
 }
