@@ -88,6 +88,15 @@ describe('findings', () => {
     for (const { message } of before) expect(after.map((one) => one.message)).toContain(message);
   });
 
+  it('that were accepted come with the reason', async () => {
+    const uri = await open(`${firstTry}\naccept supply-too-small because "Changed next week."\n`);
+    const { findings } = await client.request<{ findings: { code: string; accepted?: unknown }[] }>('ohmstead/budget', {
+      uri,
+    });
+    const accepted = findings.filter(({ code }) => code === 'supply-too-small');
+    expect(accepted.map((finding) => finding.accepted)).toEqual([{ because: 'Changed next week.' }]);
+  });
+
   it('settle on the last of a burst of edits', async () => {
     const uri = await open(bell);
     const before = client.published.length;
@@ -303,6 +312,29 @@ describe('the pages of the checks', () => {
     expect((hover.contents as { value: string }).value).toContain('# `supply-headroom`');
     const none = await client.request('ohmstead/libraryDocument', { uri: 'ohmstead-library:/checks/no-such.md' });
     expect(none).toEqual({ text: null });
+  });
+});
+
+describe('the shipped library', () => {
+  it('is a document like any other, but for findings and renaming', async () => {
+    const uri = 'ohmstead-library:/chimes.wiring';
+    const { text } = await client.request<{ text: string }>('ohmstead/libraryDocument', { uri });
+    await client.open(uri, text);
+    const name = rangeOf(text, 'two-note-chime').start;
+    const hover = await client.request<Hover>('textDocument/hover', at(uri, name));
+    expect((hover.contents as { value: string }).value).toMatch(/`trans`/);
+    const [definition] = await client.request<Location[]>('textDocument/definition', at(uri, name));
+    expect(definition).toEqual({ uri, range: rangeOf(text, 'two-note-chime') });
+    const symbols = await client.request<DocumentSymbol[]>('textDocument/documentSymbol', { textDocument: { uri } });
+    expect(symbols.map((symbol) => symbol.name)).toContain('two-note-chime');
+    const record = await open(bell);
+    const context = { includeDeclaration: false };
+    const uses = await client.request<Location[]>('textDocument/references', { ...at(uri, name), context });
+    expect(uses).toContainEqual({ uri: record, range: rangeOf(bell, 'two-note-chime') });
+    const renaming = client.request('textDocument/prepareRename', at(uri, name));
+    await expect(renaming).rejects.toThrow(/shipped library/);
+    expect(client.findings(uri)).toBeUndefined();
+    await client.close(uri);
   });
 });
 

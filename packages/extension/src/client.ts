@@ -24,6 +24,7 @@ export function createClient(extensionUri: vscode.Uri, log: vscode.LogOutputChan
         { language: 'ohmstead', scheme: 'file' },
         { language: 'ohmstead', scheme: 'untitled' },
         { language: 'ohmstead', scheme: 'vscode-remote' },
+        { language: 'ohmstead', scheme: LIBRARY_SCHEME },
       ],
       outputChannel: log,
     },

@@ -36,6 +36,8 @@ export interface CheckedRecord {
   readonly analysis: Analysis;
   /** Of the record's own file, in order of place; what is wrong in an imported file is said when that file is checked. */
   readonly findings: readonly LocatedFinding[];
+  /** Those of `findings` that stand where they arise, without those that this record causes in imported files. */
+  readonly own: readonly LocatedFinding[];
   budget(): Budget;
   /** All fixes of one of `findings`; solves circuits anew, so not for every keystroke. */
   fixesOf(finding: LocatedFinding): readonly TextFix[];
@@ -48,37 +50,34 @@ export interface CheckOptions {
   readonly imported?: (uri: string) => CheckedRecord | undefined;
 }
 
-/** Files whose check is under way: those that import one another must not wait for one another for ever. */
-const underWay = new Set<string>();
-
-export function checkRecord(reading: Reading, options: CheckOptions = {}): CheckedRecord {
-  const { uri } = reading.document;
-  const isFirst = !underWay.has(uri);
-  underWay.add(uri);
-  try {
-    return check(reading, options);
-  } finally {
-    if (isFirst) underWay.delete(uri);
-  }
-}
-
-function check(reading: Reading, options: CheckOptions): CheckedRecord {
-  const analysis = analyse(reading.installation, options.previous?.analysis);
+export function checkRecord(reading: Reading, { previous, imported }: CheckOptions = {}): CheckedRecord {
+  const analysis = analyse(reading.installation, previous?.analysis);
   const concluded = runChecks(analysis);
   const computed = new Map<LocatedFinding, Finding>();
-  const findings: LocatedFinding[] = [...reading.findings];
+  const own: LocatedFinding[] = [...reading.findings];
+  const elsewhere: { readonly finding: Finding; readonly place: PlaceInFile }[] = [];
   for (const finding of concluded) {
-    const located = locate(reading, finding, options.imported);
-    if (!located) continue;
-    findings.push(located);
-    computed.set(located, finding);
+    const place = placeOf(reading, finding);
+    if (!place) continue;
+    if (place.uri !== reading.document.uri) elsewhere.push({ finding, place });
+    else {
+      const located = locatedAt(reading, finding, place);
+      own.push(located);
+      computed.set(located, finding);
+    }
   }
-  findings.sort(byPlace);
+  own.sort(byPlace);
+  let all: readonly LocatedFinding[] | undefined;
   let budget: Budget | undefined;
   return {
     reading,
     analysis,
-    findings,
+    own,
+    get findings() {
+      // Asked for late: files that import one another must not wait for one another's.
+      all ??= withImports();
+      return all;
+    },
     budget() {
       budget ??= budgetOf(analysis, [...reading.findings.map((one) => ofReader(reading, one)), ...concluded]);
       return budget;
@@ -88,26 +87,59 @@ function check(reading: Reading, options: CheckOptions): CheckedRecord {
       return finding ? computedFixes(reading, analysis, finding) : located.fixes;
     },
   };
+
+  function withImports(): readonly LocatedFinding[] {
+    const brought = elsewhere.flatMap(({ finding, place }) => {
+      const located = atImport(reading, finding, place, imported);
+      if (!located) return [];
+      computed.set(located, finding);
+      return [located];
+    });
+    return brought.length === 0 ? own : [...own, ...brought].sort(byPlace);
+  }
 }
 
-/** Puts a finding at its place; one that this record causes in an imported file stands at the import. */
-function locate(reading: Reading, finding: Finding, imported: CheckOptions['imported']): LocatedFinding | undefined {
-  const { sourceMap, document } = reading;
-  const place = sourceMap.locate(finding.path) ?? sourceMap.locate(at.record());
-  if (!place) return undefined;
+type PlaceInFile = Pick<LocatedFinding, 'uri' | 'range'>;
+
+function placeOf({ sourceMap }: Reading, { path }: Finding): PlaceInFile | undefined {
+  return sourceMap.locate(path) ?? sourceMap.locate(at.record());
+}
+
+function locatedAt(reading: Reading, finding: Finding, place: PlaceInFile): LocatedFinding {
   const { code, severity, message, parts, accepted } = finding;
   const related = finding.related.flatMap(({ path, message: words }) => {
-    const where = sourceMap.locate(path);
+    const where = reading.sourceMap.locate(path);
     return where ? [{ ...where, message: words }] : [];
   });
-  const facts = { severity, code, message, fixes: [], parts, ...(accepted ? { accepted } : {}) };
-  if (place.uri === document.uri) return { ...place, ...facts, related };
-  const own = underWay.has(place.uri) ? undefined : imported?.(place.uri)?.findings;
-  if (own?.some((one) => one.code === code && one.parts.join() === parts.join())) return undefined;
-  const statement = reading.broughtBy.get(place.uri);
+  return { ...place, severity, code, message, fixes: [], parts, related, ...(accepted ? { accepted } : {}) };
+}
+
+/** What this record causes in an imported file stands at the import; what that file has by itself is said there alone. */
+function atImport(
+  reading: Reading,
+  finding: Finding,
+  place: PlaceInFile,
+  imported: CheckOptions['imported'],
+): LocatedFinding | undefined {
+  const { document, broughtBy } = reading;
+  const own = imported?.(place.uri)?.own;
+  // Unnamed jumpers are counted anew in each record, so a finding is known by its place and not by its parts.
+  if (own?.some((one) => one.code === finding.code && isSameRange(one.range, place.range))) return undefined;
+  const statement = broughtBy.get(place.uri);
   if (!statement) return undefined;
+  const located = locatedAt(reading, finding, place);
   const range = rangeOf({ document, node: statement, property: 'path' });
-  return { uri: document.uri, range, ...facts, related: [{ ...place, message: 'It is here.' }, ...related] };
+  const related = [{ ...place, message: 'It is here.' }, ...located.related];
+  return { ...located, uri: document.uri, range, related };
+}
+
+function isSameRange(one: TextRange, other: TextRange): boolean {
+  return (
+    one.start.line === other.start.line &&
+    one.start.character === other.start.character &&
+    one.end.line === other.end.line &&
+    one.end.character === other.end.character
+  );
 }
 
 function computedFixes(reading: Reading, analysis: Analysis, finding: Finding): TextFix[] {

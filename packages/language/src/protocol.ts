@@ -41,7 +41,8 @@ export interface LocatedFinding extends ProtocolLocation {
   readonly message: string;
   /** Names of the parts it is about. */
   readonly parts: readonly string[];
-  readonly accepted: boolean;
+  /** Somebody took responsibility for it, and why. */
+  readonly accepted?: { readonly because: string };
 }
 
 export interface BudgetAnswer {

@@ -71,5 +71,5 @@ function locationsOf({ reading }: CheckedRecord, uriFor: (uri: string) => string
 
 function sentFinding(finding: LocatedFinding, uriFor: (uri: string) => string): SentFinding {
   const { uri, range, code, severity, message, parts, accepted } = finding;
-  return { uri: uriFor(uri), range, code, severity, message, parts, accepted: accepted !== undefined };
+  return { uri: uriFor(uri), range, code, severity, message, parts, ...(accepted ? { accepted } : {}) };
 }

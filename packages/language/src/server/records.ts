@@ -5,7 +5,9 @@
 
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { URI, Utils } from 'vscode-uri';
+import { library } from '../library.js';
 import { type CheckedRecord, checkRecord } from '../pipeline.js';
+import { LIBRARY_SCHEME } from '../protocol.js';
 import { type Reading, readRecord } from '../read.js';
 import { parseWiring, type WiringDocument } from '../reading/document.js';
 import type { Files } from './files.js';
@@ -13,6 +15,11 @@ import type { Files } from './files.js';
 /** A URI in the spelling that imports resolve to. */
 export function keyOf(uri: string): string {
   return URI.parse(uri).toString();
+}
+
+/** Whether a document ships with the program: it is read with the library and never checked. */
+export function isShipped(uri: string): boolean {
+  return uri.startsWith(`${LIBRARY_SCHEME}:`);
 }
 
 interface Parsed {
@@ -35,7 +42,6 @@ export class Records {
   readonly #parsed = new Map<string, Parsed>();
   readonly #readings = new Map<string, Reading>();
   readonly #checked = new Map<string, Checked>();
-  readonly #checking = new Set<string>();
   /** The last check of each record that could be read to its end. */
   readonly #good = new Map<string, CheckedRecord>();
 
@@ -69,8 +75,9 @@ export class Records {
     if (!this.#open.has(key)) this.#parsed.delete(key);
   }
 
+  /** Open records; documents of the shipped library are none. */
   openUris(): string[] {
-    return [...this.#open.keys()];
+    return [...this.#open.keys()].filter((uri) => !isShipped(uri));
   }
 
   openDocument(uri: string): TextDocument | undefined {
@@ -89,6 +96,7 @@ export class Records {
   /** A file as it is now; undefined where there is none. */
   document(uri: string): WiringDocument | undefined {
     const key = keyOf(uri);
+    if (isShipped(key)) return library().documents.find((document) => document.uri === key);
     const open = this.#open.get(key);
     const known = this.#parsed.get(key);
     if (known && known.version === open?.version) return known.document;
@@ -103,6 +111,7 @@ export class Records {
     const key = keyOf(uri);
     const document = this.document(key);
     if (!document) return undefined;
+    if (isShipped(key)) return libraryReading(document);
     const known = this.#readings.get(key);
     if (known && this.#stands(known)) return known;
     const isInside = this.#insideOf(key);
@@ -144,7 +153,7 @@ export class Records {
   /** Checks a record as it is now, unless that is done already. */
   check(uri: string): Checked | undefined {
     const key = keyOf(uri);
-    const reading = this.reading(key);
+    const reading = isShipped(key) ? undefined : this.reading(key);
     if (!reading) return undefined;
     const version = this.#open.get(key)?.version ?? null;
     const known = this.#checked.get(key);
@@ -153,33 +162,32 @@ export class Records {
       this.#checked.set(key, again);
       return again;
     }
-    // Files that import one another are checked without asking the other back.
-    if (this.#checking.has(key)) return undefined;
-    this.#checking.add(key);
     const imported = (other: string): CheckedRecord | undefined => this.check(other)?.record;
-    let record: CheckedRecord;
-    try {
-      record = checkRecord(reading, { previous: known?.record, imported });
-    } finally {
-      this.#checking.delete(key);
-    }
+    const record = checkRecord(reading, { previous: known?.record, imported });
     const checked = { version, record };
     this.#checked.set(key, checked);
     if (canBeRead(reading)) this.#good.set(key, record);
     return checked;
   }
 
-  /** Every record of the workspace that a file is part of, unopened ones included. */
-  recordsWith(uris: ReadonlySet<string>): Reading[] {
+  /** Every record of the workspace that one of the files is part of, unopened ones included; all where none are given. */
+  recordsWith(uris: ReadonlySet<string> | undefined): Reading[] {
     const files = new Set([
       ...this.openUris(),
       ...this.#folders.flatMap((folder) => this.#files.list(folder).map(keyOf)),
     ]);
     return [...files].flatMap((uri) => {
       const reading = this.reading(uri);
-      return reading?.documents.some((document) => uris.has(document.uri)) ? [reading] : [];
+      if (!reading) return [];
+      return !uris || reading.documents.some((document) => uris.has(document.uri)) ? [reading] : [];
     });
   }
+}
+
+/** A file of the shipped library, which is read as one with the others. */
+function libraryReading(document: WiringDocument): Reading {
+  const { documents } = library();
+  return { ...library(), document, documents, broughtBy: new Map(), missing: [], hasErrors: false };
 }
 
 /** Whether every statement of a record could be read. */

@@ -106,7 +106,7 @@ export function answerRequests(connection: Connection, records: Records, { snipp
   const nameAt = (here: At) => {
     const use = here.reading.names.at(here.reading.document, here.offset);
     const declaredIn = new Set(use?.symbol.declarations.map((site) => site.document.uri));
-    const readings = use?.symbol.shipped ? [here.reading] : records.recordsWith(declaredIn);
+    const readings = records.recordsWith(use?.symbol.shipped ? undefined : declaredIn);
     return { use, readings: readings.includes(here.reading) ? readings : [here.reading, ...readings] };
   };
 

@@ -12,7 +12,7 @@ import { CheckQueue } from './check-queue.js';
 import type { Files } from './files.js';
 import { diagnosticOf } from './findings.js';
 import { answerRequests } from './requests.js';
-import { keyOf, Records, warmUp } from './records.js';
+import { isShipped, keyOf, Records, warmUp } from './records.js';
 
 export interface Host {
   readonly files: Files;
@@ -36,11 +36,11 @@ export function startServer(connection: Connection, host: Host): void {
       }
     };
   const read = guarded((key) => records.reading(key));
-  const check = guarded((key) => records.check(key)?.record);
+  const check = guarded((key) => records.check(key)?.record.findings);
   const publish = (key: string): void => {
     const document = records.openDocument(key);
     // Where the checks fail, what was found in reading is still true.
-    const findings = (check(key) ?? read(key))?.findings;
+    const findings = check(key) ?? read(key)?.findings;
     if (!document || !findings) return;
     const { uri, version } = document;
     const diagnostics = findings.map((finding) => diagnosticOf(finding, uriFor));
@@ -101,7 +101,7 @@ export function startServer(connection: Connection, host: Host): void {
 
   documents.onDidChangeContent(({ document }) => {
     records.opened(document);
-    queue.add(records.concernedBy(document.uri));
+    if (!isShipped(document.uri)) queue.add(records.concernedBy(document.uri));
   });
   documents.onDidClose(({ document }) => {
     const key = keyOf(document.uri);

@@ -111,7 +111,7 @@ describe('Records', () => {
     expect(found.sort()).toEqual([uri, shared].sort());
   });
 
-  it.each(['untitled:Untitled-1', 'ohmstead-library:/chimes.wiring', 'vscode-remote://host/house/a.wiring'])(
+  it.each(['untitled:Untitled-1', 'vscode-remote://host/house/a.wiring'])(
     'checks a document that is no file: %s',
     (one) => {
       const records = new Records(NO_FILES);
@@ -129,5 +129,28 @@ describe('Records', () => {
     records.opened(TextDocument.create(uri, 'ohmstead', 2, texts[0]!.replace('output 16 V', 'output output')));
     expect(records.check(uri)!.record).not.toBe(good);
     expect(records.lastGood(uri)).toBe(good);
+  });
+
+  it('says what is wrong once where two files import one another', () => {
+    const { records } = workspace({
+      [uri]: `import "b.wiring"\n${texts[0]}\njumper joist-joint to porch-return\njumper hall-chime.trans to bell-tx.a\n`,
+      'file:///house/b.wiring':
+        'import "bell.wiring"\nsplice over\nsplice under\njumper over to under\njumper bell-tx.a to bell-tx.b\n',
+    });
+    const codes = (file: string): (readonly [string, number])[] =>
+      records.check(file)!.record.findings.map(({ code, range }) => [code, range.start.line] as const);
+    const atImport = (file: string): string[] => codes(file).flatMap(([code, line]) => (line === 0 ? [code] : []));
+    expect(codes('file:///house/b.wiring').map(([code]) => code)).toContain('supply-shorted');
+    expect(atImport(uri)).toEqual(['import-cycle']);
+    expect(atImport('file:///house/b.wiring')).toEqual(['import-cycle']);
+  });
+
+  it('reads the shipped library with all of its files and does not check it', () => {
+    const { records } = workspace({});
+    const shipped = 'ohmstead-library:/chimes.wiring';
+    records.opened(TextDocument.create(shipped, 'ohmstead', 1, 'anything'));
+    expect(records.reading(shipped)!.documents.length).toBeGreaterThan(1);
+    expect(records.check(shipped)).toBeUndefined();
+    expect(records.openUris()).toEqual([]);
   });
 });
