@@ -168,6 +168,20 @@ export class Workbench {
     }
   }
 
+  /** Drags the edge between the editors and what is below them. */
+  async setBottomHeight(pixels: number): Promise<void> {
+    const part = this.page.locator('.part.panel');
+    const height = async () => (await part.boundingBox())?.height ?? 0;
+    const { x, y, width } = (await part.boundingBox()) ?? { x: 0, y: 0, width: 0 };
+    const middle = x + width / 2;
+    await this.page.mouse.move(middle, y - 1);
+    await this.page.mouse.down();
+    await this.page.mouse.move(middle, y - 1 + (await height()) - pixels, { steps: 5 });
+    await this.page.mouse.up();
+    await eventually(`a height of ${pixels}`, height, (seen) => Math.abs(seen - pixels) < 10);
+    await this.page.mouse.move(2, 2);
+  }
+
   /** The content of the extension's webview. */
   panel(): FrameLocator {
     return this.page.frameLocator('iframe.webview.ready >> visible=true').frameLocator('#active-frame');
