@@ -1,5 +1,6 @@
 export * from './conductors.js';
 export * from './corners.js';
+export { DIODE_VOLTS } from './diodes.js';
 export * from './format.js';
 export * from './network.js';
 export { ohmsBetween } from './ohms.js';

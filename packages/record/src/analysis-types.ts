@@ -31,7 +31,7 @@ export type Condition = 'nominal' | 'low' | 'high' | 'labels';
 /** A figure that was not read off a label or a meter, and where it came from instead. */
 export interface Assumption {
   readonly part: string;
-  /** As in the notation: `no-load`, `draws`, `peaks`, `power-factor`, `stays-on`, `rating`, `length`, `ring`, `unsolved`. */
+  /** As in the notation: `no-load`, `draws`, `peaks`, `power-factor`, `stays-on`, `rating`, `length`, `ring`, `diode`, `unsolved`. */
   readonly what: string;
   /** In words with the figure: "a no-load voltage of 20 V (25 % regulation, common practice for 10 VA)". */
   readonly words: string;

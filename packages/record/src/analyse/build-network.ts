@@ -119,8 +119,9 @@ function elementsOf(
         ? [impedance(resolved)]
         : [{ kind: 'bypass', ...between, ohms: resolved.ohms ?? 0, opensAbove: element.opensAbove }];
     case 'link':
-    case 'diode':
       return [{ kind: 'short', ...between }];
+    case 'diode':
+      return [{ kind: 'diode', ...between }];
     case 'primary':
       return [];
     default:

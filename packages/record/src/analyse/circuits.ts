@@ -56,18 +56,13 @@ function partOfPoint(point: string): string {
   return point.split('.', 1)[0] ?? point;
 }
 
-/** A loop with a diode carries half waves; giving it the figures of whole ones would mislead. */
 function reasonsUnsolved(
   circuit: Circuit,
   elements: ReadonlyMap<string, ResolvedElement>,
 ): readonly { part: string; words: string }[] {
   return circuit.elements.flatMap((id) => {
     const found = elements.get(id);
-    if (found === undefined) return [];
-    if (found.element.kind === 'diode') {
-      return [{ part: found.part, words: 'no figures for its circuit: what a diode lets through is not worked out' }];
-    }
-    if (found.missing === undefined) return [];
+    if (found?.missing === undefined) return [];
     return [{ part: found.part, words: `no figures for its circuit: ${found.missing} are not stated` }];
   });
 }

@@ -19,9 +19,11 @@ export function assumption(context: PartContext, what: string, words: string): A
   return { part: context.name, what, words };
 }
 
-/** A figure of the shipped library that no instance can have read off its label. */
-export function libraryFigure(context: PartContext, what: string, words: string): readonly Assumption[] {
-  return context.type.shipped ? [assumption(context, what, `${words} (${fromLibrary(context)})`)] : [];
+/** A figure of the shipped library that the instance does not state itself. */
+export function libraryFigure(context: PartContext, what: FactName, words: string): readonly Assumption[] {
+  return context.type.shipped && !context.stated.has(what)
+    ? [assumption(context, what, `${words} (${fromLibrary(context)})`)]
+    : [];
 }
 
 /** The rating, where an element follows it and it is the library's, wholly or in its power. */

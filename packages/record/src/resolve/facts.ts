@@ -24,6 +24,7 @@ export function mergeFacts(type: PartType | undefined, stated: PartFacts): PartF
 /** The facts that the instance itself states. */
 export function statedFacts(part: Part): ReadonlySet<FactName> {
   const { facts } = part;
+  const { figures = {} } = facts;
   const present: [FactName, boolean][] = [
     ['type', part.type !== undefined],
     ['place', part.place !== undefined],
@@ -39,6 +40,13 @@ export function statedFacts(part: Part): ReadonlySet<FactName> {
     ['limits', facts.limits !== undefined],
     ['together', facts.togetherAtMost !== undefined],
     ['never', facts.neverTogether !== undefined],
+    ['draws', figures.draws !== undefined],
+    ['peaks', figures.peaks !== undefined],
+    ['power-factor', figures.powerFactor !== undefined],
+    ['stays-on', figures.staysOnFrom !== undefined],
+    ['rings', figures.ringsFrom !== undefined],
+    ['hums', figures.humsFrom !== undefined],
+    ['dc', figures.dcOhms !== undefined],
   ];
   return new Set(present.filter(([, isStated]) => isStated).map(([name]) => name));
 }
@@ -48,7 +56,9 @@ export function neededSupply(
   part: Part,
   type: PartType | undefined,
 ): { least: number; most?: number; by: 'needs' | 'rating' } | undefined {
-  const statesDraws = type?.elements.some((e) => e.kind === 'load' && !e.asRated && e.draws !== undefined) ?? false;
+  const statesDraws =
+    part.facts.figures?.draws !== undefined ||
+    (type?.elements.some((e) => e.kind === 'load' && !e.asRated && e.draws !== undefined) ?? false);
   for (const facts of [part.facts, type?.facts ?? NO_FACTS]) {
     if (facts.needsSupply !== undefined) return { ...facts.needsSupply, by: 'needs' };
     const voltAmperes = facts.rating?.voltAmperes;

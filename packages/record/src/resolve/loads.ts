@@ -20,6 +20,22 @@ function settled<T>(element: PartElement, own: T | undefined, rated: T | undefin
   return element.asRated ? (rated ?? own) : (own ?? rated);
 }
 
+/** An element with the figures that the part itself states over those of its type. */
+export function withOwnFigures(context: PartContext, element: PartElement): PartElement {
+  const { figures } = context.statedFacts;
+  if (figures === undefined) return element;
+  const { draws, peaks, powerFactor, staysOnFrom, ringsFrom, humsFrom, dcOhms } = figures;
+  if (element.kind === 'coil') return { ...element, ...stated({ powerFactor, ringsFrom, humsFrom, dcOhms }) };
+  if (element.kind !== 'load') return element;
+  // A stated draw is what it draws, whatever the rating would have made of it.
+  const asRated = element.asRated && draws === undefined;
+  return { ...element, asRated, ...stated({ draws, peaks, powerFactor, staysOnFrom }) };
+}
+
+function stated<T extends object>(figures: T): Partial<T> {
+  return Object.fromEntries(Object.entries(figures).filter(([, figure]) => figure !== undefined)) as Partial<T>;
+}
+
 /** Z = V^2 / VA at the angle of its power factor; on DC all of it is resistance. */
 export function resolveCoil(context: PartContext, element: CoilElement): ElementFiguresOf {
   const { rating } = context.facts;

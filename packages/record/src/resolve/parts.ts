@@ -1,12 +1,17 @@
 /** Parts settled: their type's facts with their own over them, their elements with figures. */
 
+import { DIODE_VOLTS } from '@ohmstead/circuit';
 import type { ResolvedElement, ResolvedPart } from '../analysis-types.js';
 import type { Installation, Part, PartElement, Place } from '../model.js';
 import { assumption, type PartContext } from './assume.js';
 import { contactIsPresent, contactName, leansOnRingSetting } from './contacts.js';
 import { mergeFacts, neededSupply, statedFacts } from './facts.js';
-import { type ElementFiguresOf, resolveCoil, resolveLamp, resolveLoad } from './loads.js';
+import { withUnit } from './figures.js';
+import { type ElementFiguresOf, resolveCoil, resolveLamp, resolveLoad, withOwnFigures } from './loads.js';
 import { resolveWinding } from './windings.js';
+
+/** What a circuit with a diode in it leans on. */
+const DIODE_WORDS = `${withUnit(DIODE_VOLTS, 'V')} across a diode that conducts (common practice), and of half waves the RMS, coils as plain ohms: an approximation`;
 
 /** Every supply and device by name, in order of name. The first of two parts with one name is the one that counts. */
 export function resolveParts(installation: Installation): ReadonlyMap<string, ResolvedPart> {
@@ -49,7 +54,8 @@ function resolvePart(installation: Installation, part: Part, places: ReadonlyMap
 }
 
 function resolveElements(context: PartContext): readonly ResolvedElement[] {
-  return context.type.elements.flatMap((element, index) => {
+  return context.type.elements.flatMap((typical, index) => {
+    const element = withOwnFigures(context, typical);
     const base = {
       id: elementId(context.name, index),
       index,
@@ -88,6 +94,8 @@ function figuresOf(context: PartContext, element: PartElement): ElementFiguresOf
       return { ...ohmic(element.ohms, element.reactance ?? 0, 'the ohms of an impedance') };
     case 'bypass':
       return { ...ohmic(element.ohms, 0, 'the ohms of a bypass') };
+    case 'diode':
+      return { assumed: [assumption(context, 'diode', DIODE_WORDS)] };
     default:
       return { assumed: [] };
   }
