@@ -12,7 +12,13 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-jsonrpc/node';
-import type { Diagnostic, InitializeResult, PublishDiagnosticsParams, Range } from 'vscode-languageserver-protocol';
+import type {
+  Diagnostic,
+  InitializeResult,
+  PublishDiagnosticsParams,
+  Range,
+  TextEdit,
+} from 'vscode-languageserver-protocol';
 import { readFileSync } from 'node:fs';
 
 const root = new URL('../../', import.meta.url).pathname;
@@ -45,6 +51,8 @@ export interface Published extends PublishDiagnosticsParams {
 
 export class Client {
   readonly published: Published[] = [];
+  /** What the editor has for the section `ohmstead`. */
+  settings: unknown = null;
   private readonly waiting: (() => void)[] = [];
   private readonly versions = new Map<string, number>();
   private readonly texts = new Map<string, string>();
@@ -68,7 +76,9 @@ export class Client {
       for (const wake of client.waiting.splice(0)) wake();
     });
     connection.onRequest('client/registerCapability', () => null);
-    connection.onRequest('workspace/configuration', (params: { items: unknown[] }) => params.items.map(() => null));
+    connection.onRequest('workspace/configuration', (params: { items: unknown[] }) =>
+      params.items.map(() => client.settings),
+    );
     connection.listen();
     const folderUri = pathToFileURL(folder).toString();
     const initialized = (await connection.sendRequest('initialize', {
@@ -77,12 +87,18 @@ export class Client {
       workspaceFolders: [{ uri: folderUri, name: 'records' }],
       capabilities: {
         textDocument: {
+          callHierarchy: {},
           completion: { completionItem: { snippetSupport: true } },
           publishDiagnostics: { relatedInformation: true, versionSupport: true, codeDescriptionSupport: true },
           codeAction: { codeActionLiteralSupport: { codeActionKind: { valueSet: ['quickfix'] } } },
         },
-        workspace: { didChangeWatchedFiles: { dynamicRegistration: true }, workspaceEdit: { documentChanges: true } },
+        workspace: {
+          configuration: true,
+          didChangeWatchedFiles: { dynamicRegistration: true },
+          workspaceEdit: { documentChanges: true },
+        },
       },
+      initializationOptions: { commands: ['ohmstead.showBudget'] },
     })) as InitializeResult;
     await connection.sendNotification('initialized', {});
     return { client, initialized };
@@ -187,4 +203,19 @@ export function rangeOf(text: string, piece: string): Range {
   const at = text.indexOf(piece);
   if (at < 0 || text.indexOf(piece, at + 1) >= 0) throw new Error(`${JSON.stringify(piece)} does not stand there once`);
   return { start: positionAt(text, at), end: positionAt(text, at + piece.length) };
+}
+
+/** Carries out edits that do not overlap, last first. */
+export function applied(text: string, edits: TextEdit[]): string {
+  const offset = (position: { line: number; character: number }): number =>
+    text
+      .split('\n')
+      .slice(0, position.line)
+      .reduce((sum, line) => sum + line.length + 1, 0) + position.character;
+  return [...edits]
+    .sort((one, other) => offset(other.range.start) - offset(one.range.start))
+    .reduce(
+      (now, { range, newText }) => now.slice(0, offset(range.start)) + newText + now.slice(offset(range.end)),
+      text,
+    );
 }

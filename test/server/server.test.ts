@@ -11,7 +11,7 @@ import type {
   Location,
   TextEdit,
 } from 'vscode-languageserver-types';
-import { bundleServer, Client, positionAt, rangeOf, scratchFolder } from './client.js';
+import { applied, bundleServer, Client, positionAt, rangeOf, scratchFolder } from './client.js';
 
 const example = (name: string): string => readFileSync(new URL(`../../examples/${name}`, import.meta.url), 'utf8');
 const bell = example('as-found-bell.wiring');
@@ -376,18 +376,3 @@ it('ends when its client is gone', async () => {
 it('says what it can do', () => {
   expect(capabilities).toMatchObject({ hoverProvider: true, documentFormattingProvider: true });
 });
-
-/** Carries out edits that do not overlap, last first. */
-function applied(text: string, edits: TextEdit[]): string {
-  const offset = (position: { line: number; character: number }): number =>
-    text
-      .split('\n')
-      .slice(0, position.line)
-      .reduce((sum, line) => sum + line.length + 1, 0) + position.character;
-  return [...edits]
-    .sort((one, other) => offset(other.range.start) - offset(one.range.start))
-    .reduce(
-      (now, { range, newText }) => now.slice(0, offset(range.start)) + newText + now.slice(offset(range.end)),
-      text,
-    );
-}

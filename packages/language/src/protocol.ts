@@ -15,6 +15,12 @@ export const ANALYSED_NOTIFICATION = 'ohmstead/analysed';
 /** Request, LibraryDocumentParams -> LibraryDocumentAnswer. */
 export const LIBRARY_DOCUMENT_REQUEST = 'ohmstead/libraryDocument';
 
+/** What an editor says of itself when it starts the server; all of it may be left out. */
+export interface InitializationOptions {
+  /** Commands that it has and that code lenses may call. */
+  readonly commands?: readonly string[];
+}
+
 /** Lines and characters from 0, characters in UTF-16 units, as in the language server protocol. */
 export interface ProtocolPosition {
   readonly line: number;

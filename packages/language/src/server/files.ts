@@ -5,6 +5,12 @@ export interface Files {
   read(uri: string): string | undefined;
   /** The `.wiring` files under a folder. */
   list(folderUri: string): readonly string[];
+  /** Whether a file has been asked for and has not come yet: nothing can be said of it. */
+  awaits?(uri: string): boolean;
+  /** A file came, went or changed: it is read anew when it is asked for next. */
+  changed?(uri: string): void;
+  /** Settles once every `.wiring` file under the folders can be read. */
+  gather?(folderUris: readonly string[]): Promise<void>;
 }
 
 /** Without a disk: only open documents are known. */

@@ -3,6 +3,7 @@
  * when things have come to rest. Services read what is kept here; nothing is solved for a request.
  */
 
+import type { DocumentSymbol } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { URI, Utils } from 'vscode-uri';
 import { library } from '../library.js';
@@ -10,6 +11,7 @@ import { type CheckedRecord, checkRecord } from '../pipeline.js';
 import { LIBRARY_SCHEME } from '../protocol.js';
 import { type Reading, readRecord } from '../read.js';
 import { parseWiring, type WiringDocument } from '../reading/document.js';
+import { documentSymbols } from '../services/symbols.js';
 import type { Files } from './files.js';
 
 /** A URI in the spelling that imports resolve to. */
@@ -29,6 +31,11 @@ interface Parsed {
   readonly document: WiringDocument | undefined;
 }
 
+export interface Outline {
+  readonly uri: string;
+  readonly symbols: readonly DocumentSymbol[];
+}
+
 export interface Checked {
   /** Of the open document that was checked; null for a file on the disk. */
   readonly version: number | null;
@@ -42,6 +49,8 @@ export class Records {
   readonly #parsed = new Map<string, Parsed>();
   readonly #readings = new Map<string, Reading>();
   readonly #checked = new Map<string, Checked>();
+  /** Of files that are not open. */
+  readonly #outlines = new Map<string, Outline>();
   /** The last check of each record that could be read to its end. */
   readonly #good = new Map<string, CheckedRecord>();
 
@@ -72,7 +81,54 @@ export class Records {
   /** A file on the disk came, went or changed. */
   changedOnDisk(uri: string): void {
     const key = keyOf(uri);
+    this.#files.changed?.(key);
+    this.#outlines.delete(key);
     if (!this.#open.has(key)) this.#parsed.delete(key);
+  }
+
+  /** Whether a file of the record, or what should be one, has been asked for and has not come yet. */
+  awaits(reading: Reading): boolean {
+    return reading.missing.some((uri) => this.#files.awaits?.(uri) === true);
+  }
+
+  /** Settles once every file of the workspace can be read. */
+  async gather(): Promise<void> {
+    await this.#files.gather?.(this.#folders);
+  }
+
+  /** Every `.wiring` file of the workspace and every open record. */
+  uris(): string[] {
+    const listed = this.#folders.flatMap((folder) => this.#files.list(folder).map(keyOf));
+    return [...new Set([...this.openUris(), ...listed])];
+  }
+
+  /** The outline of every file of the workspace. Trees of files that nobody has open are not kept for it. */
+  outlines(): Outline[] {
+    return this.uris().flatMap((uri) => {
+      const open = this.#open.has(uri);
+      const known = open ? undefined : this.#outlines.get(uri);
+      if (known) return [known];
+      const document = open || this.#parsed.has(uri) ? this.document(uri) : this.#readOnce(uri);
+      const outline = document && { uri, symbols: documentSymbols(document) };
+      if (outline && !open) this.#outlines.set(uri, outline);
+      return outline ? [outline] : [];
+    });
+  }
+
+  /** Files of the workspace whose text has certain words in it. */
+  documentsWith(words: string): WiringDocument[] {
+    return this.uris().flatMap((uri) => {
+      const open = this.#open.get(uri);
+      const text = open ? open.getText() : this.#files.read(uri);
+      const document = text?.includes(words) ? this.document(uri) : undefined;
+      return document ? [document] : [];
+    });
+  }
+
+  /** A file that is not kept. */
+  #readOnce(uri: string): WiringDocument | undefined {
+    const text = this.#files.read(uri);
+    return text === undefined ? undefined : parseWiring(uri, text);
   }
 
   /** Open records; documents of the shipped library are none. */
@@ -170,18 +226,37 @@ export class Records {
     return checked;
   }
 
-  /** Every record of the workspace that one of the files is part of, unopened ones included; all where none are given. */
-  recordsWith(uris: ReadonlySet<string> | undefined): Reading[] {
-    const files = new Set([
-      ...this.openUris(),
-      ...this.#folders.flatMap((folder) => this.#files.list(folder).map(keyOf)),
-    ]);
-    return [...files].flatMap((uri) => {
+  /**
+   * Every record of the workspace that one of the files is part of and that may use a name, unopened ones included; of all
+   * files where none are given.
+   */
+  recordsWith(uris: ReadonlySet<string> | undefined, name: string): Reading[] {
+    return this.uris().flatMap((uri) => {
+      const text = this.#open.get(uri)?.getText() ?? this.#files.read(uri);
+      if (text === undefined || !(uris?.has(uri) || mayUse(text, name))) return [];
       const reading = this.reading(uri);
       if (!reading) return [];
       return !uris || reading.documents.some((document) => uris.has(document.uri)) ? [reading] : [];
     });
   }
+
+  /** Lets go of files that no open record needs. */
+  release(): void {
+    const needed = new Set(this.openUris());
+    for (const uri of this.openUris()) {
+      const reading = this.#readings.get(uri);
+      for (const document of reading?.documents ?? []) needed.add(document.uri);
+      for (const missing of reading?.missing ?? []) needed.add(missing);
+    }
+    for (const kept of [this.#parsed, this.#readings, this.#checked]) {
+      for (const uri of kept.keys()) if (!needed.has(uri)) kept.delete(uri);
+    }
+  }
+}
+
+/** A file that has not the name itself can still bring together two that have it. */
+function mayUse(text: string, name: string): boolean {
+  return text.includes(name) || (text.match(/^\s*import\b/gim)?.length ?? 0) > 1;
 }
 
 /** A file of the shipped library, which is read as one with the others. */

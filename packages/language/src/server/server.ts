@@ -1,18 +1,21 @@
 /** The language server: what the protocol asks, answered by the services. It knows neither transport nor disk. */
 
 import {
+  type ClientCapabilities,
   type Connection,
+  DidChangeConfigurationNotification,
   DidChangeWatchedFilesNotification,
-  TextDocumentSyncKind,
   TextDocuments,
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import { ANALYSED_NOTIFICATION, type AnalysedParams } from '../protocol.js';
+import { ANALYSED_NOTIFICATION, type AnalysedParams, type InitializationOptions } from '../protocol.js';
+import { CAPABILITIES } from './capabilities.js';
 import { CheckQueue } from './check-queue.js';
 import type { Files } from './files.js';
 import { diagnosticOf } from './findings.js';
 import { answerRequests } from './requests.js';
 import { isShipped, keyOf, Records, warmUp } from './records.js';
+import { DEFAULT_SETTINGS, readSettings, type Settings } from './settings.js';
 
 export interface Host {
   readonly files: Files;
@@ -49,55 +52,58 @@ export function startServer(connection: Connection, host: Host): void {
   };
   const queue = new CheckQueue({ read, check: publish });
 
-  let watches = false;
-  let hearsOfFolders = false;
+  const settings: Settings = { ...DEFAULT_SETTINGS };
+  let client: ClientCapabilities = {};
   let folders: readonly string[] = [];
   const setFolders = (uris: readonly string[]): void => {
     folders = uris;
     records.setFolders(uris);
   };
-  connection.onInitialize(({ capabilities, workspaceFolders, rootUri }) => {
-    watches = capabilities.workspace?.didChangeWatchedFiles?.dynamicRegistration === true;
-    hearsOfFolders = capabilities.workspace?.workspaceFolders === true;
-    setFolders(workspaceFolders?.map((folder) => folder.uri) ?? (rootUri ? [rootUri] : []));
-    answerRequests(connection, records, {
-      snippets: capabilities.textDocument?.completion?.completionItem?.snippetSupport === true,
-      uriFor,
-    });
-    return {
-      serverInfo: { name: 'ohmstead' },
-      capabilities: {
-        textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
-        completionProvider: { triggerCharacters: [':', '.', ' '] },
-        hoverProvider: true,
-        definitionProvider: true,
-        referencesProvider: true,
-        renameProvider: { prepareProvider: true },
-        documentSymbolProvider: true,
-        codeActionProvider: { codeActionKinds: ['quickfix'] },
-        documentFormattingProvider: true,
-        documentRangeFormattingProvider: true,
-        foldingRangeProvider: true,
-        workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
-      },
+  const followSettings = async (): Promise<void> => {
+    const { workspace } = client;
+    if (workspace?.configuration !== true) return;
+    const changed = await readSettings(connection, settings).catch(warn('Settings are not known'));
+    if (changed && workspace.inlayHint?.refreshSupport) connection.languages.inlayHint.refresh();
+  };
+  const warn =
+    (what: string) =>
+    (error: unknown): undefined => {
+      connection.console.warn(`${what}: ${error}`);
     };
+  connection.onInitialize(({ capabilities, workspaceFolders, rootUri, initializationOptions }) => {
+    client = capabilities;
+    setFolders(workspaceFolders?.map((folder) => folder.uri) ?? (rootUri ? [rootUri] : []));
+    const { commands } = (initializationOptions ?? {}) as InitializationOptions;
+    const snippets = capabilities.textDocument?.completion?.completionItem?.snippetSupport === true;
+    const ways = { snippets, commands: new Set(commands ?? []), uriFor };
+    answerRequests({ connection, records, settings, ways });
+    return { serverInfo: { name: 'ohmstead' }, capabilities: CAPABILITIES };
   });
   connection.onInitialized(() => {
     // The first record to be opened finds the library read and the parser built.
     setTimeout(warmUp, 0);
-    if (hearsOfFolders) {
+    if (client.workspace?.workspaceFolders) {
       connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
         const gone = new Set(removed.map(({ uri }) => uri));
         setFolders([...folders.filter((uri) => !gone.has(uri)), ...added.map(({ uri }) => uri)]);
         queue.add(records.openUris());
       });
     }
-    if (!watches) return;
-    const watchers = [{ globPattern: '**/*.wiring' }];
-    connection.client.register(DidChangeWatchedFilesNotification.type, { watchers }).catch((error: unknown) => {
-      connection.console.warn(`Files are not watched: ${error}`);
-    });
+    void followSettings();
+    if (client.workspace?.didChangeConfiguration?.dynamicRegistration) {
+      const section = { section: 'ohmstead' };
+      connection.client
+        .register(DidChangeConfigurationNotification.type, section)
+        .catch(warn('Settings are not followed'));
+    }
+    if (client.workspace?.didChangeWatchedFiles?.dynamicRegistration) {
+      const watchers = [{ globPattern: '**/*.wiring' }];
+      connection.client
+        .register(DidChangeWatchedFilesNotification.type, { watchers })
+        .catch(warn('Files are not watched'));
+    }
   });
+  connection.onDidChangeConfiguration(followSettings);
 
   documents.onDidChangeContent(({ document }) => {
     records.opened(document);

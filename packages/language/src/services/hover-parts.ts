@@ -14,10 +14,10 @@ import {
 } from '@ohmstead/circuit';
 import { conditionWords } from '@ohmstead/record';
 import type {
-  Budget,
   BudgetConductor,
   BudgetDevice,
   BudgetElement,
+  BudgetRun,
   BudgetSupply,
   CableType,
   Extreme,
@@ -161,13 +161,11 @@ function thickerWords(cable: CableType | undefined, drop: number): string {
   return `With the same amps it would lose ${words.join(' or ')}, in place of ${formatVolts(drop)}.`;
 }
 
-export function runHover(budget: Budget, name: string, when: StateWords, cable?: CableType): string | undefined {
-  const run = budget.runs.find((one) => one.name === name);
-  if (!run) return undefined;
+export function runHover(run: BudgetRun, profile: string, when: StateWords, cable?: CableType): string {
   const length =
     run.lengthMetres === null
       ? 'no length recorded'
-      : formatLength(run.lengthMetres, budget.profile === 'north-america' ? 'feet' : 'metres');
+      : formatLength(run.lengthMetres, profile === 'north-america' ? 'feet' : 'metres');
   const rows = run.conductors.map((conductor) => {
     const worst = worstOf(conductor);
     const amps = worst?.amps ?? null;
@@ -190,17 +188,16 @@ export function runHover(budget: Budget, name: string, when: StateWords, cable?:
   return parts.join('\n\n');
 }
 
-export function conductorHover(budget: Budget, name: string, colour: string, when: StateWords): string | undefined {
-  const run = budget.runs.find((one) => one.name === name);
-  const conductor = run?.conductors.find((one) => one.colour === colour);
-  if (!run || !conductor) return undefined;
+export function conductorHover(run: BudgetRun, colour: string, when: StateWords): string | undefined {
+  const conductor = run.conductors.find((one) => one.colour === colour);
+  if (!conductor) return undefined;
   const rows = conductor.solved.map((figures) => [
     when(figures),
     computed(figures.amps, formatAmps),
     computed(figures.dropVolts, formatVolts),
   ]);
   const parts = [
-    `**${name}.${colour}** · ${run.cable}, ${conductor.from} to ${conductor.to}`,
+    `**${run.name}.${colour}** · ${run.cable}, ${conductor.from} to ${conductor.to}`,
     `Resistance ${computed(conductor.ohms, formatOhms)}.`,
   ];
   if (rows.length > 0) parts.push(table(['', 'amps', 'drop'], rows));

@@ -1,6 +1,15 @@
 /** What a hover says about the thing at the cursor: the names of now, with the figures of the last finished check. */
 
-import { checkSummaries, loadWords, type PartType, type StateKey, stateWords } from '@ohmstead/record';
+import {
+  budgetDevice,
+  budgetRun,
+  budgetSupply,
+  checkSummaries,
+  loadWords,
+  type PartType,
+  type StateKey,
+  stateWords,
+} from '@ohmstead/record';
 import type { NameUse } from '../lower/names.js';
 import { type Stretch, textOf } from '../lower/sites.js';
 import type { CheckedRecord } from '../pipeline.js';
@@ -39,19 +48,23 @@ function stateWordsOf(checked: CheckedRecord | undefined): (state: StateKey) => 
 function nameHover(reading: Reading, checked: CheckedRecord | undefined, use: NameUse): string | undefined {
   const { installation } = reading;
   const { kind, name } = use.symbol;
-  const budget = checked?.budget();
+  // The figures of the part alone: those of the whole record would take too long while somebody waits.
+  const analysis = checked?.analysis;
   const when = stateWordsOf(checked);
   switch (kind) {
     case 'supply': {
-      const supply = budget?.supplies.find((one) => one.name === name);
-      return supply && supplyHover(supply, when);
+      const part = analysis?.parts.get(name);
+      return part?.kind === 'supply' ? supplyHover(budgetSupply(analysis!, part), when) : undefined;
     }
     case 'device': {
-      const device = budget?.devices.find((one) => one.name === name);
-      return device && deviceHover(device, when, installation.partTypes.get(device.type ?? '')?.words);
+      const part = analysis?.parts.get(name);
+      if (part?.kind !== 'device') return undefined;
+      return deviceHover(budgetDevice(analysis!, part), when, installation.partTypes.get(part.type?.name ?? '')?.words);
     }
-    case 'run':
-      return budget && runHover(budget, name, when, installation.runs.find((one) => one.name === name)?.cable);
+    case 'run': {
+      const run = analysis?.runs.get(name);
+      return run && runHover(budgetRun(analysis!, run), installation.profile, when, run.cable);
+    }
     case 'splice':
       return checked && pointHover(checked.analysis, name);
     case 'terminal':
@@ -102,7 +115,8 @@ function pointedHover(
   switch (pointed.kind) {
     case 'conductor': {
       const colour = textOf({ document: reading.document, node: pointed.conductor, property: 'colour' });
-      return checked && conductorHover(checked.budget(), pointed.run, colour, stateWordsOf(checked));
+      const run = checked?.analysis.runs.get(pointed.run);
+      return run && conductorHover(budgetRun(checked!.analysis, run), colour, stateWordsOf(checked));
     }
     case 'cable': {
       const run = reading.installation.runs.find((one) => one.name === pointed.run);

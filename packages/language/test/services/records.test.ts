@@ -107,7 +107,7 @@ describe('Records', () => {
       [uri]: 'import "types.wiring"\nsplice a in hall\n',
       'file:///house/none.wiring': 'place b\n',
     });
-    const found = records.recordsWith(new Set([shared])).map((reading) => reading.document.uri);
+    const found = records.recordsWith(new Set([shared]), 'a').map((reading) => reading.document.uri);
     expect(found.sort()).toEqual([uri, shared].sort());
   });
 

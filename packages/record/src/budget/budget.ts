@@ -33,7 +33,8 @@ export function budgetOf(analysis: Analysis, findings: readonly Finding[]): Budg
   };
 }
 
-function budgetDevice(analysis: Analysis, part: ResolvedPart): BudgetDevice {
+/** One device by itself, for who asks about no other. */
+export function budgetDevice(analysis: Analysis, part: ResolvedPart): BudgetDevice {
   return {
     name: part.name,
     type: part.type?.name ?? null,
@@ -72,7 +73,8 @@ function bandOf(part: ResolvedPart): { least: number | null; most: number | null
   };
 }
 
-function budgetRun(analysis: Analysis, { run, conductors, lengthMetres }: ResolvedRun): BudgetRun {
+/** One run by itself. */
+export function budgetRun(analysis: Analysis, { run, conductors, lengthMetres }: ResolvedRun): BudgetRun {
   return {
     name: run.name,
     cable: run.cableWords,

@@ -7,6 +7,7 @@ import { type BudgetFigures, figuresOfElement, terminalOf } from './elements.js'
 
 type Worst = StateKey & { readonly va: number; readonly share: number | null };
 
+/** One supply by itself. */
 export function budgetSupply(analysis: Analysis, part: ResolvedPart): BudgetSupply {
   const circuits = analysis.circuitsOfPart(part.name);
   const feeds = new Set(circuits.flatMap((circuit) => circuit.devices));

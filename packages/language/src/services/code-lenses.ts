@@ -1,0 +1,50 @@
+/** Above each supply: what is drawn of its rating at worst. */
+
+import { formatVoltAmperes } from '@ohmstead/circuit';
+import { type BudgetWinding, budgetSupply, loadWords, stateWords } from '@ohmstead/record';
+import { stretchOf } from '../lower/sites.js';
+import type { CheckedRecord } from '../pipeline.js';
+import type { TextRange, WiringDocument } from '../reading/document.js';
+import { stated } from './words.js';
+
+export interface SupplyLens {
+  readonly name: string;
+  readonly range: TextRange;
+}
+
+/** Where the lenses stand; their words are worked out for those that come into sight. */
+export function supplyLenses(document: WiringDocument): SupplyLens[] {
+  return document.file.statements.flatMap((statement) => {
+    if (statement.$type !== 'Supply' || !statement.name) return [];
+    const { offset, end } = stretchOf({ document, node: statement, property: 'name' });
+    return [{ name: statement.name, range: document.rangeAt(offset, end) }];
+  });
+}
+
+/** "10 VA of 30 VA, worst while porch-button is held"; undefined where the supply has no figures. */
+export function lensWords({ analysis }: CheckedRecord, name: string): string | undefined {
+  const part = analysis.parts.get(name);
+  if (part?.kind !== 'supply') return undefined;
+  const { windings } = budgetSupply(analysis, part);
+  const words = windings.flatMap((winding) => {
+    const said = windingWords(winding, ({ closed, loads }) =>
+      (stateWords(analysis, closed) + loadWords({ closed, loads })).replaceAll('`', ''),
+    );
+    if (said === undefined) return [];
+    return [windings.length > 1 ? `${winding.from} to ${winding.to}: ${said}` : said];
+  });
+  return words.length === 0 ? undefined : words.join('; ');
+}
+
+function windingWords(
+  { worst, ratedVA, solved }: BudgetWinding,
+  when: (state: BudgetWinding['solved'][number]) => string,
+): string | undefined {
+  const missing = solved.find((figures) => figures.volts === null);
+  if (missing) return `no figures ${when(missing)}: ${missing.reason}`;
+  const figures = worst && solved.find(({ closed, loads }) => closed === worst.closed && loads === worst.loads);
+  if (!worst || !figures) return undefined;
+  const of = ratedVA === null ? '' : ` of ${stated(ratedVA, 'VA')}`;
+  if (worst.va < 0.05) return `nothing drawn${of}`;
+  return `${formatVoltAmperes(worst.va)}${of}, worst ${when(figures)}`;
+}
