@@ -12,10 +12,13 @@ import {
   type Severity,
 } from '@ohmstead/record';
 import type { TextFix } from './lower/context.js';
-import { rangeOf } from './lower/sites.js';
+import { rangeOf, type Site } from './lower/sites.js';
 import type { TextRange } from './reading/document.js';
 import type { Reading } from './read.js';
+import type { PlanPlaces } from './lower/plan.js';
+import { siteInPlan } from './lower/plan-findings.js';
 import { editsOf } from './services/fix-edits.js';
+import { planEditsOf } from './services/plan-edits.js';
 
 export interface LocatedFinding {
   readonly uri: string;
@@ -90,7 +93,7 @@ export function checkRecord(reading: Reading, { previous, imported }: CheckOptio
 
   function withImports(): readonly LocatedFinding[] {
     const brought = elsewhere.flatMap(({ finding, place }) => {
-      const located = atImport(reading, finding, place, imported);
+      const located = atImport(reading, analysis, finding, place, imported);
       if (!located) return [];
       computed.set(located, finding);
       return [located];
@@ -117,20 +120,36 @@ function locatedAt(reading: Reading, finding: Finding, place: PlaceInFile): Loca
 /** What this record causes in an imported file stands at the import; what that file has by itself is said there alone. */
 function atImport(
   reading: Reading,
+  analysis: Analysis,
   finding: Finding,
   place: PlaceInFile,
   imported: CheckOptions['imported'],
 ): LocatedFinding | undefined {
-  const { document, broughtBy } = reading;
-  const own = imported?.(place.uri)?.own;
-  // Unnamed jumpers are counted anew in each record, so a finding is known by its place and not by its parts.
-  if (own?.some((one) => one.code === finding.code && isSameRange(one.range, place.range))) return undefined;
+  const { document, broughtBy, plan } = reading;
   const statement = broughtBy.get(place.uri);
   if (!statement) return undefined;
+  let site: Site | undefined = { document, node: statement, property: 'path' };
+  if (plan && statement.$type === 'Changes') {
+    site = siteInPlan(plan, analysis, finding, isInBase(plan, finding, imported));
+    if (!site) return undefined;
+  } else {
+    const own = imported?.(place.uri)?.own;
+    // Unnamed jumpers are counted anew in each record, so a finding is known by its place and not by its parts.
+    if (own?.some((one) => one.code === finding.code && isSameRange(one.range, place.range))) return undefined;
+  }
   const located = locatedAt(reading, finding, place);
-  const range = rangeOf({ document, node: statement, property: 'path' });
+  const range = rangeOf(site);
   const related = [{ ...place, message: 'It is here.' }, ...located.related];
   return { ...located, uri: document.uri, range, related };
+}
+
+/** Whether what a plan changes has the finding by itself; a plan keeps the names of what it does not touch. */
+function isInBase(plan: PlanPlaces, finding: Finding, imported: CheckOptions['imported']): boolean {
+  const base = imported?.(plan.baseUri);
+  if (!base) return false;
+  const parts = finding.parts.join();
+  const isThere = base.findings.some((one) => one.code === finding.code && one.parts.join() === parts);
+  return isThere || (base.reading.plan !== undefined && isInBase(base.reading.plan, finding, imported));
 }
 
 function isSameRange(one: TextRange, other: TextRange): boolean {
@@ -144,7 +163,7 @@ function isSameRange(one: TextRange, other: TextRange): boolean {
 
 function computedFixes(reading: Reading, analysis: Analysis, finding: Finding): TextFix[] {
   return fixesFor(analysis, finding).flatMap(({ title, changes }) => {
-    const edits = editsOf(reading, changes);
+    const edits = reading.plan ? planEditsOf(reading, changes) : editsOf(reading, changes);
     return edits ? [{ title, edits }] : [];
   });
 }

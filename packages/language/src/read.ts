@@ -1,8 +1,8 @@
 /** A file and what it imports, read as one record. */
 
-import type { Import } from './generated/ast.js';
+import type { Changes, Import } from './generated/ast.js';
 import { library } from './library.js';
-import { type DocumentSource, gatherFiles } from './lower/imports.js';
+import { allDocuments, type DocumentSource, gatherFiles, type RecordFiles } from './lower/imports.js';
 import { type Lowered, lowerRecord } from './lower/lower.js';
 import type { WiringDocument } from './reading/document.js';
 
@@ -12,7 +12,7 @@ export interface Reading extends Lowered {
   /** Imported files first, the record's own last. */
   readonly documents: readonly WiringDocument[];
   /** By the URI of an imported file: the statement of the record's own file that brought it in. */
-  readonly broughtBy: ReadonlyMap<string, Import>;
+  readonly broughtBy: ReadonlyMap<string, Import | Changes>;
   /** URIs of imported files that are not there. */
   readonly missing: readonly string[];
   /** Whether some statement could not be read. */
@@ -23,8 +23,15 @@ const ALONE: DocumentSource = { document: () => undefined };
 
 /** Reads a record; never throws on what its text says. */
 export function readRecord(document: WiringDocument, source: DocumentSource = ALONE): Reading {
-  const { documents, broughtBy, missing, report } = gatherFiles(document, source);
-  const lowered = lowerRecord(documents, library(), report);
+  const files = gatherFiles(document, source);
+  const { broughtBy, missing } = files;
+  const documents = allDocuments(files);
+  const lowered = lowerFiles(files);
   const hasErrors = lowered.findings.some((finding) => finding.severity === 'error');
   return { ...lowered, document, documents, broughtBy, missing, hasErrors };
+}
+
+/** A plan is read on top of the record that it changes, which may be a plan itself. */
+function lowerFiles({ documents, report, base }: RecordFiles): Lowered {
+  return lowerRecord(documents, library(), report, base && lowerFiles(base));
 }

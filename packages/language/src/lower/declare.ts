@@ -51,10 +51,11 @@ function mayImport({ tokens, problem, statement }: ReadSlice): boolean {
 /** False where the name is taken: the second statement is left out, and its circuits are held back. */
 function declare(context: LoweringContext, statement: Statement, shipped: boolean): boolean {
   const [space, kind] = spaceOf(statement) ?? [];
-  const { name } = statement as { name?: string };
+  const property = statement.$type === 'Replace' ? 'newName' : 'name';
+  const name = (statement as { name?: string; newName?: string })[property];
   if (!space || !kind || name === undefined) return true;
   const known = context.names.find(space, name);
-  const site = context.site(statement, 'name');
+  const site = context.site(statement, property);
   const taken = known && (shipped || !known.shipped);
   context.names.declare(space, kind, name, site, shipped);
   if (!taken) return true;
@@ -78,6 +79,8 @@ function spaceOf(statement: Statement): readonly [NameSpace, NameKind] | undefin
       return ['part', 'jumper'];
     case 'Box':
       return ['part', 'box'];
+    case 'Replace':
+      return statement.newName === undefined ? undefined : ['part', statement.kind];
     case 'Place':
       return ['place', 'place'];
     case 'CableType':

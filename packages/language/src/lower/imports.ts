@@ -1,7 +1,7 @@
 /** Which files a record consists of: its own and all that it imports, directly or through others. */
 
 import { URI, Utils } from 'vscode-uri';
-import type { Import } from '../generated/ast.js';
+import type { Changes, Import } from '../generated/ast.js';
 import type { WiringDocument } from '../reading/document.js';
 import type { ReadSlice } from '../reading/parser.js';
 import type { LoweringContext } from './context.js';
@@ -19,11 +19,18 @@ interface ImportLine {
   readonly node: Import;
 }
 
+interface ChangesLine {
+  readonly slice: ReadSlice;
+  readonly node: Changes;
+}
+
 /** A record's files, imported ones first, and how its own file reached each of them. */
 export interface RecordFiles {
   readonly documents: readonly WiringDocument[];
   /** By the URI of an imported file: the statement of the record's own file that brought it in. */
-  readonly broughtBy: ReadonlyMap<string, Import>;
+  readonly broughtBy: ReadonlyMap<string, Import | Changes>;
+  /** Of a rewire plan: the files of the record that it changes. */
+  readonly base?: RecordFiles;
   /** Files that are named and not there, so that their arrival can be waited for. */
   readonly missing: readonly string[];
   /** Says what is wrong with the imports of the record's own file. */
@@ -53,17 +60,37 @@ export function importedUri(from: string, path: string): string | undefined {
   return Utils.resolvePath(folder, relative).toString();
 }
 
+/** The record that a rewire plan changes; undefined for a file that is none. */
+export function changesOf(document: WiringDocument): ChangesLine | undefined {
+  for (const slice of document.slices) {
+    const node = slice.statement;
+    if (node?.$type === 'Changes' && node.path !== undefined) return { slice, node };
+  }
+  return undefined;
+}
+
 /** URIs that a file imports, in order, for loading them ahead of reading. */
 export function importsOf(document: WiringDocument): readonly string[] {
   return importLines(document).flatMap(({ node }) => importedUri(document.uri, node.path) ?? []);
 }
 
-export function gatherFiles(own: WiringDocument, source: DocumentSource): RecordFiles {
+/** `above` are the plans, outermost first, that this file is read for. */
+export function gatherFiles(
+  own: WiringDocument,
+  source: DocumentSource,
+  above: readonly WiringDocument[] = [],
+): RecordFiles {
   const documents: WiringDocument[] = [];
-  const broughtBy = new Map<string, Import>();
+  const broughtBy = new Map<string, Import | Changes>();
   const missing: string[] = [];
   const seen = new Set([own.uri]);
   const reports: ((context: LoweringContext) => void)[] = [];
+  const base = gatherBase(own, source, above, (report) => reports.push(report));
+  for (const uri of base?.missing ?? []) missing.push(uri);
+  for (const document of base?.files ? allDocuments(base.files) : []) {
+    seen.add(document.uri);
+    broughtBy.set(document.uri, base!.node);
+  }
   for (const line of importLines(own)) {
     const path = line.node.path;
     const say = (code: 'import-missing' | 'import-outside') =>
@@ -101,11 +128,77 @@ export function gatherFiles(own: WiringDocument, source: DocumentSource): Record
     documents,
     broughtBy,
     missing,
+    ...(base?.files ? { base: base.files } : {}),
     report: (context) =>
       reports.forEach((report) => {
         report(context);
       }),
   };
+}
+
+/** Every file that a record is read from, those of what it changes first. */
+export function allDocuments({ documents, base }: RecordFiles): readonly WiringDocument[] {
+  return base ? [...allDocuments(base), ...documents] : documents;
+}
+
+interface BaseFiles {
+  readonly node: Changes;
+  readonly files?: RecordFiles;
+  readonly missing: readonly string[];
+}
+
+function gatherBase(
+  own: WiringDocument,
+  source: DocumentSource,
+  above: readonly WiringDocument[],
+  report: (say: (context: LoweringContext) => void) => void,
+): BaseFiles | undefined {
+  const line = changesOf(own);
+  if (!line) return undefined;
+  const { node, slice } = line;
+  const { path } = node;
+  const say = (missing: readonly string[], what: (context: LoweringContext) => void): BaseFiles => {
+    report((context) => {
+      context.enter(own, slice);
+      context.importsAreMissing = true;
+      what(context);
+    });
+    return { node, missing };
+  };
+  const uri = importedUri(own.uri, path);
+  if (uri === undefined || source.isInside?.(uri) === false) {
+    return say([], (context) => context.report('import-outside', { path }, context.site(node, 'path')));
+  }
+  const plans = [...above, own];
+  const chain = planChainBack(own.uri, uri, source);
+  if (chain || plans.some((plan) => plan.uri === uri)) {
+    const names = (chain ?? [own.uri, uri]).map((one) => Utils.basename(URI.parse(one)));
+    return say([], (context) => context.report('plan-cycle', { chain: names }, context.site(node, 'path')));
+  }
+  const document = source.document(uri);
+  if (!document) {
+    return say([uri], (context) => context.report('import-missing', { path }, context.site(node, 'path')));
+  }
+  const files = gatherFiles(document, source, plans);
+  return { node, files, missing: files.missing };
+}
+
+/** Plans from `own` by way of what each changes back to `own`; undefined where they end elsewhere. */
+function planChainBack(own: string, start: string, source: DocumentSource): readonly string[] | undefined {
+  const chain = [own];
+  let uri: string | undefined = start;
+  while (uri !== undefined && !chain.slice(1).includes(uri)) {
+    chain.push(uri);
+    if (uri === own) return chain;
+    uri = changedBy(uri, source);
+  }
+  return undefined;
+}
+
+function changedBy(uri: string, source: DocumentSource): string | undefined {
+  const document = source.isInside?.(uri) === false ? undefined : source.document(uri);
+  const line = document && changesOf(document);
+  return line && importedUri(uri, line.node.path);
 }
 
 /** Files reachable from one, each once, deepest first; a list of those still to visit keeps long chains off the stack. */

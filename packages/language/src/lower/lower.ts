@@ -21,6 +21,7 @@ import { declareNames, type Standing } from './declare.js';
 import { lowerEnd, unknownName } from './ends.js';
 import { NameIndex } from './names.js';
 import { lowerBox, lowerPart, lowerPlaceStatement, lowerSplice } from './parts.js';
+import { planOver, type PlanPlaces, type PlanTypes } from './plan.js';
 import { lowerJumper, lowerRun, nameJumpers, type ReadJumper } from './runs.js';
 import type { SourceMap } from './source-map.js';
 import { stretchOf, textOf } from './sites.js';
@@ -40,41 +41,38 @@ export interface Lowered {
   readonly names: NameIndex;
   /** Of the record's own file, in order of place. */
   readonly findings: readonly ReaderFinding[];
+  /** Names may be declared in a file that could not be had. */
+  readonly importsAreMissing: boolean;
+  /** Where a rewire plan's own lines are behind the result. */
+  readonly plan?: PlanPlaces;
 }
 
 const PROFILES = ['north-america', 'europe', 'united-kingdom'];
 const PLAN_STATEMENTS = new Set(['Changes', 'Replace', 'Remove', 'Move', 'Land', 'Lift']);
 
 /**
- * Lowers a record: its own file last, after those it imports. `prepare` may report what is wrong with its imports.
+ * Lowers a record: its own file last, after those it imports. `prepare` may report what is wrong with its imports; `base` is the record
+ * that a rewire plan changes.
  */
 export function lowerRecord(
   documents: readonly WiringDocument[],
   library: KnownTypes | undefined,
   prepare?: (context: LoweringContext) => void,
+  base?: Lowered,
 ): Lowered {
   const own = documents.at(-1)!;
-  const names = new NameIndex(library?.names);
+  const names = base?.names ?? new NameIndex(library?.names);
   const context = new LoweringContext(names, library && own.uri);
+  if (base?.importsAreMissing) context.importsAreMissing = true;
   prepare?.(context);
   const standing = declareNames(context, documents, library === undefined);
   const plan = own.file.statements.find((statement) => statement.$type === 'Changes');
-  return plan ? unreadPlan(context, own, standing, library) : new Lowering(context, standing, own, library).lowered();
-}
-
-/** A rewire plan is not read yet: one finding says so, and nothing in the file is judged. */
-function unreadPlan(
-  context: LoweringContext,
-  own: WiringDocument,
-  standing: readonly Standing[],
-  library: KnownTypes | undefined,
-): Lowered {
-  const statement = standing.find((one) => one.document === own && one.statement.$type === 'Changes');
-  if (statement) {
-    context.enter(own, statement.slice);
-    context.report('not-yet', { statement: 'changes' }, context.site(statement.statement));
-  }
-  return new Lowering(context, [], own, library).lowered();
+  // Of a plan whose record can't be had nothing is known but its text.
+  if (plan && !base) return new Lowering(context, [], own, library).lowered();
+  const lowering = new Lowering(context, standing, own, library, base?.installation, base?.cableTypes);
+  const lowered = lowering.lowered();
+  if (!plan || !base) return lowered;
+  return planOver(base, lowered, plan, { context, document: own, standing, types: lowering.types });
 }
 
 class Lowering {
@@ -84,6 +82,9 @@ class Lowering {
   readonly #partTypes: Map<string, PartType>;
   readonly #cableTypes: Map<string, CableType>;
   readonly #shipped: boolean;
+  readonly #isPlan: boolean;
+  /** Names that the unnamed jumpers of the record underneath have. */
+  readonly #taken: ReadonlySet<string>;
   readonly #typeOfPart = new Map<string, string>();
   readonly #places: Place[] = [];
   readonly #supplies: Part[] = [];
@@ -99,13 +100,24 @@ class Lowering {
     standing: readonly Standing[],
     own: WiringDocument,
     library: KnownTypes | undefined,
+    base?: Installation,
+    cableTypes = library?.cableTypes,
   ) {
     this.#context = context;
     this.#standing = standing;
     this.#own = own;
     this.#shipped = library === undefined;
-    this.#partTypes = new Map(library?.partTypes);
-    this.#cableTypes = new Map(library?.cableTypes);
+    this.#partTypes = new Map(base?.partTypes ?? library?.partTypes);
+    this.#cableTypes = new Map(cableTypes);
+    this.#isPlan = base !== undefined;
+    this.#taken = new Set(base?.jumpers.map((jumper) => jumper.name));
+    for (const part of base ? [...base.supplies, ...base.devices] : []) {
+      if (part.type !== undefined) this.#typeOfPart.set(part.name, part.type);
+    }
+  }
+
+  get types(): PlanTypes {
+    return { partTypes: this.#partTypes, cableTypes: this.#cableTypes, typeOfPart: this.#typeOfPart };
   }
 
   lowered(): Lowered {
@@ -118,7 +130,7 @@ class Lowering {
     for (const one of this.#standing) this.#lowerType(one);
     for (const { statement } of this.#standing) this.#noteTypeOfPart(statement);
     for (const one of this.#standing) this.#lowerStatement(one);
-    const jumpers = nameJumpers(context, this.#jumpers);
+    const jumpers = nameJumpers(context, this.#jumpers, this.#taken);
     this.#holdBackUsersOfBrokenTypes();
     return {
       installation: {
@@ -139,6 +151,7 @@ class Lowering {
       sourceMap: context.sourceMap,
       names: context.names,
       findings: inOrder(context.findings),
+      importsAreMissing: context.importsAreMissing,
     };
   }
 
@@ -156,6 +169,11 @@ class Lowering {
 
   /** Only of types that fit: a device of a supply's type is one mistake, and its terminals are not a second. */
   #noteTypeOfPart(statement: Statement): void {
+    if (statement.$type === 'Replace') {
+      const type = statement.type ?? this.#typeOfPart.get(statement.name);
+      if (type !== undefined) this.#typeOfPart.set(statement.newName ?? statement.name, type);
+      return;
+    }
     if (statement.$type !== 'Supply' && statement.$type !== 'Device') return;
     const of = statement.$type === 'Supply' ? 'supply' : 'device';
     if (statement.type !== undefined && (this.#partTypes.get(statement.type)?.of ?? of) === of) {
@@ -179,7 +197,7 @@ class Lowering {
   #lowerStatement({ document, slice, statement }: Standing): void {
     const context = this.#context;
     context.enter(document, slice);
-    const types = { partTypes: this.#partTypes, cableTypes: this.#cableTypes, typeOfPart: this.#typeOfPart };
+    const { types } = this;
     // What the parser left half-built is known by name alone.
     if (slice.problem && !isWhole(statement)) return;
     switch (statement.$type) {
@@ -222,14 +240,22 @@ class Lowering {
         this.#notYet(statement, 'readings', 'error', true);
         return;
       default:
-        if (PLAN_STATEMENTS.has(statement.$type))
-          this.#notYet(statement, statement.$type.toLowerCase(), 'error', false);
+        if (PLAN_STATEMENTS.has(statement.$type) && !this.#isPlan && document === this.#own) this.#noPlan(statement);
     }
   }
 
   #noteBox(statement: Extract<Statement, { $type: 'Ground' }>): void {
     const symbol = this.#context.names.find('part', statement.box);
     if (symbol?.kind === 'box') this.#context.names.refer(symbol, this.#context.site(statement, 'box'));
+  }
+
+  /** What changes a record, in a file that names none. */
+  #noPlan(statement: Statement): void {
+    const context = this.#context;
+    const word = statement.$type.toLowerCase();
+    const { offset } = stretchOf(context.site(statement));
+    const expected = 'A line `changes "…"` that names the record to be changed';
+    context.reportAt('syntax', { what: 'expected', expected, found: word }, offset, offset + word.length);
   }
 
   /** `stands`: the rest of the record means the same without it. */
@@ -288,7 +314,7 @@ function isWhole(statement: Statement): boolean {
   }
 }
 
-function inOrder(findings: readonly ReaderFinding[]): ReaderFinding[] {
+export function inOrder(findings: readonly ReaderFinding[]): ReaderFinding[] {
   return [...findings].sort(
     (a, b) => a.range.start.line - b.range.start.line || a.range.start.character - b.range.start.character,
   );

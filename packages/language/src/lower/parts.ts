@@ -90,7 +90,7 @@ export function lowerPart(context: LoweringContext, node: Supply | Device, types
 }
 
 /** Names of a type's contacts; an unnamed one is called after its terminals. */
-function contactsOf(type: PartType): readonly string[] {
+export function contactsOf(type: PartType): readonly string[] {
   const names: string[] = [];
   for (const element of type.elements) {
     if (element.kind === 'contact') names.push(element.name ?? `${element.a}-${element.b}`);
@@ -98,7 +98,7 @@ function contactsOf(type: PartType): readonly string[] {
   return names;
 }
 
-function lowerLands(
+export function lowerLands(
   context: LoweringContext,
   node: Supply | Device,
   type: PartType | undefined,

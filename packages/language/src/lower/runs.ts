@@ -164,7 +164,11 @@ export function lowerJumper(context: LoweringContext, node: JumperNode, types: T
 }
 
 /** Names the unnamed `jumper-1` … in order of their ends, so that the order of statements never matters. */
-export function nameJumpers(context: LoweringContext, read: readonly ReadJumper[]): Jumper[] {
+export function nameJumpers(
+  context: LoweringContext,
+  read: readonly ReadJumper[],
+  taken: ReadonlySet<string> = new Set(),
+): Jumper[] {
   const unnamed = read.filter(({ jumper }) => !jumper.named);
   const ends = ({ jumper }: ReadJumper) => [pointOf(jumper.from), pointOf(jumper.to)].sort().join(' ');
   unnamed.sort((a, b) => (ends(a) < ends(b) ? -1 : 1));
@@ -172,7 +176,7 @@ export function nameJumpers(context: LoweringContext, read: readonly ReadJumper[
   let count = 0;
   for (const one of unnamed) {
     do count++;
-    while (context.names.find('part', `jumper-${count}`));
+    while (taken.has(`jumper-${count}`) || context.names.find('part', `jumper-${count}`));
     given.set(one, `jumper-${count}`);
   }
   return read.map((one) => {

@@ -138,7 +138,7 @@ function setEnd(
 }
 
 /** A statement after the last one of the file. */
-function newStatement(document: WiringDocument, statement: string): EditedPlace {
+export function newStatement(document: WiringDocument, statement: string): EditedPlace {
   const last = document.slices.findLast((slice) => stretchOfSlice(slice) !== undefined);
   const end = last ? stretchOfSlice(last)!.end : document.text.length;
   const lineEnd = end + /^[^\r\n]*/.exec(document.text.slice(end))![0].length;

@@ -8,6 +8,7 @@ export type { ImportCycleFacts } from './import-cycle.js';
 export type { ImportMissingFacts } from './import-missing.js';
 export type { ImportOutsideFacts } from './import-outside.js';
 export type { NotYetFacts } from './not-yet.js';
+export type { PlanCycleFacts } from './plan-cycle.js';
 export type { SyntaxFacts } from './syntax.js';
 export type { UnitMismatchFacts } from './unit-mismatch.js';
 export type { UnknownNameFacts } from './unknown-name.js';

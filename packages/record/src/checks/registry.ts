@@ -25,6 +25,12 @@ import { loadCollapses } from './load-collapses.js';
 import { neverFed } from './never-fed.js';
 import { noLoadUnlikely } from './no-load-unlikely.js';
 import { notYet } from './not-yet.js';
+import { planConflict } from './plan-conflict.js';
+import { planCycle } from './plan-cycle.js';
+import { planEndElsewhere } from './plan-end-elsewhere.js';
+import { planLeftHanging } from './plan-left-hanging.js';
+import { planNothingThere } from './plan-nothing-there.js';
+import { planTwice } from './plan-twice.js';
 import { resistorOverheats } from './resistor-overheats.js';
 import { ringSettingUnknown } from './ring-setting-unknown.js';
 import { runPlaceMismatch } from './run-place-mismatch.js';
@@ -60,6 +66,12 @@ export const readerChecks = {
   'import-cycle': importCycle,
   'import-outside': importOutside,
   'not-yet': notYet,
+  'plan-nothing-there': planNothingThere,
+  'plan-end-elsewhere': planEndElsewhere,
+  'plan-twice': planTwice,
+  'plan-conflict': planConflict,
+  'plan-cycle': planCycle,
+  'plan-left-hanging': planLeftHanging,
 } as const;
 
 /** Run over the analysis. */

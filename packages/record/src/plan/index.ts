@@ -1,0 +1,2 @@
+export { applyPlan } from './apply-plan.js';
+export * from './types.js';
