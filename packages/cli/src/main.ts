@@ -1,11 +1,13 @@
 /** The command `ohmstead`. */
 import manifest from '../package.json' with { type: 'json' };
+import { paperNames } from '@ohmstead/views';
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { budget } from './budget.js';
 import { check } from './check.js';
 import { format } from './format.js';
 import { probePoints } from './probe.js';
 import { severities } from './report.js';
+import { sheets } from './sheets.js';
 
 /** 0 clean, 1 findings at or above `--fail-on`, 2 could not run. */
 export type ExitStatus = 0 | 1 | 2;
@@ -56,6 +58,20 @@ function program(done: (status: ExitStatus) => void): Command {
     .action((file: string, from: string, to: string, options) => done(probePoints(file, from, to, options)));
 
   ohmstead
+    .command('sheets')
+    .description("the installer's papers: terminations, cut list, materials, test sheet, labels, cautions")
+    .argument('<file>', 'a .wiring file')
+    .addOption(new Option('--format <format>', 'how they are printed').choices(['md', 'html', 'csv']).default('md'))
+    .addOption(new Option('--only <name...>', 'these papers alone; CSV holds one').choices(paperNames))
+    .option('--date <date>', 'as it is to be printed; left to be written otherwise')
+    .option('--by <name>', 'who made them; left to be written otherwise')
+    .addOption(new Option('--as <condition>', 'as found, or as left').choices(['found', 'left']))
+    .addOption(new Option('--sheet <size>', 'what HTML is printed on').choices(['a4', 'letter']))
+    .option('--allowance <per cent>', 'what is cut beyond the length of a run, besides the ends', perCent)
+    .option('--no-address', 'leaves out the title, which has the address, notes and photos')
+    .action((file: string, options) => done(sheets(file, options)));
+
+  ohmstead
     .command('format')
     .description('lays records out in columns, in place; comments and order stay')
     .argument('<path...>', '.wiring files, or directories that hold them')
@@ -79,6 +95,13 @@ function pointName(value: string): string {
   if (value.trim() === '')
     throw new InvalidArgumentError('A point is a terminal such as hall-chime.trans, or a splice.');
   return value.trim();
+}
+
+function perCent(value: string): number {
+  const share = Number(value.replace(/\s*%$/, ''));
+  if (value.trim() === '' || !(share >= 0 && share <= 100))
+    throw new InvalidArgumentError('Per cent are from 0 to 100.');
+  return share;
 }
 
 // A reader that stops early, such as `head`, is no fault of ours.

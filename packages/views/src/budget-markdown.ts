@@ -12,7 +12,7 @@ import {
   worstDrop,
 } from './budget-view.js';
 import { cell, length, none, size } from './figures.js';
-import { oneLine } from './plain.js';
+import { code, sentence, table, text } from './markdown.js';
 import {
   acceptedWords,
   basisWords,
@@ -28,38 +28,6 @@ import {
   upperFirst,
   worstFirst,
 } from './words.js';
-
-/** On one line, with every mark that Markdown or HTML could read escaped. */
-function text(words: string): string {
-  return oneLine(words).replace(/[\\`*_{}[\]<>()#+!|~&$@:]|^[-=]/g, (mark) =>
-    /[(){}+:$]/.test(mark) ? mark : `\\${mark}`,
-  );
-}
-
-/** A sentence whose names stand between backticks, which become code. */
-function sentence(words: string): string {
-  const pieces = oneLine(words).split('`');
-  if (pieces.length % 2 === 0) return text(words);
-  return pieces.map((piece, index) => (index % 2 === 1 ? code(piece) : spaced(piece))).join('');
-}
-
-/** Escaped, with the spaces at its ends kept. */
-function spaced(words: string): string {
-  const start = words.startsWith(' ') ? ' ' : '';
-  const end = words.endsWith(' ') && words.trim() !== '' ? ' ' : '';
-  return `${start}${text(words)}${end}`;
-}
-
-function code(words: string): string {
-  const name = oneLine(words);
-  return /[`|\\]/.test(name) || name === '' ? text(name) : `\`${name}\``;
-}
-
-function table(head: readonly string[], rows: readonly (readonly string[])[], numbersFrom = 1): string {
-  const line = (cells: readonly string[]) => `| ${cells.join(' | ')} |`;
-  const rule = head.map((_, index) => (index >= numbersFrom ? '---:' : '---'));
-  return [line(head), line(rule), ...rows.map(line)].join('\n');
-}
 
 function winding(view: WindingView): string[] {
   const rows = view.states.map(({ state, figures, share, left }) =>

@@ -1,0 +1,13 @@
+export { type Allowance, type CutCable, type CutRow, cutList, usualAllowance } from './cut-list.js';
+export { colourLetters } from './colour-letters.js';
+export type { HeadOptions } from './head.js';
+export { type Label, labels } from './labels.js';
+export { type Material, materials } from './materials.js';
+export { type Block, type Cell, type Paper, type PaperName, paperNames, type Table } from './paper.js';
+export type { SheetSize } from './paper-style.js';
+export { paperCsv } from './papers-csv.js';
+export { type PaperHtmlOptions, papersHtml } from './papers-html.js';
+export { papersMarkdown } from './papers-markdown.js';
+export { type Papers, type PapersOptions, papersOf } from './papers.js';
+export { type TerminationRow, terminationRows } from './terminations.js';
+export { type TestRow, testRows } from './test-rows.js';
