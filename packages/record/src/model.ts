@@ -69,6 +69,8 @@ export interface PartFacts {
   readonly rating?: Rating;
   /** Limits from a data sheet, held exactly, volts. */
   readonly limits?: Range;
+  /** Of an instance alone: figures of its loads and coils that its own label or data sheet gives. */
+  readonly figures?: OwnFigures;
   readonly togetherAtMost?: number;
   readonly neverTogether?: readonly (readonly string[])[];
   readonly outdoor?: boolean;
@@ -77,6 +79,17 @@ export interface PartFacts {
   readonly labels: readonly string[];
   readonly photos: readonly string[];
   readonly installed?: string;
+}
+
+/** An instance's own figures; each overrides that of all elements of its type that have such a figure. */
+export interface OwnFigures {
+  readonly draws?: LoadElement['draws'];
+  readonly peaks?: LoadElement['peaks'];
+  readonly powerFactor?: number;
+  readonly staysOnFrom?: number;
+  readonly ringsFrom?: number;
+  readonly humsFrom?: number | 'off';
+  readonly dcOhms?: number;
 }
 
 export interface Terminal {

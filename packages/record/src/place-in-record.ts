@@ -19,7 +19,14 @@ export type FactName =
   | 'rating'
   | 'limits'
   | 'together'
-  | 'never';
+  | 'never'
+  | 'draws'
+  | 'peaks'
+  | 'power-factor'
+  | 'stays-on'
+  | 'rings'
+  | 'hums'
+  | 'dc';
 
 export const at = {
   record: (): RecordPath => 'record',

@@ -102,7 +102,8 @@ function readOwn(
   if (read.system) set('system', read.system);
 }
 
-function readNamed(
+/** Reads a figure that has a name of its own; `set` gets it under the record's name for it. */
+export function readNamed(
   context: LoweringContext,
   name: string,
   quantity: Quantity,

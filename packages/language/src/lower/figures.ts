@@ -202,7 +202,10 @@ export function readShare(context: LoweringContext, quantity: Quantity, of: stri
   const site = context.site(quantity);
   const { least, most } = numbersOf(quantity);
   if (quantity.unit !== undefined || quantity.feet !== undefined) {
-    context.report('unit-mismatch', { written: textOf(site), of, missing: false, fits: [String(least)] }, site);
+    const write = String(quantity.unit === '%' ? least / 100 : least);
+    context.report('unit-mismatch', { written: textOf(site), of, missing: false, fits: [write] }, site, {
+      instead: [write],
+    });
     return undefined;
   }
   if (least > 0 && least <= 1 && most === least) return least;

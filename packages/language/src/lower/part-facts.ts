@@ -1,6 +1,6 @@
 /** The facts that a supply, a device and their types state. */
 
-import { at, type Output, type PartFacts, type Rating } from '@ohmstead/record';
+import { at, type Output, type OwnFigures, type PartFacts, type PartType, type Rating } from '@ohmstead/record';
 import type { AstNode } from 'langium';
 import type {
   Accepts,
@@ -8,11 +8,14 @@ import type {
   Measured,
   Needs,
   Output as OutputNode,
+  OwnFigure,
+  OwnHumsOff,
   PartFact,
   Quantity,
   TypeFact,
 } from '../generated/ast.js';
 import type { LoweringContext } from './context.js';
+import { readNamed } from './elements.js';
 import { rangeOfRead, readCount, readFigure, readQuantity, sizeRangeOf } from './figures.js';
 import { textOf } from './sites.js';
 
@@ -25,10 +28,12 @@ export interface FactOwner {
   readonly part?: string;
   /** Contact names, where the type is known. */
   readonly contacts?: readonly string[];
+  /** Of a part of the record whose type is known. */
+  readonly type?: PartType;
 }
 
 const supplyOnly = new Set(['Output', 'NoLoad', 'Measured']);
-const deviceOnly = new Set(['Rating', 'Needs', 'Ring', 'Limits', 'Together', 'Never']);
+const deviceOnly = new Set(['Rating', 'Needs', 'Ring', 'Limits', 'Together', 'Never', 'OwnFigure', 'OwnHumsOff']);
 
 /** Lowers all facts but `lands`; says what is unfit or repeated. */
 export function lowerPartFacts(
@@ -50,6 +55,7 @@ class PartFactsReader {
   readonly #labels: string[] = [];
   readonly #photos: string[] = [];
   readonly #listed: string[] = [];
+  readonly #figures: Mutable<OwnFigures> = {};
   readonly #never: (readonly string[])[] = [];
   readonly facts: Mutable<PartFacts>;
 
@@ -62,14 +68,7 @@ class PartFactsReader {
   take(fact: PartFact | TypeFact): void {
     const { kind } = this.#owner;
     if (kind === 'device' ? supplyOnly.has(fact.$type) : deviceOnly.has(fact.$type)) {
-      this.#unfit(
-        fact,
-        kind === 'supply' && fact.$type === 'Rating'
-          ? ['output']
-          : kind === 'device' && fact.$type === 'Output'
-            ? ['rating']
-            : [],
-      );
+      this.#ofTheOther(fact);
       return;
     }
     const { facts } = this;
@@ -140,6 +139,10 @@ class PartFactsReader {
       case 'BranchFact':
         this.#notYet(fact);
         break;
+      case 'OwnFigure':
+      case 'OwnHumsOff':
+        this.#ownFigure(fact);
+        break;
     }
   }
 
@@ -165,10 +168,47 @@ class PartFactsReader {
     return true;
   }
 
-  #unfit(fact: AstNode, nearest: readonly string[]): void {
+  #unfit(fact: AstNode, mend?: string, instead: readonly string[] = []): void {
     const site = this.#context.site(fact);
     const found = textOf(site).split(/\s/)[0]!;
-    this.#context.report('syntax', { what: 'unknown-fact', found, of: `\`${this.#owner.words}\``, nearest }, site);
+    const of = `\`${this.#owner.words}\``;
+    const facts = { what: 'unknown-fact', found, of, nearest: [], ...(mend === undefined ? {} : { mend }) } as const;
+    this.#context.report('syntax', facts, site, { instead });
+  }
+
+  /** A supply's fact on a device, or the other way round. */
+  #ofTheOther(fact: AstNode): void {
+    const written = textOf(this.#context.site(fact));
+    if (fact.$type === 'Rating') {
+      this.#unfit(fact, "a supply's label is its `output`", [written.replace(/^rating/i, 'output')]);
+    } else if (fact.$type === 'Output') {
+      this.#unfit(fact, "a device's label is its `rating`", [written.replace(/^output/i, 'rating')]);
+    } else this.#unfit(fact, this.#owner.kind === 'supply' ? 'it belongs on a device' : 'it belongs on the supply');
+  }
+
+  #ownFigure(fact: OwnFigure | OwnHumsOff): void {
+    const context = this.#context;
+    const name = fact.$type === 'OwnHumsOff' ? 'hums' : fact.fact.toLowerCase();
+    const kinds = ELEMENTS_WITH[name]!;
+    const { part, type } = this.#owner;
+    if (part === undefined) {
+      const inBraces = `\`${kinds[0]} a to b { ${textOf(context.site(fact))} }\``;
+      this.#unfit(fact, `in a type it belongs in the braces of its ${kinds[0]}, as in ${inBraces}`);
+      return;
+    }
+    if (type && !type.elements.some(({ kind }) => kinds.includes(kind))) {
+      const none = `a \`${type.name}\` has no ${kinds.join(' or ')}`;
+      this.#unfit(fact, kinds[0] === 'load' ? `${none}; what its label says is its \`rating\`` : none);
+      return;
+    }
+    if (!this.#once(name, fact)) return;
+    if (fact.$type === 'OwnHumsOff') this.#figures.humsFrom = 'off';
+    else {
+      readNamed(context, name, fact.figure, (as, value) => {
+        if (as !== 'system') Object.assign(this.#figures, { [as]: value });
+      });
+    }
+    this.facts.figures = this.#figures;
   }
 
   #output(fact: OutputNode): void {
@@ -219,7 +259,7 @@ class PartFactsReader {
     if (!this.#once('ring', fact)) return;
     const { contacts } = this.#owner;
     if (contacts && !contacts.includes('ring')) {
-      this.#unfit(fact, []);
+      this.#unfit(fact, 'only a part with a contact called `ring` has a ring setting');
       return;
     }
     const setting = fact.setting.toLowerCase();
@@ -235,7 +275,7 @@ class PartFactsReader {
     if (word === 'regulated' && this.#owner.kind === 'supply') {
       if (this.#once('regulated', fact)) this.facts.regulated = true;
     } else if (word === 'outdoor') this.facts.outdoor = true;
-    else this.#unfit(fact, []);
+    else this.#unfit(fact, word === 'regulated' ? 'it belongs on the supply' : undefined);
   }
 
   #contactNames(names: readonly string[], fact: AstNode): void {
@@ -256,6 +296,17 @@ class PartFactsReader {
   }
 }
 
+/** The elements that have a figure of that name. */
+const ELEMENTS_WITH: Readonly<Record<string, readonly PartType['elements'][number]['kind'][]>> = {
+  draws: ['load'],
+  peaks: ['load'],
+  'stays-on': ['load'],
+  'power-factor': ['load', 'coil'],
+  rings: ['coil'],
+  hums: ['coil'],
+  dc: ['coil'],
+};
+
 const placeNames: Readonly<Record<string, Parameters<typeof at.fact>[1]>> = {
   'no-load': 'no-load',
   regulated: 'regulated',
@@ -267,6 +318,13 @@ const placeNames: Readonly<Record<string, Parameters<typeof at.fact>[1]>> = {
   rating: 'rating',
   limits: 'limits',
   together: 'together',
+  draws: 'draws',
+  peaks: 'peaks',
+  'stays-on': 'stays-on',
+  'power-factor': 'power-factor',
+  rings: 'rings',
+  hums: 'hums',
+  dc: 'dc',
 };
 
 function ratingOf(context: LoweringContext, figures: readonly Quantity[], _fact: AstNode): Rating {

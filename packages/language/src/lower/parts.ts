@@ -78,7 +78,13 @@ export function lowerPart(context: LoweringContext, node: Supply | Device, types
   const type = findPartType(context, node, types.partTypes);
   const contacts = type && contactsOf(type);
   const place = lowerPlace(context, node, 'place');
-  const owner = { kind, words: node.name, part: node.name, ...(contacts ? { contacts } : {}) } as const;
+  const owner = {
+    kind,
+    words: node.name,
+    part: node.name,
+    ...(contacts ? { contacts } : {}),
+    ...(type ? { type } : {}),
+  } as const;
   return {
     name: node.name,
     kind,

@@ -22,6 +22,13 @@ const part = [
   'breaker',
   'existing',
   'circuit',
+  'draws',
+  'peaks',
+  'power-factor',
+  'stays-on',
+  'rings',
+  'hums',
+  'dc',
 ];
 export const ELEMENT_KINDS = [
   'winding',

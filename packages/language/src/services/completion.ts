@@ -273,7 +273,12 @@ function fits(word: Offered, cursor: Cursor, statement: string, installation: In
   if (word.only === undefined) return true;
   if (word.only === 'supply' || word.only === 'device') return word.only === statement;
   const typeName = cursor.header[cursor.header.findIndex((token) => token.text === ':') + 1]?.text;
-  const contacts = installation.partTypes.get(typeName ?? '')?.elements.filter((one) => one.kind === 'contact') ?? [];
+  const elements = installation.partTypes.get(typeName ?? '')?.elements ?? [];
+  if (word.only === 'load' || word.only === 'coil' || word.only === 'load or coil') {
+    const kinds = word.only.split(' or ');
+    return elements.some(({ kind }) => kinds.includes(kind));
+  }
+  const contacts = elements.filter((one) => one.kind === 'contact');
   if (word.only === 'contacts') return contacts.length > 1;
   return contacts.some((contact) => contact.kind === 'contact' && contact.name === 'ring');
 }

@@ -6,7 +6,7 @@ export interface Offered {
   readonly snippet: string;
   readonly says: string;
   /** Only offered where this stands true. */
-  readonly only?: 'ring' | 'contacts' | 'supply' | 'device';
+  readonly only?: 'ring' | 'contacts' | 'supply' | 'device' | 'load' | 'coil' | 'load or coil';
 }
 
 const offer = (word: string, snippet: string, says: string, only?: Offered['only']): Offered =>
@@ -31,6 +31,13 @@ const PART_FACTS: readonly Offered[] = [
   offer('ring', 'ring ${1|mechanical,electronic,none|}', 'how it is set to ring the wired chime', 'ring'),
   offer('together at most', 'together at most ${1:1}', 'how many of its contacts are ever closed together', 'contacts'),
   offer('never together', 'never together $1, $2', 'contacts that are never closed together', 'contacts'),
+  offer('draws', 'draws ${1:3} W', 'at rest, from its own label or data sheet', 'load'),
+  offer('peaks', 'peaks ${1:8} W', 'when it is busiest', 'load'),
+  offer('stays-on from', 'stays-on from ${1:10} V', 'off below', 'load'),
+  offer('power-factor', 'power-factor ${1:0.6}', 'from its own data sheet', 'load or coil'),
+  offer('rings from', 'rings from ${1:70} %', 'of the rated volts', 'coil'),
+  offer('hums from', 'hums from ${1:25} %', 'of the rated amps', 'coil'),
+  offer('dc', 'dc ${1:6} ohm', 'what an ohm-meter sees', 'coil'),
   offer('accepts', 'accepts ${1:20} AWG or thicker', 'conductor sizes its terminals take'),
   offer('lands', 'lands ${1:terminal} on $2', "its own lead on another part's terminal"),
   offer('outdoor', 'outdoor', 'marked for outdoor use'),
@@ -88,7 +95,7 @@ export const TYPE_FACTS: Readonly<Record<string, readonly Offered[]>> = {
     offer('diode', 'diode ${1:a} to ${2:b}', ''),
     offer('link', 'link ${1:a} to ${2:b}', 'joined inside'),
     offer('role', 'role ${1|chime,button|}', 'what it is for'),
-    ...PART_FACTS.filter((fact) => fact.only !== 'supply'),
+    ...PART_FACTS.filter(({ only }) => only === undefined || ['device', 'ring', 'contacts'].includes(only)),
   ],
   cable: [
     offer('conductors', 'conductors ${1:18} AWG ${2:red}, ${3:white}', 'size and colours'),

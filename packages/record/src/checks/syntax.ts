@@ -5,7 +5,14 @@ import { defineReaderCheck } from './types.js';
 export type SyntaxFacts =
   | { readonly what: 'expected'; readonly expected: string; readonly found?: string; readonly after?: string }
   | { readonly what: 'not-a-statement'; readonly found: string; readonly nearest: readonly string[] }
-  | { readonly what: 'unknown-fact'; readonly found: string; readonly of: string; readonly nearest: readonly string[] }
+  | {
+      readonly what: 'unknown-fact';
+      readonly found: string;
+      readonly of: string;
+      readonly nearest: readonly string[];
+      /** Why it is not, and where it belongs: "it belongs on a device". */
+      readonly mend?: string;
+    }
   | { readonly what: 'repeated-fact'; readonly fact: string; readonly of: string }
   | { readonly what: 'decimal-comma'; readonly written: string; readonly write: string }
   | { readonly what: 'feet-and-inches'; readonly written: string; readonly write: string }
@@ -29,7 +36,7 @@ export const syntax = defineReaderCheck<SyntaxFacts>({
       case 'not-a-statement':
         return `${quote(facts.found)} does not start a statement.${didYouMean(facts.nearest)}`;
       case 'unknown-fact':
-        return `${quote(facts.found)} is not a fact of ${facts.of}.${didYouMean(facts.nearest)}`;
+        return `${quote(facts.found)} is not a fact of ${facts.of}${facts.mend === undefined ? '' : `: ${facts.mend}`}.${didYouMean(facts.nearest)}`;
       case 'repeated-fact':
         return `${quote(facts.fact)} is already stated for ${quote(facts.of)}: keep the one that holds.`;
       case 'decimal-comma':
