@@ -18,6 +18,7 @@ const common = {
   conditions: ['import'],
 };
 
+const forBrowser = { ...common, platform: 'browser', target: 'es2022' };
 const forNode = { ...common, platform: 'node', target: 'node20' };
 
 /** Dependencies in CommonJS ask for Node's own modules by `require`, which an ES module has not. */
@@ -48,9 +49,21 @@ const bundles = [
     banner: { js: polyfill },
   },
   {
-    ...common,
-    platform: 'browser',
-    target: 'es2022',
+    ...forBrowser,
+    entryPoints: ['packages/extension/src/extension-web.ts'],
+    outfile: 'packages/extension/dist/web/extension.js',
+    format: 'cjs',
+    external: ['vscode'],
+  },
+  {
+    ...forBrowser,
+    entryPoints: ['packages/language/src/server/main-worker.ts'],
+    outfile: 'packages/extension/dist/web/server.js',
+    format: 'iife',
+    banner: { js: polyfill },
+  },
+  {
+    ...forBrowser,
     entryPoints: ['packages/extension/src/panel/page.ts'],
     outfile: 'packages/extension/dist/panel.js',
     format: 'iife',

@@ -14,6 +14,8 @@ const target = join(here, 'dist', 'ohmstead.vsix');
 const shipped = [
   'dist/extension.cjs',
   'dist/server.cjs',
+  'dist/web/extension.js',
+  'dist/web/server.js',
   'dist/panel.js',
   'dist/panel.css',
   'media/icon.png',

@@ -1,38 +1,38 @@
-/** The connection to the bundled language server, and the shipped library's documents that it serves. */
+/** What desktop and browser have in common of the connection to the language server: the shipped documents, the files it asks for. */
 
 import {
+  type InitializationOptions,
   LIBRARY_DOCUMENT_REQUEST,
   LIBRARY_SCHEME,
   type LibraryDocumentAnswer,
   type LibraryDocumentParams,
+  LIST_FILES_REQUEST,
+  type ListFilesAnswer,
+  type ListFilesParams,
+  READ_FILE_REQUEST,
+  type ReadFileAnswer,
+  type ReadFileParams,
 } from '@ohmstead/language/protocol';
 import * as vscode from 'vscode';
-import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
+import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
 
-export function createClient(extensionUri: vscode.Uri, log: vscode.LogOutputChannel): LanguageClient {
-  const server = {
-    module: vscode.Uri.joinPath(extensionUri, 'dist', 'server.cjs').fsPath,
-    transport: TransportKind.ipc,
+/** Starts nothing yet: desktop and browser differ in how the server runs. */
+export type MakeClient = (options: LanguageClientOptions, extensionUri: vscode.Uri) => BaseLanguageClient;
+
+export function clientOptions(log: vscode.LogOutputChannel): LanguageClientOptions {
+  const says: InitializationOptions = { commands: ['ohmstead.showBudget'], files: true };
+  // Whatever a workspace is kept in, and not the old texts that are shown in comparisons.
+  const kept = (vscode.workspace.workspaceFolders ?? []).map(({ uri }) => uri.scheme);
+  const schemes = new Set(['file', 'untitled', 'vscode-remote', 'vscode-vfs', LIBRARY_SCHEME, ...kept]);
+  return {
+    documentSelector: [...schemes].map((scheme) => ({ language: 'ohmstead', scheme })),
+    outputChannel: log,
+    initializationOptions: says,
   };
-  const debug = { ...server, options: { execArgv: ['--nolazy', '--inspect=6009'] } };
-  return new LanguageClient(
-    'ohmstead',
-    'Ohmstead',
-    { run: server, debug },
-    {
-      documentSelector: [
-        { language: 'ohmstead', scheme: 'file' },
-        { language: 'ohmstead', scheme: 'untitled' },
-        { language: 'ohmstead', scheme: 'vscode-remote' },
-        { language: 'ohmstead', scheme: LIBRARY_SCHEME },
-      ],
-      outputChannel: log,
-    },
-  );
 }
 
 /** Read-only documents of the shipped library, for Go to Definition and the pages of the checks. */
-export function registerLibraryDocuments(client: LanguageClient): vscode.Disposable {
+export function registerLibraryDocuments(client: BaseLanguageClient): vscode.Disposable {
   return vscode.workspace.registerTextDocumentContentProvider(LIBRARY_SCHEME, {
     async provideTextDocumentContent(uri) {
       const params: LibraryDocumentParams = { uri: uri.toString() };
@@ -40,4 +40,25 @@ export function registerLibraryDocuments(client: LanguageClient): vscode.Disposa
       return text ?? undefined;
     },
   });
+}
+
+/** Answers the server's requests for files. */
+export function registerFiles(client: BaseLanguageClient): vscode.Disposable {
+  return vscode.Disposable.from(
+    client.onRequest(READ_FILE_REQUEST, ({ uri }: ReadFileParams) => readFile(vscode.Uri.parse(uri))),
+    client.onRequest(LIST_FILES_REQUEST, async ({ folderUri }: ListFilesParams): Promise<ListFilesAnswer> => {
+      const pattern = new vscode.RelativePattern(vscode.Uri.parse(folderUri), '**/*.wiring');
+      const uris = await vscode.workspace.findFiles(pattern, '**/{node_modules,dist,out,.*}/**');
+      return { uris: uris.map((uri) => uri.toString()) };
+    }),
+  );
+}
+
+async function readFile(uri: vscode.Uri): Promise<ReadFileAnswer> {
+  try {
+    const bytes = await vscode.workspace.fs.readFile(uri);
+    return { text: new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes) };
+  } catch {
+    return { text: null };
+  }
 }

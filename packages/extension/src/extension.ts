@@ -1,54 +1,18 @@
+/** The extension on a desktop: its language server is a child process. */
+
 import * as vscode from 'vscode';
-import type { LanguageClient } from 'vscode-languageclient/node';
-import { createClient, registerLibraryDocuments } from './client.js';
-import { newRecord, openSample } from './new-record.js';
-import { BudgetPanels } from './panel/budget-panel.js';
-import { isRecord } from './records.js';
+import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
+import { start, stop } from './activate.js';
 
-let client: LanguageClient | undefined;
-
-export async function activate(context: vscode.ExtensionContext): Promise<void> {
-  const log = vscode.window.createOutputChannel('Ohmstead', { log: true });
-  const started = createClient(context.extensionUri, log);
-  client = started;
-  const panels = new BudgetPanels(started, context.extensionUri, log);
-
-  context.subscriptions.push(
-    log,
-    panels.register(),
-    registerLibraryDocuments(started),
-    vscode.commands.registerCommand('ohmstead.showBudget', () => showBudget(panels)),
-    vscode.commands.registerCommand('ohmstead.newRecord', newRecord),
-    vscode.commands.registerCommand('ohmstead.openSample', openSample),
-    vscode.commands.registerCommand('ohmstead.restartServer', async () => {
-      await started.restart();
-      panels.refresh();
-    }),
-    vscode.commands.registerCommand('ohmstead.showLog', () => log.show()),
-    vscode.window.onDidChangeActiveTextEditor((editor) => openWithRecord(editor, panels)),
-  );
-
-  openWithRecord(vscode.window.activeTextEditor, panels);
-  try {
-    await started.start();
-  } catch (problem) {
-    log.error(`The language server did not start: ${problem}`);
-  }
+export function activate(context: vscode.ExtensionContext): Promise<void> {
+  return start(context, (options, extensionUri) => {
+    const server = {
+      module: vscode.Uri.joinPath(extensionUri, 'dist', 'server.cjs').fsPath,
+      transport: TransportKind.ipc,
+    };
+    const debug = { ...server, options: { execArgv: ['--nolazy', '--inspect=6009'] } };
+    return new LanguageClient('ohmstead', 'Ohmstead', { run: server, debug }, options);
+  });
 }
 
-export async function deactivate(): Promise<void> {
-  await client?.stop();
-}
-
-function showBudget(panels: BudgetPanels): void {
-  const active = vscode.window.activeTextEditor;
-  const editor = isRecord(active) ? active : vscode.window.visibleTextEditors.find(isRecord);
-  if (editor) panels.show(editor.document, false);
-  else void vscode.window.showInformationMessage('Open a .wiring record first: its load budget opens beside it.');
-}
-
-function openWithRecord(editor: vscode.TextEditor | undefined, panels: BudgetPanels): void {
-  if (!isRecord(editor)) return;
-  if (vscode.workspace.getConfiguration('ohmstead').get('budget.openWithRecord', false))
-    panels.show(editor.document, true);
-}
+export const deactivate = stop;

@@ -2,6 +2,7 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { settingsFrom } from '../../language/src/server/settings.js';
 
 const here = new URL('..', import.meta.url).pathname;
 const read = (path: string) => readFileSync(join(here, path), 'utf8');
@@ -12,6 +13,12 @@ const sources = readdirSync(join(here, 'src'), { recursive: true, encoding: 'utf
   .map((file) => read(join('src', file)))
   .join('\n');
 const readme = read('README.md').replace(/ +/g, ' ');
+
+/** Settings that change what the server reads out of the section, each given the other value than its default. */
+const serverSettings = ['inlayHints.volts'].filter((key) => {
+  const [group = '', name = ''] = key.split('.');
+  return JSON.stringify(settingsFrom({ [group]: { [name]: true } })) !== JSON.stringify(settingsFrom({}));
+});
 
 const commands: string[] = contributes.commands.map((each: { command: string }) => each.command);
 const settings: string[] = Object.keys(contributes.configuration.properties);
@@ -45,8 +52,10 @@ test('every setting is prefixed, described, documented with its default, and rea
     expect(name).toMatch(/^ohmstead\./);
     expect(setting.markdownDescription.length).toBeGreaterThan(20);
     expect(readme).toContain(`| \`${name}\` | \`${setting.default}\` |`);
-    // The client library itself reads the trace setting of its id.
-    if (name !== 'ohmstead.trace.server') expect(sources).toContain(`'${name.slice('ohmstead.'.length)}'`);
+    // The client library itself reads the trace setting of its id, and the server those that it answers by.
+    const key = name.slice('ohmstead.'.length);
+    if (name !== 'ohmstead.trace.server')
+      expect(sources.includes(`'${key}'`) || serverSettings.includes(key)).toBe(true);
   }
   const asked = [...sources.matchAll(/getConfiguration\('ohmstead'\)\.get\('([^']+)'/g)].map((match) => match[1]);
   for (const name of asked) expect(settings).toContain(`ohmstead.${name}`);

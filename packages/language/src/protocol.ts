@@ -15,10 +15,34 @@ export const ANALYSED_NOTIFICATION = 'ohmstead/analysed';
 /** Request, LibraryDocumentParams -> LibraryDocumentAnswer. */
 export const LIBRARY_DOCUMENT_REQUEST = 'ohmstead/libraryDocument';
 
+/** Request to the editor, ReadFileParams -> ReadFileAnswer: a file that the server can't reach by itself. */
+export const READ_FILE_REQUEST = 'ohmstead/readFile';
+/** Request to the editor, ListFilesParams -> ListFilesAnswer: the `.wiring` files under a folder. */
+export const LIST_FILES_REQUEST = 'ohmstead/listFiles';
+
 /** What an editor says of itself when it starts the server; all of it may be left out. */
 export interface InitializationOptions {
   /** Commands that it has and that code lenses may call. */
   readonly commands?: readonly string[];
+  /** It answers the requests for files. */
+  readonly files?: boolean;
+}
+
+export interface ReadFileParams {
+  readonly uri: string;
+}
+
+export interface ReadFileAnswer {
+  /** Null where there is no such file, or none that is text. */
+  readonly text: string | null;
+}
+
+export interface ListFilesParams {
+  readonly folderUri: string;
+}
+
+export interface ListFilesAnswer {
+  readonly uris: readonly string[];
 }
 
 /** Lines and characters from 0, characters in UTF-16 units, as in the language server protocol. */

@@ -10,7 +10,7 @@ import {
   type ProtocolRange,
 } from '@ohmstead/language/protocol';
 import * as vscode from 'vscode';
-import type { LanguageClient } from 'vscode-languageclient/node';
+import type { BaseLanguageClient } from 'vscode-languageclient';
 import { isRecord } from '../records.js';
 import type { KeptState, ToHost, ToPage } from './messages.js';
 import { partAt } from './part-at.js';
@@ -25,7 +25,7 @@ export class BudgetPanels {
   private panel: BudgetPanel | undefined;
 
   constructor(
-    private readonly client: LanguageClient,
+    private readonly client: BaseLanguageClient,
     private readonly extensionUri: vscode.Uri,
     private readonly log: vscode.LogOutputChannel,
   ) {}
@@ -78,7 +78,7 @@ class BudgetPanel {
   constructor(
     private readonly panel: vscode.WebviewPanel,
     private uri: vscode.Uri,
-    private readonly client: LanguageClient,
+    private readonly client: BaseLanguageClient,
     extensionUri: vscode.Uri,
     private readonly log: vscode.LogOutputChannel,
   ) {

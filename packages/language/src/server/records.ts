@@ -48,6 +48,8 @@ export class Records {
   readonly #open = new Map<string, TextDocument>();
   readonly #parsed = new Map<string, Parsed>();
   readonly #readings = new Map<string, Reading>();
+  /** By record: files that it, or a file that it imports, names and that were not there when it was read. */
+  readonly #absent = new Map<string, ReadonlySet<string>>();
   readonly #checked = new Map<string, Checked>();
   /** Of files that are not open. */
   readonly #outlines = new Map<string, Outline>();
@@ -86,9 +88,17 @@ export class Records {
     if (!this.#open.has(key)) this.#parsed.delete(key);
   }
 
-  /** Whether a file of the record, or what should be one, has been asked for and has not come yet. */
-  awaits(reading: Reading): boolean {
-    return reading.missing.some((uri) => this.#files.awaits?.(uri) === true);
+  /** A file that could not be read at once can be read now. */
+  arrived(uri: string): void {
+    const key = keyOf(uri);
+    this.#outlines.delete(key);
+    if (!this.#open.has(key)) this.#parsed.delete(key);
+  }
+
+  /** Whether some file of a record has been asked for and has not come yet. */
+  awaitsFiles(uri: string): boolean {
+    const absent = this.#absent.get(keyOf(uri)) ?? [];
+    return [...absent].some((one) => this.#files.awaits?.(one) === true);
   }
 
   /** Settles once every file of the workspace can be read. */
@@ -145,7 +155,7 @@ export class Records {
     const key = keyOf(uri);
     return this.openUris().filter((open) => {
       const reading = this.#readings.get(open);
-      return open === key || reading?.missing.includes(key) || reading?.documents.some((one) => one.uri === key);
+      return open === key || this.#absent.get(open)?.has(key) || reading?.documents.some((one) => one.uri === key);
     });
   }
 
@@ -171,8 +181,15 @@ export class Records {
     const known = this.#readings.get(key);
     if (known && this.#stands(known)) return known;
     const isInside = this.#insideOf(key);
-    const reading = readRecord(document, { document: (other) => this.document(other), isInside });
+    const absent = new Set<string>();
+    const source = (other: string): WiringDocument | undefined => {
+      const found = this.document(other);
+      if (!found) absent.add(keyOf(other));
+      return found;
+    };
+    const reading = readRecord(document, { document: source, isInside });
     this.#readings.set(key, reading);
+    this.#absent.set(key, absent);
     return reading;
   }
 
@@ -184,7 +201,7 @@ export class Records {
   #stands(reading: Reading): boolean {
     return (
       reading.documents.every((document) => this.document(document.uri) === document) &&
-      reading.missing.every((uri) => this.document(uri) === undefined)
+      [...(this.#absent.get(reading.document.uri) ?? [])].every((uri) => this.document(uri) === undefined)
     );
   }
 
@@ -246,9 +263,9 @@ export class Records {
     for (const uri of this.openUris()) {
       const reading = this.#readings.get(uri);
       for (const document of reading?.documents ?? []) needed.add(document.uri);
-      for (const missing of reading?.missing ?? []) needed.add(missing);
+      for (const absent of this.#absent.get(uri) ?? []) needed.add(absent);
     }
-    for (const kept of [this.#parsed, this.#readings, this.#checked]) {
+    for (const kept of [this.#parsed, this.#readings, this.#absent, this.#checked]) {
       for (const uri of kept.keys()) if (!needed.has(uri)) kept.delete(uri);
     }
   }

@@ -8,8 +8,19 @@ import {
   TextDocuments,
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import { ANALYSED_NOTIFICATION, type AnalysedParams, type InitializationOptions } from '../protocol.js';
+import {
+  ANALYSED_NOTIFICATION,
+  type AnalysedParams,
+  type InitializationOptions,
+  LIST_FILES_REQUEST,
+  type ListFilesAnswer,
+  type ListFilesParams,
+  READ_FILE_REQUEST,
+  type ReadFileAnswer,
+  type ReadFileParams,
+} from '../protocol.js';
 import { CAPABILITIES } from './capabilities.js';
+import { ClientFiles, filesOf } from './client-files.js';
 import { CheckQueue } from './check-queue.js';
 import type { Files } from './files.js';
 import { diagnosticOf } from './findings.js';
@@ -18,13 +29,33 @@ import { isShipped, keyOf, Records, warmUp } from './records.js';
 import { DEFAULT_SETTINGS, readSettings, type Settings } from './settings.js';
 
 export interface Host {
-  readonly files: Files;
+  /** Of the machine that the server runs on, for URIs of the scheme `file`; all others are asked of the editor. */
+  readonly files?: Files;
 }
 
 /** Answers on a connection until it ends. */
-export function startServer(connection: Connection, host: Host): void {
+export function startServer(connection: Connection, host: Host = {}): void {
   const documents = new TextDocuments(TextDocument);
-  const records = new Records(host.files);
+  let givesFiles = false;
+  const editorsFiles = new ClientFiles({
+    async read(uri) {
+      const { text } = givesFiles
+        ? await connection.sendRequest<ReadFileAnswer>(READ_FILE_REQUEST, { uri } satisfies ReadFileParams)
+        : { text: null };
+      return text;
+    },
+    async list(folderUri) {
+      const { uris } = givesFiles
+        ? await connection.sendRequest<ListFilesAnswer>(LIST_FILES_REQUEST, { folderUri } satisfies ListFilesParams)
+        : { uris: [] };
+      return uris.map(keyOf);
+    },
+    arrived(uri) {
+      records.arrived(uri);
+      queue.add(records.concernedBy(uri));
+    },
+  });
+  const records = new Records(filesOf(host.files, (uri) => uri.startsWith('file:'), editorsFiles));
   /** The editor's spelling of the URI of an open document. */
   const uriFor = (uri: string): string => records.openDocument(uri)?.uri ?? uri;
 
@@ -42,6 +73,8 @@ export function startServer(connection: Connection, host: Host): void {
   const check = guarded((key) => records.check(key)?.record.findings);
   const publish = (key: string): void => {
     const document = records.openDocument(key);
+    // Before all of its files are there, nothing that is said of a record would last.
+    if (records.awaitsFiles(key)) return;
     // Where the checks fail, what was found in reading is still true.
     const findings = check(key) ?? read(key)?.findings;
     if (!document || !findings) return;
@@ -73,7 +106,8 @@ export function startServer(connection: Connection, host: Host): void {
   connection.onInitialize(({ capabilities, workspaceFolders, rootUri, initializationOptions }) => {
     client = capabilities;
     setFolders(workspaceFolders?.map((folder) => folder.uri) ?? (rootUri ? [rootUri] : []));
-    const { commands } = (initializationOptions ?? {}) as InitializationOptions;
+    const { commands, files } = (initializationOptions ?? {}) as InitializationOptions;
+    givesFiles = files === true;
     const snippets = capabilities.textDocument?.completion?.completionItem?.snippetSupport === true;
     const ways = { snippets, commands: new Set(commands ?? []), uriFor };
     answerRequests({ connection, records, settings, ways });

@@ -1,0 +1,58 @@
+/** What the extension does, wherever its server runs. */
+
+import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import { clientOptions, type MakeClient, registerFiles, registerLibraryDocuments } from './client.js';
+import { newRecord, openSample } from './new-record.js';
+import { BudgetPanels } from './panel/budget-panel.js';
+import { isRecord } from './records.js';
+
+let client: BaseLanguageClient | undefined;
+
+export async function start(context: vscode.ExtensionContext, make: MakeClient): Promise<void> {
+  const log = vscode.window.createOutputChannel('Ohmstead', { log: true });
+  const started = make(clientOptions(log), context.extensionUri);
+  client = started;
+  const panels = new BudgetPanels(started, context.extensionUri, log);
+
+  context.subscriptions.push(
+    log,
+    panels.register(),
+    registerLibraryDocuments(started),
+    registerFiles(started),
+    vscode.commands.registerCommand('ohmstead.showBudget', () => showBudget(panels)),
+    vscode.commands.registerCommand('ohmstead.newRecord', newRecord),
+    vscode.commands.registerCommand('ohmstead.openSample', openSample),
+    vscode.commands.registerCommand('ohmstead.restartServer', async () => {
+      if (started.needsStop()) await started.stop();
+      await started.start();
+      panels.refresh();
+    }),
+    vscode.commands.registerCommand('ohmstead.showLog', () => log.show()),
+    vscode.window.onDidChangeActiveTextEditor((editor) => openWithRecord(editor, panels)),
+  );
+
+  openWithRecord(vscode.window.activeTextEditor, panels);
+  try {
+    await started.start();
+  } catch (problem) {
+    log.error(`The language server did not start: ${problem}`);
+  }
+}
+
+export async function stop(): Promise<void> {
+  await client?.stop();
+}
+
+function showBudget(panels: BudgetPanels): void {
+  const active = vscode.window.activeTextEditor;
+  const editor = isRecord(active) ? active : vscode.window.visibleTextEditors.find(isRecord);
+  if (editor) panels.show(editor.document, false);
+  else void vscode.window.showInformationMessage('Open a .wiring record first: its load budget opens beside it.');
+}
+
+function openWithRecord(editor: vscode.TextEditor | undefined, panels: BudgetPanels): void {
+  if (!isRecord(editor)) return;
+  if (vscode.workspace.getConfiguration('ohmstead').get('budget.openWithRecord', false))
+    panels.show(editor.document, true);
+}

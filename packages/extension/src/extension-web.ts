@@ -1,0 +1,21 @@
+/** The extension in a browser: its language server is a web worker. */
+
+import * as vscode from 'vscode';
+import { LanguageClient } from 'vscode-languageclient/browser';
+import { start, stop } from './activate.js';
+
+export function activate(context: vscode.ExtensionContext): Promise<void> {
+  return start(context, (options, extensionUri) => {
+    const script = vscode.Uri.joinPath(extensionUri, 'dist', 'web', 'server.js');
+    let worker: Worker | undefined;
+    // Made anew for each start, so that a restart leaves nothing of the worker before.
+    const server = async (): Promise<Worker> => {
+      worker?.terminate();
+      worker = new Worker(script.toString(true));
+      return worker;
+    };
+    return new LanguageClient('ohmstead', 'Ohmstead', server, options);
+  });
+}
+
+export const deactivate = stop;
