@@ -6,3 +6,8 @@ export { budgetStyle } from './budget-style.js';
 export * from './budget-text.js';
 export type { LocatedFinding, ShownFinding, TextRange } from './budget-view.js';
 export * from './papers/index.js';
+export { comparisonSections, compareHtml } from './compare-html.js';
+export { compareMarkdown } from './compare-markdown.js';
+export { compareStyle } from './compare-style.js';
+export { compareText } from './compare-text.js';
+export { compareView } from './compare-view.js';

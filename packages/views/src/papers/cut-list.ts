@@ -135,7 +135,13 @@ export function cutPaper(analysis: Analysis, allowance: Allowance = usualAllowan
   const head = ['Run', 'From', 'To', 'Length', 'Cut to'];
   const blocks = cables.flatMap((cable): Block[] => [
     { kind: 'heading', text: cable.cable },
-    { kind: 'table', head: [...head, 'Done'], rows: cable.rows.map((row) => [...cells(row), tick]), numbers: [3, 4] },
+    {
+      kind: 'table',
+      head: [...head, 'Done'],
+      rows: cable.rows.map((row) => [...cells(row), tick]),
+      numbers: [3, 4],
+      widths: [26, 20, 20, 14, 12, 8],
+    },
     { kind: 'words', text: totalWords(cable, profile) },
     { kind: 'list', items: reelWords(cable, profile) },
   ]);
@@ -160,6 +166,7 @@ const metresCell = (metres: number | undefined): string => (metres === undefined
 
 function totalWords({ rows, lengthMetres, cutMetres }: CutCable, profile: string): string {
   const unmeasured = rows.filter((row) => row.lengthMetres === undefined).length;
+  if (unmeasured === rows.length) return 'The record has no length for any of these: nothing can be added up.';
   const missing =
     unmeasured === 0
       ? ''

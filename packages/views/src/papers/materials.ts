@@ -147,8 +147,9 @@ export function materialsPaper(analysis: Analysis, allowance: Allowance = usualA
     if (rows.length === 0) return [];
     const table: Table = {
       kind: 'table',
-      head: [...head, 'In place or bought'],
+      head: [...head, 'In place, bought'],
       rows: rows.map((each) => [...row(each), write]),
+      widths: [12, 30, 20, 26, 16],
     };
     return [{ kind: 'heading' as const, text: groups[kind] }, table];
   });

@@ -9,7 +9,7 @@ export function pageSizeStyle(sheet: SheetSize | undefined): string {
 export const paperStyle = `
 :root { color-scheme: light; }
 html { background: #fff; color: #000; }
-body { margin: 0; font: 10pt/1.4 system-ui, "Segoe UI", "Liberation Sans", sans-serif; font-variant-numeric: tabular-nums lining-nums; overflow-wrap: anywhere; }
+body { margin: 0; font: 10pt/1.4 system-ui, "Segoe UI", "Liberation Sans", sans-serif; font-variant-numeric: tabular-nums lining-nums; overflow-wrap: break-word; }
 .paper { max-width: 183mm; margin: 0 auto; padding: 10mm 0; }
 .paper + .paper { border-top: 1px dashed #000; }
 .paper header { border-bottom: 1.5pt solid #000; margin-bottom: 4mm; }
@@ -21,12 +21,15 @@ ul, ol { margin: 2mm 0; padding-left: 5mm; }
 li { margin: 1.2mm 0; break-inside: avoid; }
 .ticks { list-style: none; padding-left: 0; }
 table { width: 100%; border-collapse: collapse; }
+table:has(col) { table-layout: fixed; }
+tbody { break-inside: avoid; }
 thead { display: table-header-group; }
 tr { break-inside: avoid; }
 th { text-align: left; font-size: 8.5pt; font-weight: 600; vertical-align: bottom; border-bottom: 1pt solid #000; }
+th { overflow-wrap: normal; }
 th, td { padding: 1.1mm 2.5mm 1.1mm 0; }
 td { border-bottom: 0.4pt solid #999; vertical-align: top; }
-.figure { text-align: right; white-space: nowrap; }
+.figure { text-align: right; padding-right: 6mm; }
 .colour { white-space: nowrap; }
 .swatch { vertical-align: -0.1em; margin-right: 0.35em; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 .swatch-edge { fill: none; stroke: #000; }
@@ -43,7 +46,7 @@ dd .line { min-width: 70mm; }
 .goes-on { font-size: 7.5pt; padding-bottom: 0.8mm; }
 .card { flex: 1; display: flex; flex-direction: column; border: 0.8pt dashed #000; padding: 2mm; font-size: 8.5pt; line-height: 1.3; }
 .card strong { font-size: 11pt; }
-.paper footer { margin-top: 6mm; padding-top: 1.5mm; border-top: 0.4pt solid #000; font-size: 8pt; break-inside: avoid; }
+.caution { max-width: none; margin: 0 0 2mm; font-size: 8pt; line-height: 1.3; }
 @media screen { body { padding: 0 6mm; } }
 @media print { .paper { max-width: none; padding: 0; } .paper + .paper { border: 0; break-before: page; } }
 `;

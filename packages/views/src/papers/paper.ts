@@ -17,12 +17,15 @@ export type PaperName = (typeof paperNames)[number];
 /** Words, a conductor's colour (shown with its letters), or room to write by hand. */
 export type Cell = string | { readonly colour: string } | { readonly write: 'narrow' | 'wide' };
 
+/** A row whose first cell is empty belongs to the row above. */
 export interface Table {
   readonly kind: 'table';
   readonly head: readonly string[];
   readonly rows: readonly (readonly Cell[])[];
   /** Of columns that hold figures. */
   readonly numbers?: readonly number[];
+  /** Shares of the sheet's width, so that tables of one kind line up down the page. */
+  readonly widths?: readonly number[];
 }
 
 /** A label to be cut out: its first line stands large. */

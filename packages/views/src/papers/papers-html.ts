@@ -16,9 +16,8 @@ export interface PaperHtmlOptions {
 export function papersHtml({ site, subtitle, profile, papers }: Papers, { sheet }: PaperHtmlOptions = {}): string {
   const sections = papers.map(
     ({ name, title, blocks }) =>
-      html`<section class="paper" id="${name}"><header><p class="site">${site}${subtitle !== '' && `, ${subtitle}`}</p><h1>${title}</h1></header>
-${blocks.map(block)}
-<footer>${cautionWords(profile)}</footer></section>
+      html`<section class="paper" id="${name}"><header><p class="site">${site}${subtitle !== '' && `, ${subtitle}`}</p><h1>${title}</h1><p class="caution">${cautionWords(profile)}</p></header>
+${blocks.map(block)}</section>
 `,
   );
   return html`<!doctype html>
@@ -56,10 +55,25 @@ function block(each: Block): Html {
   }
 }
 
-function table({ head, rows, numbers = [] }: Table): Html {
+function table({ head, rows, numbers = [], widths = [] }: Table): Html {
   const figure = (index: number) => numbers.includes(index) && html` class="figure"`;
-  return html`<table><thead><tr>${head.map((words, index) => html`<th scope="col"${figure(index)}>${words}</th>`)}</tr></thead><tbody>
-${rows.map((cells) => html`<tr>${cells.map((each, index) => html`<td${figure(index)}>${cell(each)}</td>`)}</tr>\n`)}</tbody></table>\n`;
+  const whole = widths.reduce((sum, width) => sum + width, 0);
+  const columns = widths.map((width) => html`<col width="${Number(((100 * width) / whole).toFixed(1))}%">`);
+  const row = (cells: readonly Cell[]) =>
+    html`<tr>${cells.map((each, index) => html`<td${figure(index)}>${cell(each)}</td>`)}</tr>\n`;
+  const bodies = rowGroups(rows).map((group) => html`<tbody>\n${group.map(row)}</tbody>`);
+  return html`<table>${widths.length > 0 && html`<colgroup>${columns}</colgroup>`}<thead><tr>${head.map((words, index) => html`<th scope="col"${figure(index)}>${words}</th>`)}</tr></thead>${bodies}</table>\n`;
+}
+
+/** Rows that one name stands for stay on one sheet. */
+function rowGroups(rows: Table['rows']): (readonly Cell[])[][] {
+  const groups: (readonly Cell[])[][] = [];
+  for (const row of rows) {
+    const group = groups.at(-1);
+    if (row[0] === '' && group !== undefined) group.push(row);
+    else groups.push([row]);
+  }
+  return groups;
 }
 
 function cell(each: Cell): Html {

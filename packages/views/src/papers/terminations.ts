@@ -118,6 +118,8 @@ function byPlace({ installation }: Analysis, rows: readonly TerminationRow[]): T
 
 const head = ['Part', 'Screw', 'What lands on it', 'Colour', 'Its other end', 'Done'];
 
+const widths = [18, 15, 24, 17, 30, 7];
+
 export function terminationPaper(analysis: Analysis): Paper {
   const rows = terminationRows(analysis);
   const places = [...new Set(rows.map(({ place }) => place))];
@@ -125,7 +127,7 @@ export function terminationPaper(analysis: Analysis): Paper {
     const here = rows.filter((row) => row.place === place);
     return [
       { kind: 'heading', text: upperFirst(placeWords(analysis, place)) },
-      { kind: 'table', head, rows: here.map((row, index) => cells(analysis, row, here[index - 1])) },
+      { kind: 'table', head, rows: here.map((row, index) => cells(analysis, row, here[index - 1])), widths },
     ];
   });
   const table: Table = {
@@ -141,7 +143,7 @@ function cells(analysis: Analysis, row: TerminationRow, above: TerminationRow | 
   const samePart = above?.part === row.part;
   const sameScrew = samePart && above?.screw === row.screw;
   const part = analysis.parts.get(row.part);
-  const either = part !== undefined && eitherScrew(part) && row.screw.length === 1 ? ' (either screw)' : '';
+  const either = part !== undefined && eitherScrew(part) && row.screw.length === 1 ? ' (either)' : '';
   return [
     samePart ? '' : row.part,
     sameScrew ? '' : `${row.screw}${either}`,
@@ -158,6 +160,6 @@ function note(analysis: Analysis, rows: readonly TerminationRow[]): Block {
   const text =
     rows.length === 0
       ? 'The record has no part with a screw yet.'
-      : `${landed} landed conductor ends on screws and in ${splices}. Letters after colours are those of IEC 60757.`;
+      : `${landed} landed conductor ends on screws and in ${splices}. Either: the part does not mind which of its two screws. Letters after colours are those of IEC 60757.`;
   return { kind: 'words', text };
 }

@@ -15,7 +15,7 @@ const sections: Readonly<Record<TestRow['section'], string>> = {
 
 const order = ['supply', 'rest', 'button', 'doorbell'] as const;
 const head = ['When', 'Where', 'Expected', 'Read', 'Pass', 'Initials'];
-const room: readonly Cell[] = [write, tick, tick];
+const room: readonly Cell[] = [write, tick, write];
 
 export function testPaper(analysis: Analysis): Paper {
   const rows = testRows(analysis);
@@ -30,7 +30,7 @@ export function testPaper(analysis: Analysis): Paper {
     ]);
     return [
       { kind: 'heading', text: sections[section] },
-      { kind: 'table', head, rows: cells },
+      { kind: 'table', head, rows: cells, widths: [22, 24, 24, 12, 7, 10] },
     ];
   });
   const table: Table = {
