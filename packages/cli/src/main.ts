@@ -4,6 +4,7 @@ import { paperNames } from '@ohmstead/views';
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { budget } from './budget.js';
 import { check } from './check.js';
+import { compare } from './compare.js';
 import { format } from './format.js';
 import { probePoints } from './probe.js';
 import { severities } from './report.js';
@@ -70,6 +71,24 @@ function program(done: (status: ExitStatus) => void): Command {
     .option('--allowance <per cent>', 'what is cut beyond the length of a run, besides the ends', perCent)
     .option('--no-address', 'leaves out the title, which has the address, notes and photos')
     .action((file: string, options) => done(sheets(file, options)));
+
+  ohmstead
+    .command('compare')
+    .description('what changed in the wiring, and what that does to the figures')
+    .argument(
+      '<old>',
+      'a .wiring file, or git:REVISION:PATH; alone: a plan, or a file to be compared with its last commit',
+    )
+    .argument('[new]', 'the other one')
+    .addOption(
+      new Option('--format <format>', 'how it is printed').choices(['text', 'json', 'md', 'html']).default('text'),
+    )
+    .addOption(
+      new Option('--fail-on <severity>', 'the least severity of a new finding that gives exit status 1')
+        .choices(severities)
+        .default('error'),
+    )
+    .action((before: string, after: string | undefined, options) => done(compare(before, after, options)));
 
   ohmstead
     .command('format')

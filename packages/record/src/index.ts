@@ -9,6 +9,7 @@ export { buildNetwork, type ResolvedInstallation } from './analyse/build-network
 export { budgetDevice, budgetOf, budgetRun } from './budget/budget.js';
 export { budgetSupply } from './budget/supplies.js';
 export { problemWords } from './budget/figures.js';
+export * from './compare/index.js';
 export * from './plan/index.js';
 export type { OhmsRow } from './probe/ohms.js';
 export { type Probe, type ProbeOptions, type ProbeProblem, probe, type VoltsRow } from './probe/probe.js';

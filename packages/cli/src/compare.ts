@@ -1,0 +1,85 @@
+import { existsSync } from 'node:fs';
+import { relative, sep } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import type { CheckedRecord } from '@ohmstead/language';
+import {
+  type ComparedFinding,
+  type ComparedSide,
+  type Comparison,
+  compareRecords,
+  type Severity,
+} from '@ohmstead/record';
+import { compareHtml, compareMarkdown, compareText } from '@ohmstead/views';
+import { openAtRevision, revisionOf } from './git.js';
+import type { ExitStatus } from './main.js';
+import { complain, openRecord } from './open.js';
+import { severities } from './report.js';
+
+export interface CompareOptions {
+  readonly format: 'text' | 'json' | 'md' | 'html';
+  readonly failOn: Severity;
+}
+
+/** Prints what changed. With one file: a plan against the record it changes, any other against its last commit. */
+export function compare(before: string, after: string | undefined, options: CompareOptions): ExitStatus {
+  const sides = after === undefined ? sidesOf(before) : [openSide(before), openSide(after)];
+  const [old, now] = sides;
+  if (!old || !now) return 2;
+  const comparison = compareRecords(sideOf(old), sideOf(now));
+  process.stdout.write(written(comparison, options.format));
+  return brings(comparison, options.failOn) ? 1 : 0;
+}
+
+function written(comparison: Comparison, format: CompareOptions['format']): string {
+  switch (format) {
+    case 'json':
+      return `${JSON.stringify(comparison, null, 2)}\n`;
+    case 'md':
+      return compareMarkdown(comparison);
+    case 'html':
+      return compareHtml(comparison);
+    default:
+      return compareText(comparison);
+  }
+}
+
+/** Whether there is a new finding that nobody accepted, at or above a severity. */
+export function brings({ findings }: Comparison, least: Severity): boolean {
+  const limit = severities.indexOf(least);
+  return findings.new.some(({ severity, accepted }) => !accepted && severities.indexOf(severity) <= limit);
+}
+
+/** The one record that an argument names: a file, or `git:REV:PATH`. */
+export function openSide(argument: string): CheckedRecord | undefined {
+  // A file that is really called so is meant before a revision is.
+  const revision = existsSync(argument) ? undefined : revisionOf(argument);
+  if (!revision) return openRecord(argument)?.record;
+  const opened = openAtRevision(revision);
+  if ('record' in opened) return opened.record;
+  complain(opened.problem);
+  return undefined;
+}
+
+function sidesOf(file: string): readonly (CheckedRecord | undefined)[] {
+  const record = openSide(file);
+  if (!record) return [undefined, undefined];
+  const { plan } = record.reading;
+  if (!plan) return [openSide(`git:HEAD:${file}`), record];
+  const revision = existsSync(file) ? undefined : revisionOf(file);
+  const base = relative(process.cwd(), fileURLToPath(plan.baseUri)).split(sep).join('/');
+  return [openSide(revision ? `git:${revision.revision}:${base}` : base), record];
+}
+
+export function sideOf({ analysis, findings }: CheckedRecord): ComparedSide {
+  return { analysis, findings: findings.map(comparedFinding) };
+}
+
+function comparedFinding({
+  code,
+  severity,
+  message,
+  parts,
+  accepted,
+}: CheckedRecord['findings'][number]): ComparedFinding {
+  return { code, severity, message, parts, accepted: accepted !== undefined };
+}

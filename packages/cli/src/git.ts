@@ -1,0 +1,141 @@
+/** Records as they were at a revision, read through git without touching the working copy. */
+import { spawnSync } from 'node:child_process';
+import { realpathSync } from 'node:fs';
+import { dirname, join, relative, resolve, sep } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import type { CheckedRecord, WiringDocument } from '@ohmstead/language';
+import { checkRecord, parseWiring, readRecord } from '@ohmstead/language';
+import { uriOfFile } from '@ohmstead/language/node';
+
+export interface AtRevision {
+  /** As given, for messages; empty for what is staged. */
+  readonly revision: string;
+  readonly path: string;
+}
+
+/** `git:REV:PATH`; undefined for a file's own path. `git::PATH` is what is staged. */
+export function revisionOf(argument: string): AtRevision | undefined {
+  if (!argument.startsWith('git:')) return undefined;
+  const rest = argument.slice('git:'.length);
+  const cut = cutOf(rest);
+  return cut < 0 ? { revision: rest, path: '' } : { revision: rest.slice(0, cut), path: rest.slice(cut + 1) };
+}
+
+/** The colon after the revision: one within braces, as in `HEAD^{/door: new}`, is the revision's own. */
+function cutOf(text: string): number {
+  let depth = 0;
+  for (let index = 0; index < text.length; index++) {
+    if (text[index] === '{') depth++;
+    else if (text[index] === '}') depth--;
+    else if (text[index] === ':' && depth <= 0) return index;
+  }
+  return -1;
+}
+
+type Outcome<T> = T | { readonly problem: string };
+
+/** A record with what it imports or changes, all at one revision. */
+export function openAtRevision(
+  { revision, path }: AtRevision,
+  folder = process.cwd(),
+): Outcome<{ readonly record: CheckedRecord }> {
+  if (path === '') return { problem: `\`git:${revision}\` names no file: write git:REVISION:PATH.` };
+  const repository = Repository.around(dirname(resolve(folder, path)), folder);
+  if ('problem' in repository) return repository;
+  const tree = repository.treeOf(revision);
+  if (typeof tree !== 'string') return tree;
+  const file = join(repository.realFolder(dirname(resolve(folder, path))), path.split(/[\\/]/).at(-1)!);
+  const documents = new Map<string, WiringDocument | undefined>();
+  const document = (uri: string): WiringDocument | undefined => {
+    if (!uri.startsWith('file:')) return undefined;
+    if (!documents.has(uri)) {
+      const text = repository.textOf(tree, fileURLToPath(uri));
+      documents.set(uri, text === undefined ? undefined : parseWiring(uri, text));
+    }
+    return documents.get(uri);
+  };
+  const own = document(uriOfFile(file));
+  const where = revision === '' ? 'among what is staged' : `at \`${revision}\``;
+  if (!own) return { problem: `There is no file \`${path}\` ${where}, or it is not text in UTF-8.` };
+  const isInside = (uri: string): boolean => uri.startsWith('file:') && repository.has(fileURLToPath(uri));
+  const checked = new Map<string, CheckedRecord>();
+  const check = (one: WiringDocument): CheckedRecord => {
+    const known = checked.get(one.uri);
+    if (known) return known;
+    const imported = (uri: string): CheckedRecord | undefined => {
+      const other = document(uri);
+      return other && check(other);
+    };
+    const record = checkRecord(readRecord(one, { document, isInside }), { imported });
+    checked.set(one.uri, record);
+    return record;
+  };
+  return { record: check(own) };
+}
+
+class Repository {
+  readonly #root: string;
+
+  private constructor(root: string) {
+    this.#root = root;
+  }
+
+  /** The repository of a folder, or of the working folder where that folder is no longer there. */
+  static around(folder: string, workingFolder: string): Outcome<Repository> {
+    for (const from of [folder, workingFolder]) {
+      const asked = git(from, ['rev-parse', '--show-toplevel']);
+      if (asked.missing) return { problem: 'git is not installed, or not on the path: `git:` needs it.' };
+      if (asked.out !== undefined) return new Repository(asked.out.toString('utf8').replace(/\r?\n$/, ''));
+    }
+    return { problem: `\`${folder}\` is not in a git repository.` };
+  }
+
+  /** A path under the root that git tells, which is free of links. */
+  realFolder(folder: string): string {
+    try {
+      return realpathSync(folder);
+    } catch {
+      return folder;
+    }
+  }
+
+  has(file: string): boolean {
+    const path = relative(this.#root, file);
+    return path !== '' && path !== '..' && !path.startsWith(`..${sep}`);
+  }
+
+  /** The tree's name, which can't be mistaken for an option; empty for what is staged. */
+  treeOf(revision: string): Outcome<string> {
+    if (revision === '') return '';
+    if (revision.includes('\0')) return { problem: 'A revision holds no such character.' };
+    const asked = git(this.#root, ['rev-parse', '--verify', '--quiet', '--end-of-options', `${revision}^{tree}`]);
+    const name = asked.out?.toString('utf8').trim() ?? '';
+    return /^[0-9a-f]{40,64}$/.test(name) ? name : { problem: `\`${revision}\` is not a revision of this repository.` };
+  }
+
+  textOf(tree: string, file: string): string | undefined {
+    if (!this.has(file)) return undefined;
+    const path = relative(this.#root, file).split(sep).join('/');
+    const { out } = git(this.#root, ['cat-file', 'blob', tree === '' ? `:0:${path}` : `${tree}:${path}`]);
+    if (out === undefined) return undefined;
+    try {
+      return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(out);
+    } catch {
+      return undefined;
+    }
+  }
+}
+
+const LARGEST_FILE = 64 * 1024 * 1024;
+
+/** Arguments are handed over as they are, never through a shell. */
+function git(folder: string, args: readonly string[]): { readonly out?: Buffer; readonly missing: boolean } {
+  const run = spawnSync('git', ['-C', folder, ...args], {
+    env: { ...process.env, GIT_OPTIONAL_LOCKS: '0', LC_ALL: 'C' },
+    maxBuffer: LARGEST_FILE,
+    stdio: ['ignore', 'pipe', 'ignore'],
+    windowsHide: true,
+  });
+  const missing = (run.error as NodeJS.ErrnoException | undefined)?.code === 'ENOENT';
+  return run.status === 0 ? { out: run.stdout, missing } : { missing };
+}

@@ -1,0 +1,44 @@
+/** Findings that are gone and findings that are new. */
+
+import { severityRank } from '../judging/raise.js';
+import { compare } from '../resolve/parts.js';
+import type { ComparedFinding, Comparison } from './types.js';
+
+/** `nameNow` is what a name of the old record is called in the new one. Figures in the words may differ: the finding is the same. */
+export function findingDifferences(
+  before: readonly ComparedFinding[],
+  after: readonly ComparedFinding[],
+  nameNow: (name: string) => string,
+): Comparison['findings'] {
+  const keyOf = ({ code, severity, accepted }: ComparedFinding, parts: readonly string[]): string =>
+    [code, severity, accepted, ...[...parts].sort(compare)].join(' ');
+  const left = new Map<string, ComparedFinding[]>();
+  for (const finding of after) {
+    const key = keyOf(finding, finding.parts);
+    left.set(key, [...(left.get(key) ?? []), finding]);
+  }
+  const gone: ComparedFinding[] = [];
+  let kept = 0;
+  for (const finding of before) {
+    const alike = left.get(keyOf(finding, finding.parts.map(nameNow)));
+    if (alike?.shift()) kept++;
+    else gone.push(finding);
+  }
+  return { gone: inOrder(gone), new: inOrder([...left.values()].flat()), kept };
+}
+
+function inOrder(findings: readonly ComparedFinding[]): readonly ComparedFinding[] {
+  const plain = findings.map(({ code, severity, message, parts, accepted }) => ({
+    code,
+    severity,
+    message,
+    parts,
+    accepted,
+  }));
+  return plain.sort(
+    (one, other) =>
+      severityRank[one.severity] - severityRank[other.severity] ||
+      compare(one.code, other.code) ||
+      compare(one.message, other.message),
+  );
+}

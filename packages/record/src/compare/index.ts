@@ -1,0 +1,2 @@
+export { type ComparedSide, compareRecords } from './compare.js';
+export * from './types.js';
