@@ -4,35 +4,17 @@ import { cp, mkdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
 import { dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { createVSIX } from '@vscode/vsce';
+import { shipped, shippedWhereThere } from './shipped.mjs';
 
 const here = dirname(fileURLToPath(import.meta.url));
 const root = join(here, '..', '..');
 const stage = join(here, 'dist', 'stage');
 const target = join(here, 'dist', 'ohmstead.vsix');
 
-/** Paths that ship, by where they come from; the picture of the panel only once there is one. */
-const shipped = [
-  'dist/extension.cjs',
-  'dist/server.cjs',
-  'dist/web/extension.js',
-  'dist/web/server.js',
-  'dist/panel.js',
-  'dist/panel.css',
-  'media/icon.png',
-  'media/record.svg',
-  'syntaxes',
-  'snippets',
-  'walkthrough',
-  'language-configuration.json',
-  'README.md',
-  'CHANGELOG.md',
-];
-const whereThere = ['images'];
-
 await rm(stage, { recursive: true, force: true });
 await mkdir(stage, { recursive: true });
 for (const path of shipped) await cp(join(here, path), join(stage, path), { recursive: true });
-for (const path of whereThere) {
+for (const path of shippedWhereThere) {
   const there = await stat(join(here, path)).catch(() => undefined);
   if (there) await cp(join(here, path), join(stage, path), { recursive: true });
 }

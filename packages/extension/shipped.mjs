@@ -1,0 +1,20 @@
+/** Paths that ship, by where they come from in this folder; nothing else gets into the package. */
+export const shipped = [
+  'dist/extension.cjs',
+  'dist/server.cjs',
+  'dist/web/extension.js',
+  'dist/web/server.js',
+  'dist/panel.js',
+  'dist/panel.css',
+  'media/icon.png',
+  'media/record.svg',
+  'syntaxes',
+  'snippets',
+  'walkthrough',
+  'language-configuration.json',
+  'README.md',
+  'CHANGELOG.md',
+];
+
+/** Those that ship once they are there: the picture of the panel. */
+export const shippedWhereThere = ['images'];
