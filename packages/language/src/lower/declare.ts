@@ -39,7 +39,14 @@ function reportSyntax(context: LoweringContext, slice: ReadSlice): void {
   if (!problem) return;
   const { facts, offset, end, write } = problem;
   if (mayImport(slice)) context.importsAreMissing = true;
+  // Whatever its name was to be, it is not unknown.
+  if (declaresParts(slice) && (slice.statement as { name?: string } | undefined)?.name === undefined)
+    context.importsAreMissing = true;
   context.reportAt('syntax', facts, offset, end, write === undefined ? {} : { instead: [write] });
+}
+
+function declaresParts({ tokens }: ReadSlice): boolean {
+  return ['supply', 'device', 'splice'].includes(tokens[0]?.image.toLowerCase() ?? '');
 }
 
 function mayImport({ tokens, problem, statement }: ReadSlice): boolean {

@@ -96,18 +96,26 @@ export function readQuantity(
       );
   }
   const unit = quantity.unit === undefined ? undefined : unitOf(quantity.unit);
+  if (!unit && quantity.moreUnit !== undefined) {
+    const write = textOf(site).replace(/(?<=\d)\s+(?=\d)/g, '');
+    const facts = {
+      what: 'stray',
+      found: textOf(site),
+      mend: `a number has no space in it, as in \`${write}\``,
+    } as const;
+    context.report('syntax', facts, site, { instead: [write] });
+    return undefined;
+  }
   if (!unit || !fits.includes(unit.measure)) {
     const missing = quantity.unit === undefined && quantity.feet === undefined;
     const units = fits.flatMap((measure) => unitsThatFit[measure]);
-    const end = quantity.unit === undefined ? {} : { instead: respelled(context, quantity, units) };
-    context.report(
-      'unit-mismatch',
-      { written: textOf(site).replace(/^about\s+/i, ''), of, missing, fits: units },
-      site,
-      end,
-    );
+    const instead = quantity.unit === undefined ? [] : respelled(context, quantity, units);
+    const written = textOf(site).replace(/^about\s+/i, '');
+    const write = instead.length === 1 ? { write: instead[0]!.replace(/^about\s+/i, '') } : {};
+    context.report('unit-mismatch', { written, of, missing, fits: units, ...write }, site, { instead });
     return undefined;
   }
+  if (!isSaidOf(context, quantity, unit)) return undefined;
   const numbers = unit.measure === 'hertz' && quantity.fraction ? hertzPair(quantity.fraction) : numbersOf(quantity);
   const toSi = (value: number) => inSi(unit, value);
   let least = toSi(numbers.least);
@@ -115,7 +123,7 @@ export function readQuantity(
   if (quantity.moreUnit !== undefined) {
     const second = unitOf(quantity.moreUnit)!;
     if (unit.spelling !== 'ft' || second.spelling !== 'in') {
-      context.report('unit-mismatch', { written: textOf(site), of, missing: false, fits: ['ft … in'] }, site);
+      reportNoComma(context, quantity);
       return undefined;
     }
     const { more, moreFraction } = quantity;
@@ -127,6 +135,52 @@ export function readQuantity(
   const named = unit.system ?? (quantity.system?.toUpperCase() as 'AC' | 'DC' | undefined);
   const read = { least, most, measure: unit.measure, unit, about: quantity.about };
   return inBounds(context, quantity, named ? { ...read, system: named } : read, of);
+}
+
+/** `16 V 10 VA` was read as one quantity, as `21 ft 6 in` is. */
+function reportNoComma(context: LoweringContext, quantity: Quantity): void {
+  const site = context.site(quantity);
+  const whole = textOf(site);
+  const from = textOf(context.site(quantity, quantity.more === undefined ? 'moreFraction' : 'more'));
+  const unit = textOf(context.site(quantity, 'unit'));
+  const cut = whole.indexOf(from, whole.indexOf(unit) + unit.length);
+  const [first, second] = [whole.slice(0, cut).trim(), whole.slice(cut).trim()];
+  if (unitOf(quantity.unit!)?.measure === unitOf(quantity.moreUnit!)?.measure) {
+    const facts = {
+      what: 'stray',
+      found: second,
+      mend: 'one figure says it, or feet with inches as in `21 ft 6 in`',
+    } as const;
+    context.report('syntax', facts, site);
+    return;
+  }
+  context.report('syntax', { what: 'no-comma', first, second }, site, { instead: [`${first}, ${second}`] });
+}
+
+/** Whether AC or DC may be said of the unit, and the number written as it is; reports it where not. */
+function isSaidOf(context: LoweringContext, quantity: Quantity, { measure }: Unit): boolean {
+  const site = context.site(quantity);
+  const written = textOf(site);
+  if (quantity.system !== undefined && measure !== 'volts' && measure !== 'amps') {
+    const facts = {
+      what: 'stray',
+      found: quantity.system,
+      mend: 'it stands after the volts, as in `16 V AC`',
+    } as const;
+    context.report('syntax', facts, context.site(quantity, 'system'));
+    return false;
+  }
+  if (measure === 'volts' && quantity.fraction !== undefined) {
+    const write = written.replace(/(\d)\s*\/\s*(\d)/, '$1..$2');
+    const facts = {
+      what: 'stray',
+      found: quantity.fraction,
+      mend: `a range has two dots, as in \`${write}\``,
+    } as const;
+    context.report('syntax', facts, site, { instead: [write] });
+    return false;
+  }
+  return true;
 }
 
 /** `50/60 Hz` is made for either. */

@@ -17,6 +17,8 @@ import type {
 import type { LoweringContext } from './context.js';
 import { readNamed } from './elements.js';
 import { rangeOfRead, readCount, readFigure, readQuantity, sizeRangeOf } from './figures.js';
+import { homeOfFact } from '../reading/syntax-words.js';
+import type { Measure } from '../reading/units.js';
 import { textOf } from './sites.js';
 
 type Mutable<T> = { -readonly [Key in keyof T]: T[Key] };
@@ -216,9 +218,10 @@ class PartFactsReader {
     const tap = fact.tap?.toLowerCase() === 'about' ? undefined : fact.tap;
     if (!this.#once(tap === undefined ? 'output' : `output ${tap}`, fact)) return;
     const output: Mutable<Output> = tap === undefined ? {} : { tap };
+    const given = new Set<Measure>();
     for (const figure of fact.figures) {
       const read = readFigure(context, figure, ['volts', 'voltAmperes', 'amps', 'hertz'], 'an output');
-      if (!read) continue;
+      if (!read || isTwice(context, 'output', figure, read.measure, given)) continue;
       if (read.measure === 'volts') output.volts = read.least;
       if (read.measure === 'voltAmperes') output.voltAmperes = read.least;
       if (read.measure === 'amps') output.amps = read.least;
@@ -275,7 +278,7 @@ class PartFactsReader {
     if (word === 'regulated' && this.#owner.kind === 'supply') {
       if (this.#once('regulated', fact)) this.facts.regulated = true;
     } else if (word === 'outdoor') this.facts.outdoor = true;
-    else this.#unfit(fact, word === 'regulated' ? 'it belongs on the supply' : undefined);
+    else this.#unfit(fact, homeOfFact(word));
   }
 
   #contactNames(names: readonly string[], fact: AstNode): void {
@@ -329,9 +332,10 @@ const placeNames: Readonly<Record<string, Parameters<typeof at.fact>[1]>> = {
 
 function ratingOf(context: LoweringContext, figures: readonly Quantity[], _fact: AstNode): Rating {
   const rating: Mutable<Rating> = {};
+  const given = new Set<Measure>();
   for (const figure of figures) {
     const read = readQuantity(context, figure, ['volts', 'voltAmperes', 'watts', 'amps', 'hertz'], 'a rating');
-    if (!read) continue;
+    if (!read || isTwice(context, 'rating', figure, read.measure, given)) continue;
     if (read.measure === 'volts') rating.volts = rangeOfRead(read);
     if (read.measure === 'voltAmperes') rating.voltAmperes = read.most;
     if (read.measure === 'watts') rating.watts = read.most;
@@ -339,6 +343,25 @@ function ratingOf(context: LoweringContext, figures: readonly Quantity[], _fact:
     if (read.system) rating.system = read.system;
   }
   return rating;
+}
+
+const MEASURE_WORDS: Readonly<Partial<Record<Measure, string>>> = { voltAmperes: 'VA', hertz: 'the frequency' };
+
+/** Reports a second figure of one measure. */
+function isTwice(
+  context: LoweringContext,
+  fact: string,
+  figure: Quantity,
+  measure: Measure,
+  given: Set<Measure>,
+): boolean {
+  if (!given.has(measure)) {
+    given.add(measure);
+    return false;
+  }
+  const facts = { what: 'twice', fact, measure: MEASURE_WORDS[measure] ?? measure } as const;
+  context.report('syntax', facts, context.site(figure));
+  return true;
 }
 
 /** A day of the calendar. */

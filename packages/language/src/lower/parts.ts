@@ -3,6 +3,7 @@
 import { at, type Part, type PartType, type Place, type Splice } from '@ohmstead/record';
 import type { Box, Device, Place as PlaceNode, Splice as SpliceNode, Supply } from '../generated/ast.js';
 import { nearestNames } from '../reading/nearest.js';
+import { homeOfFact } from '../reading/syntax-words.js';
 import type { LoweringContext } from './context.js';
 import { lowerEnd, lowerPlace, type TypeLookup } from './ends.js';
 import { readCount, readFigure, sizeOf } from './figures.js';
@@ -38,7 +39,9 @@ function unfitFlag(
   fact: Extract<PlaceNode['facts'][number], { $type: 'Flag' }>,
   of: string,
 ): void {
-  const facts = { what: 'unknown-fact', found: fact.word, of: `\`${of}\``, nearest: [] } as const;
+  const home = homeOfFact(fact.word.toLowerCase());
+  const mend = home === undefined ? {} : { mend: home };
+  const facts = { what: 'unknown-fact', found: fact.word, of: `\`${of}\``, nearest: [], ...mend } as const;
   context.report('syntax', facts, context.site(fact));
 }
 

@@ -58,6 +58,8 @@ export class WiringLexer extends DefaultLexer {
     for (const { offset, length } of errors)
       spots.push({ kind: 'STRAY', offset, end: offset + length, text: text.slice(offset, offset + length) });
     for (const { tokenType, startOffset, image } of hidden) {
+      if (tokenType.name === 'HASH_COMMENT')
+        spots.push({ kind: 'HASH_COMMENT', offset: startOffset, end: startOffset + 1, text: '#' });
       if (tokenType.name !== 'UNCLOSED_COMMENT') continue;
       const lineEnd = image.search(/[\n\r]/);
       spots.push({

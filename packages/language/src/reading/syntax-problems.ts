@@ -3,9 +3,10 @@
 import type { readerChecks } from '@ohmstead/record';
 import type { ParseResult } from 'langium';
 import type { Slice, Spot } from './lexer.js';
-import { nearestNames } from './nearest.js';
+import { brokenName, meantFact, meantStatements, mendOfExpected, mendOfMark, mendOfWord } from './mends.js';
 import { factWordsOf, statementNoun } from './syntax-words.js';
-import { isWordy, STATEMENT_WORDS, type Token } from './tokens.js';
+import { isWordy, type Token } from './tokens.js';
+import { unitOf } from './units.js';
 
 type ParserError = ParseResult<never>['parserErrors'][number];
 export type SyntaxFacts = Parameters<(typeof readerChecks)['syntax']['sentence']>[0];
@@ -49,9 +50,22 @@ export function mistakeProblem(slice: Slice, spot: Spot): SyntaxProblem {
       const write = written.replace(/[^\p{L}\p{M}\p{N}]+/gu, '-').replace(/^[-\d]+|-+$/g, '');
       return { facts: { what: 'expected', expected, found: written }, offset, end, ...(write === '' ? {} : { write }) };
     }
+    case 'HASH_COMMENT':
+      return { facts: { what: 'hash-comment' }, offset, end, write: '//' };
     case 'STRAY':
-      return { facts: { what: 'stray', found: spot.text }, offset, end };
+      return strayMark(slice, spot);
   }
+}
+
+function strayMark({ tokens, word }: Slice, { text: found, offset, end }: Spot): SyntaxProblem {
+  const placed = tokens.filter(({ image }) => image !== '');
+  const after = placed.find(({ startOffset }) => startOffset >= end);
+  const before = placed.findLast(({ startOffset }) => startOffset < offset);
+  const depth = depthAt(placed, after ? placed.indexOf(after) : placed.length);
+  const known = mendOfMark({ found, offset, word: word ?? '', before, after, inBraces: depth > 0 });
+  const { mend, write } = known ?? {};
+  const facts = { what: 'stray', found, ...(mend === undefined ? {} : { mend }) } as const;
+  return { facts, offset, end, ...(write === undefined ? {} : { write }) };
 }
 
 /** `0,75` is 0.75; `1,000` may be a thousand or one. */
@@ -67,7 +81,7 @@ export function strayProblem(tokens: readonly Token[]): SyntaxProblem {
   const { startOffset: offset, image: found } = token;
   const end = offset + found.length;
   if (!isWordy(token)) return { facts: { what: 'stray', found }, offset, end };
-  const nearest = nearestNames(found, STATEMENT_WORDS);
+  const nearest = meantStatements(found);
   const write = nearest.length === 1 ? { write: nearest[0]! } : {};
   return { facts: { what: 'not-a-statement', found, nearest }, offset, end, ...write };
 }
@@ -75,27 +89,99 @@ export function strayProblem(tokens: readonly Token[]): SyntaxProblem {
 /** The parser's first error in a statement. */
 export function parserProblem(error: ParserError, word: string, tokens: readonly Token[]): SyntaxProblem {
   const at = tokens.indexOf(error.token);
-  const lineEnds = at < 0 || error.token.image === '';
+  const closes = error.token.image === '}' && depthAt(tokens, at) > 0 && error.name !== 'NotAllInputParsedException';
+  const lineEnds = at < 0 || error.token.image === '' || closes;
   const before = lastWithPlace(tokens, at < 0 ? tokens.length : at)!;
   const place = lineEnds ? before : error.token;
   const where = { offset: place.startOffset, end: place.startOffset + place.image.length };
   const noun = statementNoun(word, tokens);
   const rules = error.context.ruleStack.map((rule) => rule.replace('\u200B', ''));
   const inBraces = depthAt(tokens, at) > 0;
+  const { image: found, startOffset } = place;
+  const after = at < 0 ? undefined : tokens.slice(at + 1).find(({ image }) => image !== '');
+  const around = { found, offset: startOffset, word, before: tokens[at - 1] ?? before, after, inBraces };
   if (at < 0 && inBraces && isComplete(before)) return { facts: { what: 'unclosed-block', of: noun }, ...where };
+  const notAColour = word === 'run' && inBraces && !lineEnds ? conductorStart(tokens, at, before, rules) : undefined;
+  if (notAColour) return notAColour;
+  const split = error.message === ':' ? brokenName(tokens, at) : undefined;
+  if (split) return splitName(split);
   const unknown = inBraces && !lineEnds ? unknownFact(error.token, rules, word, tokens) : undefined;
   if (unknown) return { facts: { ...unknown, of: noun }, ...where, ...singleMend(unknown.nearest) };
   const swallowed = swallowedWord(tokens, before, word);
   if (swallowed) return swallowed;
   if (error.name === 'NotAllInputParsedException' || (inBraces && !lineEnds && expectsEnd(error))) {
+    if (!lineEnds && !inBraces && isFirstOnLine(error.token, before) && isWordy(error.token))
+      if (missingBefore(error.token, before, word, tokens, inBraces) === undefined) return strayProblem([error.token]);
+    const comma = lineEnds || !inBraces ? undefined : commaBetween(tokens, at, before);
+    if (comma) return { facts: comma, ...where };
     const missing = lineEnds ? undefined : missingBefore(error.token, before, word, tokens, inBraces);
-    if (missing)
-      return { facts: { what: 'expected', expected: missing, found: place.image, after: before.image }, ...where };
-    return { facts: { what: 'stray', found: place.image }, ...where };
+    if (missing) {
+      const end = mendFacts(mendOfExpected(around, missing));
+      return { facts: { what: 'expected', expected: missing, found, after: before.image, ...end }, ...where };
+    }
+    const known = isWordy(place) || /^\d/.test(found) ? mendOfWord(around) : mendOfMark(around);
+    return { facts: { what: 'stray', found, ...mendFacts(known) }, ...where, ...writeOf(known) };
   }
   const expected = expectedWords(rules, before, word, error);
-  const found = lineEnds ? {} : { found: error.token.image };
-  return { facts: { what: 'expected', expected, ...found, after: before.image }, ...where };
+  const says = lineEnds ? {} : { found };
+  const known = mendOfExpected(around, error.message);
+  return {
+    facts: { what: 'expected', expected, ...says, after: before.image, ...mendFacts(known) },
+    ...where,
+    ...writeOf(known),
+  };
+}
+
+/** A conductor's line that starts with no colour: with an end, or with a fact of something else. */
+function conductorStart(
+  tokens: readonly Token[],
+  at: number,
+  before: Token,
+  rules: readonly string[],
+): SyntaxProblem | undefined {
+  const lineStart = tokens[at - 2]?.image ?? '';
+  if (!isWordy(before) || !['', '{', ','].includes(lineStart)) return undefined;
+  const { image: found, startOffset: offset } = before;
+  const where = { offset, end: offset + found.length };
+  if (tokens[at]!.image === '.')
+    return { facts: { what: 'expected', expected: 'The colour of a conductor', found }, ...where };
+  if (!/^\d/.test(tokens[at]!.image)) return undefined;
+  const of = statementNoun('run', tokens);
+  const meant = meantFact(before, rules, 'run', of);
+  return { facts: { what: 'unknown-fact', found, of, ...meant }, ...where, ...singleMend(meant.nearest) };
+}
+
+type Known = ReturnType<typeof mendOfWord>;
+
+function mendFacts(known: Known): { mend?: string } {
+  return known ? { mend: known.mend } : {};
+}
+
+function writeOf(known: Known): { write?: string } {
+  return known?.write === undefined ? {} : { write: known.write };
+}
+
+function splitName({ name, from, to }: NonNullable<ReturnType<typeof brokenName>>): SyntaxProblem {
+  const offset = from.startOffset;
+  const end = to.startOffset + to.image.length;
+  const written = name.replaceAll('-', ' ');
+  return { facts: { what: 'split-name', written, write: name }, offset, end, write: name, hides: name };
+}
+
+function isFirstOnLine(token: Token, before: Token): boolean {
+  return token.startLine! > before.endLine!;
+}
+
+/** `16 V AC 10 VA`: both figures, where a comma is what is missing. */
+function commaBetween(tokens: readonly Token[], at: number, before: Token) {
+  const isPart = ({ image }: Token) => /^\d/.test(image) || /^(ac|dc)$/i.test(image) || unitOf(image) !== undefined;
+  if (!/^\d/.test(tokens[at]!.image) || !isPart(before) || /^\d/.test(before.image)) return undefined;
+  let from = at;
+  while (from > 0 && isPart(tokens[from - 1]!)) from--;
+  let to = at + 1;
+  while (to < tokens.length && isPart(tokens[to]!) && !/^\d/.test(tokens[to]!.image)) to++;
+  const words = (part: readonly Token[]) => part.map(({ image }) => image).join(' ');
+  return { what: 'no-comma', first: words(tokens.slice(from, at)), second: words(tokens.slice(at, to)) } as const;
 }
 
 function singleMend(nearest: readonly string[]): { write?: string } {
@@ -171,12 +257,19 @@ function unknownFact(
   rules: readonly string[],
   word: string,
   tokens: readonly Token[],
-): { readonly what: 'unknown-fact'; readonly found: string; readonly nearest: readonly string[] } | undefined {
+):
+  | {
+      readonly what: 'unknown-fact';
+      readonly found: string;
+      readonly nearest: readonly string[];
+      readonly mend?: string;
+    }
+  | undefined {
   const at = tokens.indexOf(token);
   const before = tokens[at - 1]!.image;
   if (before !== '' && before !== '{' && before !== ',') return undefined;
   if (!isWordy(token)) return undefined;
-  return { what: 'unknown-fact', found: token.image, nearest: nearestNames(token.image, factWordsOf(word, rules)) };
+  return { what: 'unknown-fact', found: token.image, ...meantFact(token, rules, word, statementNoun(word, tokens)) };
 }
 
 /** What belongs where the parser stopped, in a few words. */
@@ -185,6 +278,9 @@ function expectedWords(rules: readonly string[], before: Token, word: string, er
   const outer = rules.at(-2) ?? '';
   const previous = before.image.toLowerCase();
   const missing = error.message;
+  const isNamed = isWordy(error.token) && !['in', 'from', 'to'].includes(error.token.image.toLowerCase());
+  if (inner === 'RunExtent' || (inner === 'Run' && previous === ','))
+    return 'A length such as `9 m`, or `from PLACE to PLACE`,';
   if (inner === 'Quantity' || inner === 'RunLength') return 'A figure with its unit, such as `16 V` or `9 m`,';
   if (missing === 'STRING') return 'Text in straight quotes';
   if (missing === 'DATE') return 'A date such as `2026-11-20`';
@@ -197,6 +293,9 @@ function expectedWords(rules: readonly string[], before: Token, word: string, er
   if (inner === 'Name' && previous === ':') return `A ${word} type`;
   if (inner === 'Name' && (previous === 'in' || outer === 'RunPlaces')) return 'The name of a place';
   if (inner === 'Name') return 'A name';
+  if (missing === ':' && !['run', 'device', 'supply'].includes(word)) return '`:`';
+  if (missing === ':' && (!isNamed || error.token.image === '{' || error.token.image === ''))
+    return `\`:\` with ${word === 'run' ? 'a cable such as `18/2`' : `a ${word} type`}`;
   if (missing !== '') return `\`${missing}\``;
   return 'Something else';
 }

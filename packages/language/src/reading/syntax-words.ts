@@ -3,6 +3,7 @@
 import type { Token } from './tokens.js';
 
 const common = ['note', 'label', 'photo', 'installed'];
+const figures = ['draws', 'peaks', 'power-factor', 'stays-on', 'rings', 'hums', 'dc'];
 const part = [
   ...common,
   'output',
@@ -22,13 +23,7 @@ const part = [
   'breaker',
   'existing',
   'circuit',
-  'draws',
-  'peaks',
-  'power-factor',
-  'stays-on',
-  'rings',
-  'hums',
-  'dc',
+  ...figures,
 ];
 export const ELEMENT_KINDS = [
   'winding',
@@ -86,6 +81,31 @@ export function factWordsOf(word: string, rules: readonly string[]): readonly st
   if (rules.includes('ElementFact') || rules.at(-1) === 'Element') return element;
   if (rules.includes('PartType')) return type;
   return ofStatement[word] ?? common;
+}
+
+const HOMES: readonly (readonly [home: string, words: readonly string[]])[] = [
+  ['it belongs in the braces of a `place`', ['temperature', 'wet', 'concealed']],
+  ['it belongs in the braces of a `splice`', ['holds']],
+  ['it belongs in the braces of a `run`', ['loop', 'beside']],
+  ['it belongs in the braces of a `box`', ['volume', 'metal', 'clamps', 'barrier']],
+  [
+    'it belongs in a `cable type`',
+    ['conductors', 'resistance', 'stranded', 'shielded', 'direct-burial', 'copper-clad'],
+  ],
+  ['it belongs in a `device type` or `supply type`', ['terminal', 'role', ...ELEMENT_KINDS]],
+  ['it belongs in the braces of a `winding`', ['taps', 'phase']],
+  [
+    'it belongs in the braces of a `supply`',
+    ['output', 'no-load', 'regulated', 'measured', 'breaker', 'existing', 'circuit'],
+  ],
+  ['it belongs in the braces of a `device`', ['rating', 'limits', 'needs', 'ring', 'together', 'never', ...figures]],
+  ['it belongs in the braces of a `supply` or `device`', ['accepts', 'lands', 'listed']],
+];
+const homes: ReadonlyMap<string, string> = new Map(HOMES.flatMap(([home, words]) => words.map((word) => [word, home])));
+
+/** Where a fact belongs that is known and stands elsewhere. */
+export function homeOfFact(word: string): string | undefined {
+  return homes.get(word);
 }
 
 /** `hall-chime`, or "a run" where the statement has no name yet. */

@@ -43,6 +43,7 @@ export type MistakeKind =
   | 'CURLY_STRING'
   | 'UNCLOSED_STRING'
   | 'UNCLOSED_COMMENT'
+  | 'HASH_COMMENT'
   | 'ODD_NAME';
 
 const LETTERS =
@@ -110,6 +111,7 @@ export class WiringTokenBuilder extends DefaultTokenBuilder {
       }
     }
     hidden.push({ name: 'UNCLOSED_COMMENT', PATTERN: UNCLOSED_COMMENT, GROUP: 'hidden', LINE_BREAKS: true });
+    hidden.push({ name: 'HASH_COMMENT', PATTERN: /#[^\n\r]*/, GROUP: 'hidden', LINE_BREAKS: false });
     for (const [name, pattern, standsFor, before] of mistakes) {
       const meant = patterns.find((type) => type.name === standsFor)!;
       const at = patterns.findIndex((type) => type.name === before);

@@ -108,7 +108,7 @@ describe('one mistake in a clean record', () => {
     ['an opening brace left out', 'in basement {', 'in basement', 'output', 'syntax', /`\{` belongs here/],
     ['a brace too many', 'place hall', 'place hall }', '}', 'syntax', /one too many/],
     ['a word too many', 'place hall', 'place hall porch', 'porch', 'syntax', /one too many/],
-    ['a stray mark', 'place hall', 'place hall ;', ';', 'syntax', /one too many/],
+    ['a stray mark', 'place hall', 'place hall ;', ';', 'syntax', /a line ends by itself/],
     [
       'a name with an underscore',
       'run tx-to-hall',
@@ -118,7 +118,14 @@ describe('one mistake in a clean record', () => {
       /letters, digits and hyphens/,
       ['tx-to-hall'],
     ],
-    ['a comma left out', '16 V AC, 10 VA\n    no', '16 V AC 10 VA\n    no', '10', 'syntax', /A comma belongs here/],
+    [
+      'a comma left out',
+      '16 V AC, 10 VA\n    no',
+      '16 V AC 10 VA\n    no',
+      '10',
+      'syntax',
+      /^Put a comma between `16 V AC` and `10 VA`\.$/,
+    ],
     ['"to" left out', 'joist-joint  to  hall', 'joist-joint  hall', 'hall-chime', 'syntax', /`to` belongs here/],
     [
       'an end left out',

@@ -9,12 +9,14 @@ export interface UnitMismatchFacts {
   readonly missing: boolean;
   /** Units that fit, the likeliest first. */
   readonly fits: readonly string[];
+  /** The same figure with the unit that was meant. */
+  readonly write?: string;
 }
 
 export const unitMismatch = defineReaderCheck<UnitMismatchFacts>({
   code: 'unit-mismatch',
   severity: 'error',
   title: 'A figure has no unit, or one that does not fit',
-  sentence: ({ written, of, missing, fits }) =>
-    `${quote(written)} ${missing ? 'has no unit' : 'has a unit that does not fit'}: ${of} takes ${quotedList(fits, 'or')}.`,
+  sentence: ({ written, of, missing, fits, write }) =>
+    `${quote(written)} ${missing ? 'has no unit' : 'has a unit that does not fit'}: ${of} takes ${quotedList(fits, 'or')}.${write === undefined ? '' : ` Write ${quote(write)}.`}`,
 });

@@ -1,4 +1,4 @@
-import { didYouMean, quote, withArticle } from '../judging/words.js';
+import { didYouMean, quote, quotedList, withArticle } from '../judging/words.js';
 import { defineReaderCheck } from './types.js';
 
 export interface UnknownNameFacts {
@@ -6,12 +6,23 @@ export interface UnknownNameFacts {
   /** What it should have been: "part or splice", "place", "run", "check", "colour", "profile". */
   readonly kind: string;
   readonly nearest: readonly string[];
+  /** What has that name instead: "place", "device type". */
+  readonly isA?: string;
+  /** All there are, where they are few. */
+  readonly has?: readonly string[];
 }
 
 export const unknownName = defineReaderCheck<UnknownNameFacts>({
   code: 'unknown-name',
   severity: 'error',
   title: 'A name is not in the record',
-  sentence: ({ name, kind, nearest }) =>
-    `${quote(name)} is not the name of ${withArticle(kind)} in this record.${didYouMean(nearest)}`,
+  sentence({ name, kind, nearest, isA, has }) {
+    if (has !== undefined && nearest.length === 0)
+      return `${quote(name)} is not ${withArticle(kind)}: there are ${quotedList(has)}.`;
+    const belongs = kind === 'part or splice' ? '`part.terminal` or a splice' : `the name of ${withArticle(kind)}`;
+    if (isA !== undefined)
+      return `${quote(name)} is ${withArticle(isA)}, and ${belongs} belongs here.${didYouMean(nearest)}`;
+    const where = has === undefined ? ' in this record' : '';
+    return `${quote(name)} is not the name of ${withArticle(kind)}${where}.${didYouMean(nearest)}`;
+  },
 });

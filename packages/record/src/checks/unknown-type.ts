@@ -14,7 +14,14 @@ export const unknownType = defineReaderCheck<UnknownTypeFacts>({
   severity: 'error',
   title: 'A type is neither in the library nor in the record',
   sentence({ type, kind, nearest, isA }) {
-    if (isA !== undefined) return `${quote(type)} is a ${isA} type, and a ${kind} type belongs here.`;
+    if (isA !== undefined) {
+      const start = isA === 'cable' ? 'run' : isA;
+      const mend =
+        kind === 'cable'
+          ? 'a run takes a cable such as `18/2`'
+          : `start the line with ${quote(start)}, or name a ${kind} type`;
+      return `${quote(type)} is a ${isA} type: ${mend}.`;
+    }
     const way = kind === 'cable' ? 'a cable such as `18/2` or a `cable type`' : `a ${kind} type`;
     return `${quote(type)} is not ${way} of the library or of this record.${didYouMean(nearest)}`;
   },
