@@ -37,9 +37,36 @@ export function unknownName(
   kind: string,
   known: readonly string[],
 ): void {
-  if (context.unreadNames.has(name)) return;
-  const nearest = nearestNames(name, known);
-  context.report('unknown-name', { name, kind, nearest }, context.site(node, property), { instead: nearest });
+  if (context.unreadNames.has(name)) {
+    context.breakStatement();
+    return;
+  }
+  const meant = kind === 'part or splice' ? MEANT_ENDS[name.toLowerCase()] : undefined;
+  const nearest = meant === undefined ? nearestNames(name, known) : [meant];
+  const isA = meant === undefined ? otherKind(context, name) : undefined;
+  const has = kind === 'profile' ? { has: known } : {};
+  const facts = { name, kind, nearest, ...(isA === undefined ? {} : { isA }), ...has };
+  context.report('unknown-name', facts, context.site(node, property), { instead: nearest });
+}
+
+/** Other words for a conductor's end that is landed nowhere. */
+const MEANT_ENDS: Readonly<Record<string, string>> = {
+  cap: 'capped',
+  wirenut: 'capped',
+  open: 'capped',
+  nothing: 'capped',
+  unused: 'spare',
+  nc: 'spare',
+  none: 'spare',
+};
+
+/** What else the record calls by that name. */
+function otherKind(context: LoweringContext, name: string): string | undefined {
+  for (const space of ['part', 'place', 'type'] as const) {
+    const symbol = context.names.find(space, name);
+    if (symbol) return symbol.kind;
+  }
+  return undefined;
 }
 
 const landable: ReadonlySet<NameKind> = new Set<NameKind>(['supply', 'device', 'splice']);
