@@ -8,8 +8,17 @@ import {
   type Comparison,
   compareRecords,
   type Severity,
+  type WorkOrders,
+  workOrders,
 } from '@ohmstead/record';
-import { compareHtml, compareMarkdown, compareText } from '@ohmstead/views';
+import {
+  compareHtml,
+  compareMarkdown,
+  compareText,
+  workOrderHtml,
+  workOrderMarkdown,
+  workOrderText,
+} from '@ohmstead/views';
 import { openAtRevision, revisionOf } from './git.js';
 import type { ExitStatus } from './main.js';
 import { complain, openRecord } from './open.js';
@@ -18,6 +27,8 @@ import { severities } from './report.js';
 export interface CompareOptions {
   readonly format: 'text' | 'json' | 'md' | 'html';
   readonly failOn: Severity;
+  /** The work that leads from one to the other, in place of what differs. */
+  readonly workOrder?: boolean;
 }
 
 /** Prints what changed. With one file: a plan against the record it changes, any other against its last commit. */
@@ -26,7 +37,11 @@ export function compare(before: string, after: string | undefined, options: Comp
   const [old, now] = sides;
   if (!old || !now) return 2;
   const comparison = compareRecords(sideOf(old), sideOf(now));
-  process.stdout.write(written(comparison, options.format));
+  process.stdout.write(
+    options.workOrder
+      ? writtenOrder(workOrders(old.analysis, now.analysis), options.format, comparison.profile.after ?? '')
+      : written(comparison, options.format),
+  );
   return brings(comparison, options.failOn) ? 1 : 0;
 }
 
@@ -40,6 +55,19 @@ function written(comparison: Comparison, format: CompareOptions['format']): stri
       return compareHtml(comparison);
     default:
       return compareText(comparison);
+  }
+}
+
+function writtenOrder(orders: WorkOrders, format: CompareOptions['format'], profile: string): string {
+  switch (format) {
+    case 'json':
+      return `${JSON.stringify(orders, null, 2)}\n`;
+    case 'md':
+      return workOrderMarkdown(orders);
+    case 'html':
+      return workOrderHtml(orders, profile);
+    default:
+      return workOrderText(orders);
   }
 }
 

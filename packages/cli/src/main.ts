@@ -4,6 +4,7 @@ import { paperNames } from '@ohmstead/views';
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { budget } from './budget.js';
 import { check } from './check.js';
+import { draw } from './draw.js';
 import { compare } from './compare.js';
 import { format } from './format.js';
 import { probePoints } from './probe.js';
@@ -88,7 +89,20 @@ function program(done: (status: ExitStatus) => void): Command {
         .choices(severities)
         .default('error'),
     )
+    .option(
+      '--work-order',
+      'the work that leads from one to the other and back, step by step, with the readings to expect',
+    )
     .action((before: string, after: string | undefined, options) => done(compare(before, after, options)));
+
+  ohmstead
+    .command('draw')
+    .description('the circuit drawing of a record as SVG')
+    .argument('<file>', 'a .wiring file')
+    .option('--state <contact...>', 'drawn with these closed, such as porch-button; at rest otherwise')
+    .option('--peak', 'with loads at their peak')
+    .option('--circuit <name>', 'the circuit of this part, run or splice alone')
+    .action(async (file: string, options) => done(await draw(file, options)));
 
   ohmstead
     .command('format')

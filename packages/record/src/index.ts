@@ -11,6 +11,7 @@ export { budgetSupply } from './budget/supplies.js';
 export { problemWords } from './budget/figures.js';
 export * from './compare/index.js';
 export * from './plan/index.js';
+export * from './work-order/index.js';
 export type { OhmsRow } from './probe/ohms.js';
 export { type Probe, type ProbeOptions, type ProbeProblem, probe, type VoltsRow } from './probe/probe.js';
 export { nearestNames } from './probe/nearest.js';

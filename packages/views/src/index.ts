@@ -11,3 +11,6 @@ export { compareMarkdown } from './compare-markdown.js';
 export { compareStyle } from './compare-style.js';
 export { compareText } from './compare-text.js';
 export { compareView } from './compare-view.js';
+export { workOrderHtml } from './work-order-html.js';
+export { workOrderMarkdown } from './work-order-markdown.js';
+export { workOrderText } from './work-order-text.js';

@@ -4,14 +4,17 @@ import { severityRank } from '../judging/raise.js';
 import { compare } from '../resolve/parts.js';
 import type { ComparedFinding, Comparison } from './types.js';
 
-/** `nameNow` is what a name of the old record is called in the new one. Figures in the words may differ: the finding is the same. */
+/**
+ * `nameNow` is what a name of the old record is called in the new one. A finding is known by its code and by the part that it is mostly
+ * about: its figures and what else it names may differ.
+ */
 export function findingDifferences(
   before: readonly ComparedFinding[],
   after: readonly ComparedFinding[],
   nameNow: (name: string) => string,
 ): Comparison['findings'] {
-  const keyOf = ({ code, severity, accepted }: ComparedFinding, parts: readonly string[]): string =>
-    [code, severity, accepted, ...[...parts].sort(compare)].join(' ');
+  const keyOf = ({ code, severity, accepted }: ComparedFinding, [mostly = '']: readonly string[]): string =>
+    [code, severity, accepted, mostly].join(' ');
   const left = new Map<string, ComparedFinding[]>();
   for (const finding of after) {
     const key = keyOf(finding, finding.parts);
@@ -20,8 +23,10 @@ export function findingDifferences(
   const gone: ComparedFinding[] = [];
   let kept = 0;
   for (const finding of before) {
-    const alike = left.get(keyOf(finding, finding.parts.map(nameNow)));
-    if (alike?.shift()) kept++;
+    const parts = finding.parts.map(nameNow);
+    const alike = left.get(keyOf(finding, parts)) ?? [];
+    const exact = alike.findIndex((one) => one.parts.join() === parts.join());
+    if (alike.splice(Math.max(0, exact), 1).length > 0) kept++;
     else gone.push(finding);
   }
   return { gone: inOrder(gone), new: inOrder([...left.values()].flat()), kept };

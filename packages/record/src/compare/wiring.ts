@@ -7,7 +7,7 @@ import { sameColour } from '../judging/colours.js';
 import { type ComparedRecords, type Couple, pairOf } from './context.js';
 import type { ConductorDifference, JumperDifference, LeadDifference, Pair } from './types.js';
 
-interface EndPair {
+export interface EndPair {
   readonly before: Landing | undefined;
   readonly after: Landing | undefined;
 }
@@ -32,7 +32,7 @@ export function conductorDifferences(records: ComparedRecords): readonly Conduct
 }
 
 /** By colour; of several of one colour in order. */
-function conductorCouples({
+export function conductorCouples({
   before,
   after,
 }: Couple<Run>): readonly (Couple<Conductor> & { readonly colour: string })[] {
@@ -48,7 +48,7 @@ function conductorCouples({
 }
 
 /** Which end is which: a conductor told from its other end is the same one. */
-function endPairs(
+export function endPairs(
   records: ComparedRecords,
   before: Conductor | undefined,
   after: Conductor | undefined,
@@ -63,7 +63,7 @@ function endPairs(
     { before: from, after: nowTo },
     { before: to, after: nowFrom },
   ];
-  const changed = (pairs: readonly EndPair[]): number => pairs.filter((pair) => !isSame(records, pair)).length;
+  const changed = (pairs: readonly EndPair[]): number => pairs.filter((pair) => !isSameEnd(records, pair)).length;
   return changed(crossed) < changed(straight) ? crossed : straight;
 }
 
@@ -72,7 +72,7 @@ function landingsOf(conductor: Conductor | undefined): readonly (Landing | undef
   return [conductor.from, conductor.to];
 }
 
-function isSame(records: ComparedRecords, { before, after }: EndPair): boolean {
+export function isSameEnd(records: ComparedRecords, { before, after }: EndPair): boolean {
   if (before?.kind === 'on' && after?.kind === 'on') return records.carried(before.end) === pointOf(after.end);
   return (before?.kind ?? 'off') === (after?.kind ?? 'off');
 }
@@ -96,10 +96,10 @@ function endDifference(
   const { before, after } = ends;
   const words = { before: landingWords(before), after: landingWords(after) };
   if (before?.kind === 'on' && after?.kind === 'on') {
-    const moved = !isSame(records, ends) || replaced.has(after.end.part);
+    const moved = !isSameEnd(records, ends) || replaced.has(after.end.part);
     return moved ? { change: 'moved', ...words } : undefined;
   }
-  if (isSame(records, ends)) return undefined;
+  if (isSameEnd(records, ends)) return undefined;
   if (after?.kind === 'on') return { change: before?.kind === 'unknown' ? 'restated' : 'landed', ...words };
   if (before?.kind === 'on') return { change: after?.kind === 'unknown' ? 'restated' : 'lifted', ...words };
   // A spare end that is called capped is the same end.

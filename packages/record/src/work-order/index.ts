@@ -1,0 +1,2 @@
+export * from './types.js';
+export { workOrder, workOrders } from './work-order.js';
