@@ -5,6 +5,7 @@ import type { TextRange, WiringDocument } from '../reading/document.js';
 import type { ReadSlice } from '../reading/parser.js';
 import { isWordy } from '../reading/tokens.js';
 import type { NameIndex } from './names.js';
+import { Mistakes } from './one-mistake.js';
 import { rangeOf, type Site, stretchOf } from './sites.js';
 import { SourceMap } from './source-map.js';
 
@@ -45,7 +46,7 @@ interface ReportOptions {
 }
 
 export class LoweringContext {
-  readonly findings: ReaderFinding[] = [];
+  readonly mistakes = new Mistakes();
   /** Names in statements that could not be read or whose meaning is in doubt. */
   readonly broken = new Set<string>();
   /** Types whose own statements are among them. */
@@ -69,6 +70,10 @@ export class LoweringContext {
     this.root = root;
   }
 
+  get findings(): readonly ReaderFinding[] {
+    return this.mistakes.settled(readerChecks['unknown-terminal'].sentence);
+  }
+
   /** Takes up a statement: what is reported from here on is about it. */
   enter(document: WiringDocument, slice: ReadSlice | undefined): void {
     this.document = document;
@@ -76,7 +81,7 @@ export class LoweringContext {
   }
 
   site(node: Site['node'], property?: string, index?: number): Site {
-    return { document: this.document, node, ...(property ? { property } : {}), ...(index ? { index } : {}) };
+    return { document: this.document, node, property, index };
   }
 
   report<Code extends ReaderCode>(code: Code, facts: FactsOf<Code>, site: Site, options: ReportOptions = {}): void {
@@ -91,7 +96,7 @@ export class LoweringContext {
     end: number,
     options: ReportOptions = {},
   ): void {
-    if (!options.stands) this.#breakSlice();
+    if (!options.stands) this.breakStatement();
     if (this.importsAreMissing && (code === 'unknown-name' || code === 'unknown-type')) return;
     if (this.#isSaid(offset, code)) return;
     const { uri } = this.document;
@@ -100,7 +105,7 @@ export class LoweringContext {
     const sentence = check.sentence as (facts: FactsOf<Code>) => string;
     const range = this.document.rangeAt(offset, end);
     const named = (this.slice?.statement as { name?: string } | undefined)?.name;
-    this.findings.push({
+    this.mistakes.add(code, facts, {
       uri,
       range,
       code,
@@ -119,15 +124,17 @@ export class LoweringContext {
     });
   }
 
-  /** On a line that could not be read, whatever else seems wrong follows from that. */
+  /** On a line that could not be read, and in a whole type of which some line could not be, whatever else seems wrong follows from that. */
   #isSaid(offset: number, code: ReaderCode): boolean {
     const problem = this.slice?.problem;
     if (!problem || (code === 'syntax' && problem.offset === offset)) return false;
+    if (this.slice?.statement?.$type === 'PartType') return true;
     const [from, to] = problem.offset < offset ? [problem.offset, offset] : [offset, problem.offset];
     return !/[\n\r]/.test(this.document.text.slice(from, to));
   }
 
-  #breakSlice(): void {
+  /** Puts the names of the statement among those in doubt: what it says of them is not known whole. */
+  breakStatement(): void {
     if (!this.slice || this.#broke === this.slice) return;
     this.#broke = this.slice;
     const { statement, problem } = this.slice;
@@ -137,6 +144,17 @@ export class LoweringContext {
       this.broken.add(name);
       if (unread) this.unreadNames.add(name);
     }
+  }
+
+  /** Puts the places within a part or run; `places` may run much later. */
+  putLater(
+    owner: RecordPath,
+    places: (put: (path: RecordPath, node: Site['node'], property?: string) => void) => void,
+  ) {
+    const { document, sourceMap } = this;
+    sourceMap.putLater(owner, () =>
+      places((path, node, property) => sourceMap.put(path, { document, node, property })),
+    );
   }
 
   put(path: RecordPath, node: Site['node'], property?: string, index?: number): void {

@@ -3,6 +3,7 @@ import { fedEdges, isEmpty } from '../judging/feeding.js';
 import { sameSideContact } from '../judging/misused-contact.js';
 import { isRingContact } from '../judging/state-words.js';
 import { studyOf } from '../judging/study.js';
+import type { Edge } from '../judging/topology.js';
 import { quote } from '../judging/words.js';
 import { at } from '../place-in-record.js';
 import { defineCheck } from './types.js';
@@ -15,13 +16,18 @@ export const alwaysDeadContact = defineCheck({
     const study = studyOf(analysis);
     for (const circuit of study.circuits) {
       if (study.hasLooseEnd(study.componentOf(circuit))) continue;
-      const fed = fedEdges(study.edgesOf(circuit));
+      const edges = study.edgesOf(circuit);
+      const fed = fedEdges(edges);
       for (const contact of study.elementsOf(circuit, 'contact')) {
-        if (isRingContact(analysis, contact) || changesSomething(analysis, contact, fed)) continue;
+        if (isRingContact(analysis, contact)) continue;
         const name = contact.contact ?? contact.part;
+        const dead = !changesSomething(analysis, contact, fed);
+        if (!dead && worksAlone(analysis, contact, edges)) continue;
         report({
           path: at.part(contact.part),
-          message: `Pressing ${quote(name)} changes nothing anywhere: ${reason(analysis, contact, fed)}.`,
+          message: dead
+            ? `Pressing ${quote(name)} changes nothing anywhere: ${reason(analysis, contact, fed)}.`
+            : `Pressing ${quote(name)} alone changes nothing: something else has to be held as well. Look for a conductor of it that is on the wrong splice or terminal.`,
           parts: [contact.part],
         });
       }
@@ -31,6 +37,17 @@ export const alwaysDeadContact = defineCheck({
 
 function changesSomething(analysis: Analysis, contact: ResolvedElement, fed: ReadonlySet<string>): boolean {
   return fed.has(contact.id) && !isJoinedAtRest(analysis, contact);
+}
+
+/** Whether the contact lies in a loop with a supply while no other one that springs back is held. */
+function worksAlone(analysis: Analysis, contact: ResolvedElement, edges: readonly Edge[]): boolean {
+  const { momentary } = analysis;
+  if (contact.contact === undefined || !momentary.has(contact.contact)) return true;
+  const others = edges.filter(({ element }) => {
+    if (element?.element.kind !== 'contact' || element.contact === undefined) return true;
+    return element.contact === contact.contact || !momentary.has(element.contact) || element.element.normallyClosed;
+  });
+  return others.length === edges.length || fedEdges(others).has(contact.id);
 }
 
 /** Whether metal other than the contact itself joins its ends with nothing pressed. */

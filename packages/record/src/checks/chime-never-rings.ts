@@ -19,6 +19,7 @@ export const chimeNeverRings = defineCheck({
     for (const circuit of studyOf(analysis).circuits) {
       const measured = studyOf(analysis).measured.includes(circuit);
       const silent = new Map<string, ResolvedElement[]>();
+      const weak = new Set<string>();
       for (const coil of studyOf(analysis).elementsOf(circuit, 'coil')) {
         if (coil.ringsFromVolts === undefined) continue;
         if (nothingRings(analysis, circuit, coil)) {
@@ -27,6 +28,8 @@ export const chimeNeverRings = defineCheck({
         }
         const short = measured ? judgeRinging(analysis, circuit, coil) : undefined;
         if (short === undefined) continue;
+        if (weak.has(coil.part)) continue;
+        weak.add(coil.part);
         const mends = mendsOf(analysis, circuit, coil, short);
         const [gauge] = mends.filter(({ kind }) => kind === 'gauge');
         const worst = lossesTo(analysis, circuit, short.solved, coil)[0];
@@ -58,9 +61,23 @@ function nothingRings(analysis: Analysis, circuit: CircuitAnalysis, coil: Resolv
   if (study.isBypassed(coil, []) || study.isFullyFed(coil, [])) return false;
   if (study.hasLooseEnd(study.componentOf(circuit)) || circuit.circuit.sources.length === 0) return false;
   if (study.ringersOf(coil, circuit).length > 0 || study.wouldRingBySetting(coil)) return false;
-  if (circuit.states.some(({ closed }) => study.isFullyFed(coil, closed))) return false;
+  if (circuit.states.some(({ closed }) => pressedIn(analysis, closed) < 2 && study.isFullyFed(coil, closed)))
+    return false;
   const trickles = study.elementsOf(circuit, 'load').some((load) => seriesCoil(analysis, circuit, load) === coil);
   return !trickles;
+}
+
+function pressedIn({ momentary }: Analysis, closed: readonly string[]): number {
+  return closed.filter((contact) => momentary.has(contact)).length;
+}
+
+/** The least set of contacts with which a coil rings that no single one rings. */
+function ringsTogether(
+  analysis: Analysis,
+  circuit: CircuitAnalysis,
+  coil: ResolvedElement,
+): readonly string[] | undefined {
+  return circuit.states.find(({ closed }) => studyOf(analysis).isFullyFed(coil, closed))?.closed;
 }
 
 function unreached(
@@ -89,6 +106,9 @@ function unreached(
   const noContact =
     circuit.circuit.contacts.length === 0 ? 'there is no button in its circuit' : 'no button puts the supply across it';
   const where = coils.map(({ element }) => `${quote(element.a)}-${quote(element.b)}`).join(' and ');
+  const together = ringsTogether(analysis, circuit, coil!);
+  if (together !== undefined)
+    return `${quote(part)} rings (${where}) only ${stateWords(analysis, together)}: no push alone puts the supply across it. Look for a conductor of a push that is on the wrong splice or terminal.`;
   return `${quote(part)} never rings (${where}): ${noContact}.${figure}${openWords(analysis, part)}`;
 }
 

@@ -16,12 +16,14 @@ export const conductorOvercurrent = defineCheck({
   run(analysis, report) {
     for (const circuit of studyOf(analysis).measured) {
       if (circuit.supplies.length > 0 && circuit.supplies.every((name) => limitsItself(analysis, name))) continue;
+      const told = new Set<string>();
       for (const name of circuit.runs) {
         const run = analysis.runs.get(name);
         const limit = run?.cable?.size === undefined ? undefined : allowedAmps(run.cable.size);
         if (run === undefined || limit === undefined) continue;
         const worst = worstConductor(analysis, circuit, name, limit);
-        if (worst === undefined) continue;
+        if (worst === undefined || told.has(worst.figure)) continue;
+        told.add(worst.figure);
         report({
           path: at.cable(name),
           message: `${worst.colour} of ${quote(name)} (${sizeWords(run.cable!.size!)}) carries ${amps(worst.amps)} ${worst.when}; ${amps(limit)} is the limit for that size. Isolate the supply before touching it; a thicker conductor or a smaller supply is wanted.`,
@@ -58,5 +60,5 @@ function worstConductor(analysis: Analysis, circuit: CircuitAnalysis, run: strin
   if (worst === undefined || worst.figure <= limit + 1e-9) return undefined;
   const { state } = worst.item.solved;
   const when = stateWords(analysis, state.closed) + loadWords(state);
-  return { colour: worst.item.colour, amps: worst.figure, when };
+  return { colour: worst.item.colour, amps: worst.figure, when, figure: `${worst.figure.toPrecision(6)} ${when}` };
 }

@@ -26,8 +26,11 @@ export const neverFed = defineCheck({
   },
 });
 
-function sentence({ parts, open, splices, hasSupply, sameSide }: Unfed): string {
+function sentence({ parts, open, splices, hasSupply, sameSide, onlyPressed }: Unfed): string {
   const has = parts.length === 1 ? 'has' : 'have';
+  if (onlyPressed) {
+    return `${quotedList(parts)} ${has} a loop to a supply only while something else is pressed: a conductor of ${parts.length === 1 ? 'it' : 'them'} is on the wrong splice or terminal.`;
+  }
   const head = `${quotedList(parts)} ${has} no complete loop to a supply, whatever is pressed`;
   const single =
     splices.length === 0

@@ -1,7 +1,7 @@
 import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
 import { studyOf } from '../judging/study.js';
-import { quote } from '../judging/words.js';
-import { at } from '../place-in-record.js';
+import { quote, quotedList } from '../judging/words.js';
+import { at, type RecordPath } from '../place-in-record.js';
 import { defineCheck } from './types.js';
 
 export const wrongKind = defineCheck({
@@ -12,18 +12,30 @@ export const wrongKind = defineCheck({
     for (const circuit of studyOf(analysis).circuits) {
       const { system } = circuit.circuit;
       if (system !== 'AC' && system !== 'DC') continue;
-      for (const [part, asks] of partsOfOtherKind(analysis, circuit, system)) {
-        const feeding = circuit.supplies.map(quote).join(' and ');
-        report({
-          path: analysis.parts.get(part)!.stated.has('rating') ? at.fact(part, 'rating') : at.part(part),
-          message: `${quote(part)} is made for ${asks}, and ${feeding} gives ${system}: ${consequence(asks)}.`,
-          related: circuit.supplies.map((name) => ({ path: at.fact(name, 'output'), message: `gives ${system}` })),
-          parts: [part, ...circuit.supplies],
-        });
-      }
+      const others = partsOfOtherKind(analysis, circuit, system);
+      const parts = [...others.keys()];
+      const [first] = parts;
+      if (first === undefined) continue;
+      const asks = others.get(first)!;
+      const feeding = circuit.supplies.map(quote).join(' and ');
+      const supply = circuit.supplies[0];
+      const isSupplyOdd = parts.length > 1 && supply !== undefined;
+      const are = parts.length === 1 ? 'is' : 'are';
+      report({
+        path: isSupplyOdd ? at.fact(supply, 'output') : placeOf(analysis, first),
+        message: `${quotedList(parts)} ${are} made for ${asks}, and ${feeding} gives ${system}: ${consequence(asks)}.`,
+        related: isSupplyOdd
+          ? parts.map((name) => ({ path: placeOf(analysis, name), message: `${quote(name)} is made for ${asks}` }))
+          : circuit.supplies.map((name) => ({ path: at.fact(name, 'output'), message: `gives ${system}` })),
+        parts: [...parts, ...circuit.supplies],
+      });
     }
   },
 });
+
+function placeOf(analysis: Analysis, part: string): RecordPath {
+  return analysis.parts.get(part)!.stated.has('rating') ? at.fact(part, 'rating') : at.part(part);
+}
 
 function consequence(asks: 'AC' | 'DC'): string {
   return asks === 'AC'
@@ -39,7 +51,8 @@ function partsOfOtherKind(
   const others = new Map<string, 'AC' | 'DC'>();
   for (const element of studyOf(analysis).elementsOf(circuit, 'coil', 'load', 'lamp')) {
     const asks = kindOf(analysis, element);
-    if (asks !== undefined && asks !== system) others.set(element.part, asks);
+    const isBypassed = element.element.kind === 'coil' && studyOf(analysis).isBypassed(element, []);
+    if (asks !== undefined && asks !== system && !isBypassed) others.set(element.part, asks);
   }
   return others;
 }

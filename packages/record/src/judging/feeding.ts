@@ -14,6 +14,8 @@ export interface Unfed {
   /** Splices with a single conductor that would complete it. */
   readonly splices: readonly string[];
   readonly hasSupply: boolean;
+  /** It has a loop, but only while something is pressed. */
+  readonly onlyPressed: boolean;
   /** A button whose two conductors come from one point. */
   readonly sameSide?: SameSide;
 }
@@ -37,10 +39,14 @@ export function feedingOf(analysis: Analysis): Feeding {
 function findFeeding(analysis: Analysis): Feeding {
   const { topology } = studyOf(analysis);
   const fed = fedEdges(topology.edges);
+  const fedAtRest = fedEdges(topology.edges.filter((edge) => !springsBack(analysis, edge)));
   const dead = [...analysis.parts.values()].filter((part) => {
     const needing = needsPower(part);
-    const bypassed = needing.some((element) => studyOf(analysis).isBypassed(element, []));
-    return needing.length > 0 && !bypassed && mayBeJudged(analysis, part) && needing.every(({ id }) => !fed.has(id));
+    const bypassed = needing.some((element) => isTakenOut(analysis, element));
+    const feeding = ringsByItself(part) ? fedAtRest : fed;
+    return (
+      needing.length > 0 && !bypassed && mayBeJudged(analysis, part) && needing.every(({ id }) => !feeding.has(id))
+    );
   });
   const groups = new Map<string, Unfed>();
   const ownOpen = new Map(
@@ -59,7 +65,9 @@ function findFeeding(analysis: Analysis): Feeding {
     const around = topology.looseEnds.filter(({ point }) => edges.some(({ a, b }) => a === point || b === point));
     const completing = around.filter((end) => wouldFeed(edges, [end], element) || wouldFeed(edges, around, element));
     if (completing.some(({ kind }) => kind !== 'splice')) continue;
-    const splices = completing.map(({ point }) => point);
+    const splices = (isUnlanded(analysis, part) ? topology.looseEnds : completing)
+      .filter(({ kind }) => kind === 'splice')
+      .map(({ point }) => point);
     const sameSide = sameSideContact(analysis, edges);
     const neighbour = [...ownOpen].find(([name]) => edges.some(({ element: e }) => e?.part === name));
     const open = ownOpen.get(part.name) ?? neighbour?.[1] ?? openTerminalAmong(analysis, edges, part.name);
@@ -72,6 +80,7 @@ function findFeeding(analysis: Analysis): Feeding {
       open,
       splices: [...new Set([...(group?.splices ?? []), ...splices])],
       hasSupply,
+      onlyPressed: fed.has(element.id),
       sameSide,
     });
   }
@@ -98,10 +107,36 @@ export function fedEdges(edges: readonly Edge[], extra: readonly Edge[] = []): R
   return new Set([...blocks].filter(([, block]) => live.has(block)).map(([id]) => id));
 }
 
+/** A part that takes power and has a contact of its own, as a doorbell has: it works at rest, or it can't answer a press. */
+function ringsByItself({ elements }: ResolvedPart): boolean {
+  const kinds = elements.map(({ element }) => element.kind);
+  return kinds.includes('load') && kinds.includes('contact');
+}
+
+function springsBack({ momentary }: Analysis, { element }: Edge): boolean {
+  if (element?.element.kind !== 'contact' || element.contact === undefined) return false;
+  return momentary.has(element.contact) && !element.element.normallyClosed;
+}
+
+/** A coil that metal bridges, or a load with a jumper of its own across it, was put out of use; a load whose conductors meet elsewhere was not. */
+function isTakenOut(analysis: Analysis, element: ResolvedElement): boolean {
+  if (!studyOf(analysis).isBypassed(element, [])) return false;
+  if (element.element.kind !== 'load') return true;
+  return [...analysis.jumpers.values()].some(({ from, to }) => {
+    const ends = [pointOf(from), pointOf(to)];
+    return ends.includes(element.a) && ends.includes(element.b);
+  });
+}
+
 function mayBeJudged(analysis: Analysis, part: ResolvedPart): boolean {
   const { broken } = analysis.installation;
   if (broken.has(part.name)) return false;
   return analysis.circuitsOfPart(part.name).every(({ held }) => !held);
+}
+
+/** Whether no terminal of a part has anything on it: what was to come to it ends somewhere else. */
+function isUnlanded(analysis: Analysis, part: ResolvedPart): boolean {
+  return part.terminals.every(({ name }) => isEmpty(analysis, part.name, name));
 }
 
 /** Whether landing the loose ends somewhere could complete the element's loop. */

@@ -20,13 +20,13 @@ export function judgeRinging(
   const study = studyOf(analysis);
   const ringsFrom = coil.ringsFromVolts;
   if (ringsFrom === undefined) return undefined;
-  const ringers = study.ringersOf(coil, circuit);
   const found: CoilShortfall[] = [];
   for (const condition of ['nominal', 'low'] as const) {
     for (const solved of study.figures(circuit, condition)) {
       const { closed } = solved.state;
-      if (!closed.some((contact) => ringers.includes(contact)) || !study.isFullyFed(coil, closed)) continue;
-      const alone = closed.length === 1;
+      const pressed = closed.filter((contact) => analysis.momentary.has(contact));
+      if (!study.isFullyFed(coil, closed) || study.isFullyFed(coil, without(closed, pressed))) continue;
+      const alone = pressed.length === 1;
       if (condition === 'low' && !alone) continue;
       const volts = voltsAcross(solved, coil);
       if (volts === undefined || volts >= ringsFrom - 1e-9) continue;
@@ -36,6 +36,10 @@ export function judgeRinging(
   }
   const errors = found.filter(({ severity }) => severity === 'error');
   return extreme(errors.length > 0 ? errors : found, ({ volts }) => volts, 'least')?.item;
+}
+
+function without(closed: readonly string[], pressed: readonly string[]): readonly string[] {
+  return closed.filter((contact) => !pressed.includes(contact));
 }
 
 /** The lasting state in which a coil that should be at rest sees the most volts. */

@@ -85,6 +85,10 @@ function tooLittle(
   const { least: label, exact } = asks;
   const share = condition === 'low' ? limits.tooLittleLow : limits.tooLittleNominal;
   const limit = exact ? label : label * share;
+  const { staysOnFrom = 0 } = load;
+  if (lasts && volts < staysOnFrom && staysOnFrom > limit) {
+    return { severity: condition === 'nominal' ? 'error' : 'warning', limit: staysOnFrom, label, exact: false };
+  }
   if (volts >= limit - 1e-9) return undefined;
   if (!lasts) {
     if (condition === 'low') return undefined;

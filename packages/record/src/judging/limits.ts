@@ -63,6 +63,12 @@ export const limitTable = {
     example: '1.2 A from a 1 A adaptor fails: it limits or shuts down',
     status: COMMON_PRACTICE,
   },
+  contactUnread: {
+    value: 2,
+    meaning: "times its type's rating that a contact may switch where the record states none of its own",
+    example: 'two 10 VA chimes on a push whose label nobody read: 1.25 A against 1 A passes',
+    status: COMMON_PRACTICE,
+  },
   noLoadLeastSmall: {
     value: 1,
     meaning: 'least open volts of a healthy supply up to 10 VA, as a share of its rated volts',

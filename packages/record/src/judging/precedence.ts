@@ -26,6 +26,8 @@ const yielding: readonly (readonly [code: string, scope: Scope, yields: readonly
       'always-dead-contact',
       'terminal-unused',
       'never-fed',
+      'supply-overloaded',
+      'contact-overloaded',
     ],
   ],
   [
@@ -57,14 +59,31 @@ const yielding: readonly (readonly [code: string, scope: Scope, yields: readonly
   [
     'device-overvoltage',
     'circuit',
-    ['supply-overloaded', 'supply-too-small', 'contact-overloaded', 'resistor-overheats', 'chime-hums', 'drop-high'],
+    [
+      'supply-overloaded',
+      'supply-too-small',
+      'contact-overloaded',
+      'resistor-overheats',
+      'conductor-overcurrent',
+      'chime-hums',
+      'drop-high',
+    ],
   ],
+  ['device-overvoltage', 'part', ['chime-never-rings', 'device-undervoltage', 'load-collapses']],
+  ['resistor-overheats', 'part', ['supply-overloaded']],
   ['never-fed', 'part', ['chime-never-rings', 'bypass-missing', 'terminal-unused']],
   ['never-fed', 'circuit', ['always-dead-contact']],
   [
     'chime-energized-idle',
     'circuit',
-    ['always-dead-contact', 'terminal-unused', 'supply-overloaded', 'supply-headroom'],
+    [
+      'always-dead-contact',
+      'terminal-unused',
+      'supply-overloaded',
+      'supply-headroom',
+      'load-collapses',
+      'chime-never-rings',
+    ],
   ],
   ['chime-energized-idle', 'part', ['chime-hums', 'chime-never-rings']],
   [
@@ -114,6 +133,7 @@ function isWarningOfAMissingBypass(raised: readonly Raised[], lower: Raised): bo
 /** A drop is told with the shortfall that it causes. Otherwise: whether the lower finding is still there when the upper one's mend is made, and that of a bypass that is missing as well. */
 function outlives(analysis: Analysis, raised: readonly Raised[], upper: Raised, lower: Raised): boolean {
   if (lower.check.code === 'drop-high') return false;
+  if (upper.check.code === 'load-collapses' && lower.check.code === 'chime-never-rings') return false;
   const [mend] = upper.mends?.() ?? [];
   if (mend === undefined) return false;
   const changes: RecordChange[] = [...mend.changes];

@@ -1,6 +1,6 @@
 /** Supplies whose ends are joined by wire, joints and closed contacts alone. */
 
-import type { Analysis, CircuitAnalysis } from '../analysis-types.js';
+import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
 import { studyOf } from './study.js';
 import { type Edge, isBare } from './topology.js';
 
@@ -23,11 +23,15 @@ export interface Short {
 export function shortsIn(analysis: Analysis, circuit: CircuitAnalysis): readonly Short[] {
   const study = studyOf(analysis);
   const found: Short[] = [];
-  for (const winding of study.elementsOf(circuit, 'winding')) {
-    const states = leastShortedStates(analysis, circuit, winding.a, winding.b);
+  for (const { winding, from, to } of spansOf(study.elementsOf(circuit, 'winding'))) {
+    const states = leastShortedStates(analysis, circuit, from, to);
     const byCause = new Map<string, { states: (readonly string[])[]; path: readonly Edge[] }>();
     for (const closed of states) {
-      const path = barePath(study.edgesOf(circuit), closed, winding.a, winding.b);
+      if (
+        found.some((one) => one.supply === winding.part && one.states.some((least) => least.join() === closed.join()))
+      )
+        continue;
+      const path = barePath(study.edgesOf(circuit), closed, from, to);
       const jumpers = path.flatMap(({ jumper }) => jumper ?? []);
       const key = jumpers.length > 0 ? jumpers.join(' ') : path.map(({ id }) => id).join(' ');
       const group = byCause.get(key);
@@ -51,6 +55,24 @@ export function shortsIn(analysis: Analysis, circuit: CircuitAnalysis): readonly
     }
   }
   return found;
+}
+
+interface Span {
+  readonly winding: ResolvedElement;
+  readonly from: string;
+  readonly to: string;
+}
+
+/** Each winding from end to end, and then several of a supply that follow on one another: taps, or windings in series. */
+function spansOf(windings: readonly ResolvedElement[]): readonly Span[] {
+  const spans: Span[] = windings.map((winding) => ({ winding, from: winding.a, to: winding.b }));
+  for (let first = 0; first < spans.length; first++) {
+    const { winding, from, to } = spans[first]!;
+    for (const next of windings) {
+      if (next.part === winding.part && next.a === to && next.b !== from) spans.push({ winding, from, to: next.b });
+    }
+  }
+  return spans;
 }
 
 /** A jumper from one terminal of a part to another of the same part bridges it; others may only stand for a wire. */
