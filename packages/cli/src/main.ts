@@ -6,7 +6,9 @@ import { budget } from './budget.js';
 import { check } from './check.js';
 import { draw } from './draw.js';
 import { compare } from './compare.js';
+import { flatten } from './flatten.js';
 import { format } from './format.js';
+import { lines } from './lines.js';
 import { probePoints } from './probe.js';
 import { severities } from './report.js';
 import { sheets } from './sheets.js';
@@ -103,6 +105,19 @@ function program(done: (status: ExitStatus) => void): Command {
     .option('--peak', 'with loads at their peak')
     .option('--circuit <name>', 'the circuit of this part, run or splice alone')
     .action(async (file: string, options) => done(await draw(file, options)));
+
+  ohmstead
+    .command('flatten')
+    .description('a rewire plan as the full record that it results in; comments stay')
+    .argument('<plan>', 'a .wiring file that changes another')
+    .option('--output <file>', 'written to a new file in place of standard output')
+    .action((plan: string, options) => done(flatten(plan, options)));
+
+  ohmstead
+    .command('lines')
+    .description('a record as lines that stay the same under reordering and reformatting, for git diff')
+    .argument('<file>', 'a .wiring file')
+    .action((file: string) => done(lines(file)));
 
   ohmstead
     .command('format')

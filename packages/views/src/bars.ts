@@ -3,6 +3,7 @@
 import type { BudgetDevice } from '@ohmstead/record';
 import type { ElementView, WindingView } from './budget-view.js';
 import { type Html, html } from './html.js';
+import { insulationColours } from './insulation.js';
 
 /** Coordinates as short as they can be said. */
 function share(value: number, whole: number): string {
@@ -62,28 +63,9 @@ export function voltsGauge(device: BudgetDevice, view: ElementView, scale: numbe
   ]}</svg>`;
 }
 
-/** Insulation as it looks on the cable; a name that is not here gets no swatch. */
-const insulation: Record<string, string> = {
-  red: '#c62828',
-  white: '#f5f5f2',
-  green: '#2e7d32',
-  blue: '#1f5fae',
-  yellow: '#f2c61f',
-  brown: '#6f4423',
-  orange: '#e07a1f',
-  black: '#1c1c1c',
-  grey: '#8c8c8c',
-  gray: '#8c8c8c',
-  pink: '#e79ab5',
-  violet: '#6b3fa0',
-  purple: '#6b3fa0',
-  tan: '#c9a97c',
-};
-
 /** A drop of the insulation's colour, beside its name; a striped conductor shows both. */
 export function swatch(colour: string): Html {
-  const shades = colour.split('/').map((name) => (Object.hasOwn(insulation, name) ? insulation[name] : undefined));
-  const [base, stripe] = shades;
+  const [base, stripe] = insulationColours(colour);
   if (base === undefined) return html``;
   const second = stripe !== undefined && html`<rect x="4" y="2" width="4" height="8" fill="${stripe}"></rect>`;
   return html`<svg class="swatch" width="12" height="12" aria-hidden="true" focusable="false"><rect x="1" y="2" width="10" height="8" fill="${base}"></rect>${second}<rect class="swatch-edge" x="1" y="2" width="10" height="8"></rect></svg>`;
