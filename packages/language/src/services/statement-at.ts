@@ -33,7 +33,8 @@ export function pointedAt(document: WiringDocument, offset: number): Pointed | u
       const stretch = stretchOf({ document, node: statement, property: 'code' });
       return within(stretch, offset) ? { kind: 'code', code: statement.code, stretch } : undefined;
     }
-    case 'Import': {
+    case 'Import':
+    case 'Changes': {
       const stretch = stretchOf({ document, node: statement, property: 'path' });
       return within(stretch, offset) ? { kind: 'import', path: statement.path, stretch } : undefined;
     }

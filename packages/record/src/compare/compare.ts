@@ -1,7 +1,7 @@
 /** Two records compared: the wiring, and what that does. */
 
 import type { Analysis } from '../analysis-types.js';
-import type { Acceptance } from '../model.js';
+import type { Acceptance, Installation } from '../model.js';
 import { compare } from '../resolve/parts.js';
 import { compareInstallations, type ComparedRecords } from './context.js';
 import { figureDifferences } from './figures.js';
@@ -18,15 +18,7 @@ export interface ComparedSide {
 /** `compareRecords(b, a)` says the same the other way round. */
 export function compareRecords(before: ComparedSide, after: ComparedSide): Comparison {
   const records = compareInstallations(before.analysis.installation, after.analysis.installation);
-  const wiring = {
-    parts: partDifferences(records),
-    runs: runDifferences(records),
-    conductors: conductorDifferences(records),
-    jumpers: jumperDifferences(records),
-    leads: leadDifferences(records),
-    places: placeDifferences(records),
-    accepts: acceptDifferences(records),
-  };
+  const wiring = wiringDifferences(records);
   const { installation: old } = records.before;
   const { installation: now } = records.after;
   const profile = { before: old.profile, after: now.profile };
@@ -46,6 +38,24 @@ export function compareRecords(before: ComparedSide, after: ComparedSide): Compa
     findings: findingDifferences(before.findings, after.findings, (name) => {
       return names.get(name) ?? records.match.parts.get(name) ?? records.match.runs.get(name) ?? name;
     }),
+  };
+}
+
+/** Whether two records say the same of one installation, in whatever order. */
+export function sameInstallation(one: Installation, other: Installation): boolean {
+  const lists = Object.values(wiringDifferences(compareInstallations(one, other)));
+  return one.profile === other.profile && lists.every((list) => list.length === 0);
+}
+
+function wiringDifferences(records: ComparedRecords) {
+  return {
+    parts: partDifferences(records),
+    runs: runDifferences(records),
+    conductors: conductorDifferences(records),
+    jumpers: jumperDifferences(records),
+    leads: leadDifferences(records),
+    places: placeDifferences(records),
+    accepts: acceptDifferences(records),
   };
 }
 

@@ -1,0 +1,285 @@
+/** A rewire plan written out as a full record: the text of the record that it changes, edited; comments and order stay. */
+
+import { AstUtils } from 'langium';
+import { pointOf, sameInstallation } from '@ohmstead/record';
+import type {
+  Conductor,
+  Device,
+  End,
+  Land,
+  Landing,
+  Lift,
+  Move,
+  Remove,
+  Replace,
+  Run,
+  Statement,
+  Supply,
+} from '../generated/ast.js';
+import { sameColour } from '../lower/cables.js';
+import { changesOf, type DocumentSource, importedUri } from '../lower/imports.js';
+import { isPlanStatement } from '../lower/plan-statements.js';
+import { type Stretch, stretchOf } from '../lower/sites.js';
+import { readRecord } from '../read.js';
+import { parseWiring, type WiringDocument } from '../reading/document.js';
+import { applyChanges, formatText, type Refusal, type TextChange } from './format.js';
+import { stretchOfSlice } from './statement-at.js';
+
+/** Refused where the plan has errors, changes what an imported file declares, or could not be written out to the letter. */
+export function flattenPlan(plan: WiringDocument, source: DocumentSource): string | Refusal {
+  const line = changesOf(plan);
+  const uri = line && importedUri(plan.uri, line.node.path);
+  if (uri === undefined) return { refused: 'This record names no other that it changes: it is a full one.' };
+  const reading = readRecord(plan, source);
+  const [error] = reading.findings.filter(({ severity }) => severity === 'error');
+  if (error) return { refused: `The plan has errors; the first is: ${error.message}` };
+  const base = source.document(uri);
+  if (!base) return { refused: `The record that it changes, \`${line!.node.path}\`, cannot be read.` };
+  const text = changesOf(base) ? flattenPlan(base, source) : base.text;
+  if (typeof text !== 'string') return text;
+  const edited = new Flattening(parseWiring(uri, text), plan).text();
+  if (typeof edited !== 'string') return edited;
+  const formatted = formatText(edited);
+  if (typeof formatted !== 'string') return formatted;
+  const written = readRecord(parseWiring(uri, formatted), source);
+  // Read again, it has to be the circuit that the plan results in.
+  const isSame = !written.hasErrors && sameInstallation(reading.installation, written.installation);
+  return isSame ? formatted : { refused: 'The plan could not be written out to the letter, so nothing was written.' };
+}
+
+interface Declared {
+  readonly statement: Statement;
+  readonly stretch: Stretch;
+}
+
+class Flattening {
+  readonly #base: WiringDocument;
+  readonly #plan: WiringDocument;
+  readonly #declared = new Map<string, Declared>();
+  readonly #changes: TextChange[] = [];
+  /** Stretches that are rewritten or gone as a whole. */
+  readonly #whole: Stretch[] = [];
+  #refused: string | undefined;
+
+  constructor(base: WiringDocument, plan: WiringDocument) {
+    this.#base = base;
+    this.#plan = plan;
+    for (const slice of base.slices) {
+      const { name } = (slice.statement ?? {}) as { name?: string };
+      const stretch = stretchOfSlice(slice);
+      const isNamed = slice.statement && !/Place|Type|Profile/.test(slice.statement.$type);
+      if (name !== undefined && isNamed && stretch) this.#declared.set(name, { statement: slice.statement!, stretch });
+    }
+  }
+
+  text(): string | Refusal {
+    const statements = this.#plan.file.statements;
+    // Whole statements first: edits inside of them are theirs.
+    for (const one of statements) if (one.$type === 'Remove') this.#remove(one);
+    for (const one of statements)
+      if (one.$type === 'Replace' && one.kind.toLowerCase() !== 'run') this.#replacePart(one);
+    for (const one of statements) {
+      if (one.$type === 'Replace' && one.kind.toLowerCase() === 'run') this.#replaceRun(one);
+      else if (one.$type === 'Move' || one.$type === 'Lift' || one.$type === 'Land') this.#changeConductor(one);
+      else if (one.$type === 'Title') this.#retitle(this.#textOf(this.#plan, one));
+    }
+    if (this.#refused !== undefined) return { refused: this.#refused };
+    const changes = this.#changes.sort((one, other) => one.start - other.start || one.end - other.end);
+    const eol = /\r\n|\n|\r/.exec(this.#base.text)?.[0] ?? '\n';
+    const added = this.#ownText();
+    const edited = applyChanges(this.#base.text, changes).trimEnd();
+    return `${edited}${eol}${added === '' ? '' : `${eol}${added}${eol}`}`;
+  }
+
+  #textOf(document: WiringDocument, node: Statement | Stretch, property?: string): string {
+    const stretch = '$type' in node ? stretchOf({ document, node, ...(property ? { property } : {}) }) : node;
+    return document.text.slice(stretch.offset, stretch.end);
+  }
+
+  #put({ offset, end }: Stretch, newText: string): void {
+    if (this.#whole.some((whole) => whole.offset <= offset && end <= whole.end)) return;
+    if (this.#changes.some((change) => change.start === offset && change.end === end)) return;
+    this.#changes.push({ start: offset, end, newText });
+  }
+
+  #putWhole(stretch: Stretch, newText: string): void {
+    this.#put(stretch, newText);
+    this.#whole.push(stretch);
+  }
+
+  #find(name: string): Declared | undefined {
+    const found = this.#declared.get(name);
+    this.#refused ??= found ? undefined : `\`${name}\` is declared in a file that is imported: change it there.`;
+    return found;
+  }
+
+  /** With its line, where nothing else stands in it. */
+  #takeOut({ offset, end }: Stretch): void {
+    const { text } = this.#base;
+    const before = /[^\r\n]*$/.exec(text.slice(0, offset))![0];
+    const after = /^[^\r\n]*/.exec(text.slice(end))![0];
+    const isAlone = before.trim() === '' && after.trim() === '';
+    const eol = /^(\r\n|\n|\r)?/.exec(text.slice(end + after.length))![0];
+    this.#putWhole(
+      isAlone ? { offset: offset - before.length, end: end + after.length + eol.length } : { offset, end },
+      '',
+    );
+  }
+
+  #remove(node: Remove): void {
+    if (!node.jumper) {
+      const found = this.#find(node.name!);
+      if (found) this.#takeOut(found.stretch);
+      this.#dropAccepts(node.name!);
+      return;
+    }
+    const wanted = [node.from!, node.to!].map(pointOf).sort().join(' ');
+    const slice = this.#base.slices.find(
+      ({ statement }) =>
+        statement?.$type === 'Jumper' && [statement.from, statement.to].map(pointOf).sort().join(' ') === wanted,
+    );
+    if (slice) this.#takeOut(slice);
+    else
+      this.#refused ??= `The jumper from \`${pointOf(node.from!)}\` to \`${pointOf(node.to!)}\` is declared in a file that is imported.`;
+  }
+
+  #dropAccepts(name: string): void {
+    for (const slice of this.#base.slices) {
+      if (slice.statement?.$type === 'Accept' && slice.statement.on === name) this.#takeOut(slice);
+    }
+  }
+
+  #replacePart(node: Replace): void {
+    const found = this.#find(node.name);
+    if (!found) return;
+    const old = found.statement as Supply | Device;
+    const name = node.newName ?? node.name;
+    const restated = new Set(node.facts.flatMap((fact) => (fact.$type === 'Lands' ? [fact.terminal] : [])));
+    const kept = old.facts.flatMap((fact) =>
+      fact.$type === 'Lands' && !restated.has(fact.terminal)
+        ? [this.#base.text.slice(...bounds(stretchOf({ document: this.#base, node: fact })))]
+        : [],
+    );
+    const written = this.#textOf(this.#plan, node);
+    const brace = written.indexOf('{');
+    const inside = brace < 0 ? '' : written.slice(brace + 1, written.lastIndexOf('}'));
+    const block = kept.length === 0 ? (brace < 0 ? '' : ` {${inside}}`) : ` {\n${kept.join('\n')}\n${inside.trim()}\n}`;
+    const place = old.place === undefined ? '' : ` in ${old.place}`;
+    this.#putWhole(found.stretch, `${node.kind.toLowerCase()} ${name} : ${node.type ?? old.type}${place}${block}`);
+    if (name === node.name) return;
+    this.#dropAccepts(node.name);
+    for (const end of this.#endsOn(node.name)) {
+      const stretch = stretchOf({ document: this.#base, node: end, property: 'part' });
+      if (!this.#isMoved(end)) this.#put(stretch, name);
+    }
+  }
+
+  *#endsOn(part: string): Generator<End> {
+    for (const statement of this.#base.file.statements) {
+      for (const node of AstUtils.streamAllContents(statement)) {
+        if (node.$type === 'End' && (node as End).part === part) yield node as End;
+      }
+    }
+  }
+
+  /** Whether the plan lands an end elsewhere by itself. */
+  #isMoved(end: End): boolean {
+    const conductor = AstUtils.getContainerOfType(end, (node): node is Conductor => node.$type === 'Conductor');
+    const run = AstUtils.getContainerOfType(end, (node): node is Run => node.$type === 'Run');
+    return this.#plan.file.statements.some(
+      (one) =>
+        (one.$type === 'Move' || one.$type === 'Lift') &&
+        one.run === run?.name &&
+        sameColour(one.colour, conductor?.colour ?? '') &&
+        pointOf(one.from) === pointOf(end),
+    );
+  }
+
+  #replaceRun(node: Replace): void {
+    const found = this.#find(node.name);
+    if (!found) return;
+    const run = found.statement as Run;
+    const at = (one: { readonly node: Run['facts'][number] | Run['extents'][number] }): Stretch =>
+      stretchOf({ document: this.#base, node: one.node });
+    if (node.newName !== undefined) {
+      this.#put(stretchOf({ document: this.#base, node: run, property: 'name' }), node.newName);
+      this.#dropAccepts(node.name);
+    }
+    const cable = stretchOf({ document: this.#base, node: run, property: 'cable' });
+    const length = node.length && this.#textOf(this.#plan, stretchOf({ document: this.#plan, node: node.length }));
+    if (node.cable) this.#put(cable, this.#textOf(this.#plan, stretchOf({ document: this.#plan, node: node.cable })));
+    const old = run.extents.find((extent) => extent.$type === 'RunLength');
+    const loops = run.facts.filter((fact) => fact.$type === 'Loop' || fact.$type === 'Note');
+    if (old && length !== undefined) this.#put(at({ node: old }), length);
+    else if (length !== undefined) this.#put({ offset: cable.end, end: cable.end }, `, ${length}`);
+    else if (old?.loop) this.#refused ??= `\`${node.name}\` was measured as a loop: state the length of the new cable.`;
+    for (const fact of loops) this.#takeOut(at({ node: fact }));
+    for (const fact of node.runFacts) {
+      const words = this.#textOf(this.#plan, stretchOf({ document: this.#plan, node: fact }));
+      const known = fact.$type === 'Conductor' ? conductorOf(run, fact.colour) : undefined;
+      if (known) this.#put(at({ node: known }), words);
+      else this.#addFact(found.stretch, words);
+    }
+  }
+
+  #changeConductor(node: Move | Lift | Land): void {
+    const found = this.#find(node.run);
+    if (!found) return;
+    const run = found.statement as Run;
+    const on = (landing: Landing | undefined): boolean =>
+      landing?.end !== undefined && pointOf(landing.end) === pointOf(node.from);
+    const conductor = run.facts.find(
+      (fact): fact is Conductor =>
+        fact.$type === 'Conductor' &&
+        sameColour(fact.colour, node.colour) &&
+        (node.$type === 'Land' || on(fact.from) || on(fact.to)),
+    );
+    if (node.$type === 'Land') {
+      const words = `${node.colour} ${pointOf(node.from)} to ${pointOf(node.to)}`;
+      if (conductor) this.#put(stretchOf({ document: this.#base, node: conductor }), words);
+      else this.#addFact(found.stretch, words);
+      return;
+    }
+    const landing = on(conductor?.from) ? conductor?.from : conductor?.to;
+    if (!landing) return;
+    this.#put(stretchOf({ document: this.#base, node: landing }), node.$type === 'Lift' ? 'capped' : pointOf(node.to));
+  }
+
+  /** Before the closing brace of a statement, which gets braces where it has none. */
+  #addFact({ offset, end }: Stretch, words: string): void {
+    const written = this.#base.text.slice(offset, end);
+    if (!written.endsWith('}')) this.#changes.push({ start: end, end, newText: ` {\n    ${words}\n}` });
+    else {
+      const at = offset + written.slice(0, -1).trimEnd().length;
+      this.#changes.push({ start: at, end: at, newText: `\n    ${words}` });
+    }
+  }
+
+  #retitle(words: string): void {
+    const title = this.#base.file.statements.find((statement) => statement.$type === 'Title');
+    if (title) this.#put(stretchOf({ document: this.#base, node: title }), words);
+    else this.#changes.push({ start: 0, end: 0, newText: `${words}\n` });
+  }
+
+  /** The plan's comments and ordinary statements, as they stand. */
+  #ownText(): string {
+    const changes: TextChange[] = [];
+    for (const slice of this.#plan.slices) {
+      const { statement } = slice;
+      const isPlan =
+        statement && (isPlanStatement(statement) || statement.$type === 'Changes' || statement.$type === 'Title');
+      if (!isPlan) continue;
+      const rest = /^[ \t]*(\r\n|\n|\r)?/.exec(this.#plan.text.slice(slice.end))![0];
+      changes.push({ start: slice.offset, end: slice.end + rest.length, newText: '' });
+    }
+    return applyChanges(this.#plan.text.replace(/^\uFEFF/, ' '), changes).trim();
+  }
+}
+
+function bounds({ offset, end }: Stretch): [number, number] {
+  return [offset, end];
+}
+
+function conductorOf({ facts }: Run, colour: string): Conductor | undefined {
+  return facts.find((fact): fact is Conductor => fact.$type === 'Conductor' && sameColour(fact.colour, colour));
+}
