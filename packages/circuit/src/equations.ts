@@ -164,7 +164,7 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
   if (conflict !== undefined) return conflict;
 
   const part = Int32Array.from({ length: nets.count }, (_, net) => galvanic.find(net));
-  const system = new NodalSystem(nets.count, references(layout, nets, part, live));
+  const system = new NodalSystem(nets.count, references(layout, nets, part, live), layout.eliminations);
   const branchOf = new Int32Array(layout.elements.length).fill(-1);
   const emfRe: number[] = [];
   const emfIm: number[] = [];

@@ -1,5 +1,6 @@
 /** One circuit laid out for the solver: numbers for names, made once and used for every state. */
 
+import { Eliminations } from './elimination.js';
 import type { Circuit, CircuitElement, CircuitState, SolveProblem, Source } from './network.js';
 import { UnionFind } from './union-find.js';
 import { SMALLEST_OHMS } from './validate.js';
@@ -30,6 +31,8 @@ export interface Layout {
   /** Volts that no unloaded part of the circuit passes: the scale of tolerances. */
   readonly scaleVolts: number;
   readonly problem: SolveProblem | undefined;
+  /** What is known of the topologies of its states. */
+  readonly eliminations: Eliminations;
 }
 
 /** A bypass or inductor with fewer ohms still counts as this many, so that its current has one answer. */
@@ -105,6 +108,7 @@ export function layOut(
     diodes,
     scaleVolts: voltsAtMost(elements),
     problem,
+    eliminations: new Eliminations(),
   };
 }
 

@@ -1,11 +1,11 @@
 /**
- * Modified nodal equations of one state. Nets that touch nothing but resistive or inductive branches are eliminated one after another,
- * fewest neighbours first (dead ends, then series pairs, then stars into meshes): each step only adds, multiplies and divides figures of one
- * sign, so it needs no pivoting and loses no digits. What is left (nets of ideal sources, of fed windings, of capacitors) is solved densely
- * with pivoting.
+ * Modified nodal equations of one state. Nets that touch nothing but resistive or inductive branches are eliminated one after another: each
+ * step only adds, multiplies and divides figures of one sign (what a net has to itself is summed up, never subtracted), so it needs no pivoting
+ * and loses no digits. What is left (nets of ideal sources, of fed windings, of capacitors) is solved densely with pivoting.
  */
 
 import { ComplexLu } from './dense.js';
+import { type Elimination, Eliminations, NOWHERE } from './elimination.js';
 
 /** A branch with a current unknown `i`: sum(row x V) - z i = emf, and `i x column` leaves each net. */
 export interface Branch {
@@ -19,36 +19,41 @@ export interface Branch {
 }
 
 export class NodalSystem {
-  private readonly neighbours: number[][] = [];
-  private readonly weightRe: number[][] = [];
-  private readonly weightIm: number[][] = [];
+  private readonly from: number[] = [];
+  private readonly to: number[] = [];
+  private readonly givenRe: number[] = [];
+  private readonly givenIm: number[] = [];
   private readonly pinned: Uint8Array;
   private readonly branches: Branch[] = [];
-  private readonly order: number[] = [];
-  private readonly inverseRe: Float64Array;
-  private readonly inverseIm: Float64Array;
-  private tail: number[] = [];
+  private plan!: Elimination;
+  /** Per entry of the plan: an admittance, and of eliminated nets in the end its share of the net's own. */
+  private entryRe = new Float64Array(0);
+  private entryIm = new Float64Array(0);
+  /** Per position: admittance to zero volts. */
+  private groundRe = new Float64Array(0);
+  private groundIm = new Float64Array(0);
+  /** Per eliminated position: one over the sum of its admittances. */
+  private inverseRe = new Float64Array(0);
+  private inverseIm = new Float64Array(0);
   private lu = new ComplexLu(0);
+  private isReal = true;
 
   /** `reference` marks the nets held at zero volts (one an island, and all dead ones). */
   constructor(
     readonly nets: number,
     private readonly reference: Uint8Array,
+    private readonly eliminations = new Eliminations(),
   ) {
-    for (let i = 0; i < nets; i++) {
-      this.neighbours.push([]);
-      this.weightRe.push([]);
-      this.weightIm.push([]);
-    }
     this.pinned = new Uint8Array(nets);
-    this.inverseRe = new Float64Array(nets);
-    this.inverseIm = new Float64Array(nets);
   }
 
   /** An admittance between two different nets. */
   connect(x: number, y: number, re: number, im: number): void {
-    this.accumulate(x, y, re, im);
-    this.accumulate(y, x, re, im);
+    this.from.push(x);
+    this.to.push(y);
+    this.givenRe.push(re);
+    this.givenIm.push(im);
+    if (im !== 0) this.isReal = false;
   }
 
   /** Leaves a net to the part that is solved with pivoting. */
@@ -65,32 +70,133 @@ export class NodalSystem {
 
   /** Factors; the net at which the equations have no single answer, or -1. */
   factor(): number {
-    this.eliminate();
-    const tailOf = new Int32Array(this.nets).fill(-1);
-    const tail: number[] = [];
-    for (let net = 0; net < this.nets; net++) {
-      if (this.reference[net] === 1 || this.pinned[net] !== 1) continue;
-      tailOf[net] = tail.length;
-      tail.push(net);
+    this.plan = this.eliminations.of({
+      nets: this.nets,
+      reference: this.reference,
+      pinned: this.pinned,
+      from: Int32Array.from(this.from),
+      to: Int32Array.from(this.to),
+    });
+    this.fill();
+    if (this.isReal) this.eliminateReal();
+    else this.eliminate();
+    return this.factorRest();
+  }
+
+  private fill(): void {
+    const { entryOf, rows, size, eliminated } = this.plan;
+    this.entryRe = new Float64Array(rows.length);
+    this.entryIm = new Float64Array(rows.length);
+    this.groundRe = new Float64Array(size);
+    this.groundIm = new Float64Array(size);
+    this.inverseRe = new Float64Array(eliminated);
+    this.inverseIm = new Float64Array(eliminated);
+    for (let k = 0; k < entryOf.length; k++) {
+      const entry = entryOf[k]!;
+      if (entry === NOWHERE) continue;
+      if (entry >= 0) {
+        this.entryRe[entry]! += this.givenRe[k]!;
+        this.entryIm[entry]! += this.givenIm[k]!;
+      } else {
+        this.groundRe[-1 - entry]! += this.givenRe[k]!;
+        this.groundIm[-1 - entry]! += this.givenIm[k]!;
+      }
     }
-    this.tail = tail;
-    const size = tail.length;
-    const lu = new ComplexLu(size + this.branches.length);
-    for (let row = 0; row < size; row++) {
-      const net = tail[row]!;
-      const list = this.neighbours[net]!;
-      for (let k = 0; k < list.length; k++) {
-        const re = this.weightRe[net]![k]!;
-        const im = this.weightIm[net]![k]!;
+  }
+
+  /** Each net in turn becomes admittances among its neighbours: a star becomes a mesh. */
+  private eliminate(): void {
+    const { entryRe, entryIm, groundRe, groundIm, inverseRe, inverseIm } = this;
+    const { eliminated, starts, rows } = this.plan;
+    for (let position = 0; position < eliminated; position++) {
+      const start = starts[position]!;
+      const end = starts[position + 1]!;
+      let sumRe = groundRe[position]!;
+      let sumIm = groundIm[position]!;
+      for (let k = start; k < end; k++) {
+        sumRe += entryRe[k]!;
+        sumIm += entryIm[k]!;
+      }
+      const square = sumRe * sumRe + sumIm * sumIm;
+      if (!(square > 0)) continue;
+      const ir = sumRe / square;
+      const ii = -sumIm / square;
+      inverseRe[position] = ir;
+      inverseIm[position] = ii;
+      const gr = groundRe[position]!;
+      const gi = groundIm[position]!;
+      const isDeadEnd = end - start === 1 && gr === 0 && gi === 0;
+      for (let k = start; k < end; k++) {
+        const yr = entryRe[k]!;
+        const yi = entryIm[k]!;
+        const shareRe = isDeadEnd ? 1 : yr * ir - yi * ii;
+        const shareIm = isDeadEnd ? 0 : yr * ii + yi * ir;
+        const row = rows[k]!;
+        if (gr !== 0 || gi !== 0) {
+          groundRe[row]! += shareRe * gr - shareIm * gi;
+          groundIm[row]! += shareRe * gi + shareIm * gr;
+        }
+        for (let m = k + 1, at = starts[row]!; m < end; m++, at++) {
+          while (rows[at] !== rows[m]) at++;
+          entryRe[at]! += shareRe * entryRe[m]! - shareIm * entryIm[m]!;
+          entryIm[at]! += shareRe * entryIm[m]! + shareIm * entryRe[m]!;
+        }
+        entryRe[k] = shareRe;
+        entryIm[k] = shareIm;
+      }
+    }
+  }
+
+  /** The same where nothing but resistance is in the network. */
+  private eliminateReal(): void {
+    const { entryRe, groundRe, inverseRe } = this;
+    const { eliminated, starts, rows } = this.plan;
+    for (let position = 0; position < eliminated; position++) {
+      const start = starts[position]!;
+      const end = starts[position + 1]!;
+      const ground = groundRe[position]!;
+      let sum = ground;
+      for (let k = start; k < end; k++) sum += entryRe[k]!;
+      if (!(sum > 0)) continue;
+      const inverse = 1 / sum;
+      inverseRe[position] = inverse;
+      const isDeadEnd = end - start === 1 && ground === 0;
+      for (let k = start; k < end; k++) {
+        const share = isDeadEnd ? 1 : entryRe[k]! * inverse;
+        const row = rows[k]!;
+        groundRe[row]! += share * ground;
+        for (let m = k + 1, at = starts[row]!; m < end; m++, at++) {
+          while (rows[at] !== rows[m]) at++;
+          entryRe[at]! += share * entryRe[m]!;
+        }
+        entryRe[k] = share;
+      }
+    }
+  }
+
+  private factorRest(): number {
+    const { eliminated, size, netAt, starts, rows } = this.plan;
+    const rest = size - eliminated;
+    const lu = new ComplexLu(rest + this.branches.length);
+    const restOf = new Int32Array(this.nets).fill(-1);
+    for (let position = eliminated; position < size; position++) {
+      const row = position - eliminated;
+      restOf[netAt[position]!] = row;
+      lu.add(row, row, this.groundRe[position]!, this.groundIm[position]!);
+      for (let k = starts[position]!; k < starts[position + 1]!; k++) {
+        const column = rows[k]! - eliminated;
+        const re = this.entryRe[k]!;
+        const im = this.entryIm[k]!;
         lu.add(row, row, re, im);
-        const column = tailOf[list[k]!]!;
-        if (column >= 0) lu.add(row, column, -re, -im);
+        lu.add(column, column, re, im);
+        lu.add(row, column, -re, -im);
+        lu.add(column, row, -re, -im);
       }
     }
     this.branches.forEach((branch, b) => {
-      const own = size + b;
+      const own = rest + b;
       for (let k = 0; k < branch.nets.length; k++) {
-        const at = tailOf[branch.nets[k]!]!;
+        const at = restOf[branch.nets[k]!]!;
         if (at < 0) continue;
         lu.add(own, at, branch.rowRe[k]!, branch.rowIm[k]!);
         lu.add(at, own, branch.columnRe[k]!, branch.columnIm[k]!);
@@ -100,155 +206,59 @@ export class NodalSystem {
     this.lu = lu;
     const stuck = lu.factor();
     if (stuck < 0) return -1;
-    return stuck < size ? tail[stuck]! : this.branches[stuck - size]!.nets[0]!;
+    return stuck < rest ? netAt[eliminated + stuck]! : this.branches[stuck - rest]!.nets[0]!;
   }
 
   /** Currents injected into the nets become their volts, in place; the EMFs of the branches become their currents. */
   solve(re: Float64Array, im: Float64Array, branchRe: Float64Array, branchIm: Float64Array): void {
-    for (const net of this.order) {
-      const jr = re[net]!;
-      const ji = im[net]!;
+    const { entryRe, entryIm, inverseRe, inverseIm, lu } = this;
+    const { eliminated, size, netAt, starts, rows } = this.plan;
+    const vr = new Float64Array(size);
+    const vi = new Float64Array(size);
+    for (let position = 0; position < size; position++) {
+      vr[position] = re[netAt[position]!]!;
+      vi[position] = im[netAt[position]!]!;
+    }
+    for (let position = 0; position < eliminated; position++) {
+      const jr = vr[position]!;
+      const ji = vi[position]!;
       if (jr === 0 && ji === 0) continue;
-      const list = this.neighbours[net]!;
-      const wr = this.weightRe[net]!;
-      const wi = this.weightIm[net]!;
-      for (let k = 0; k < list.length; k++) {
-        const to = list[k]!;
-        re[to]! += wr[k]! * jr - wi[k]! * ji;
-        im[to]! += wr[k]! * ji + wi[k]! * jr;
+      for (let k = starts[position]!; k < starts[position + 1]!; k++) {
+        const row = rows[k]!;
+        vr[row]! += entryRe[k]! * jr - entryIm[k]! * ji;
+        vi[row]! += entryRe[k]! * ji + entryIm[k]! * jr;
       }
     }
-    const { tail, lu } = this;
-    const size = tail.length;
+    const rest = size - eliminated;
     const br = new Float64Array(lu.size);
     const bi = new Float64Array(lu.size);
-    for (let row = 0; row < size; row++) {
-      br[row] = re[tail[row]!]!;
-      bi[row] = im[tail[row]!]!;
-    }
-    for (let b = 0; b < this.branches.length; b++) {
-      br[size + b] = branchRe[b]!;
-      bi[size + b] = branchIm[b]!;
-    }
+    br.set(vr.subarray(eliminated));
+    bi.set(vi.subarray(eliminated));
+    br.set(branchRe.subarray(0, this.branches.length), rest);
+    bi.set(branchIm.subarray(0, this.branches.length), rest);
     lu.solve(br, bi);
-    for (let net = 0; net < this.nets; net++) {
-      if (this.reference[net] !== 1) continue;
-      re[net] = 0;
-      im[net] = 0;
-    }
-    for (let row = 0; row < size; row++) {
-      re[tail[row]!] = br[row]!;
-      im[tail[row]!] = bi[row]!;
-    }
-    for (let b = 0; b < this.branches.length; b++) {
-      branchRe[b] = br[size + b]!;
-      branchIm[b] = bi[size + b]!;
-    }
-    for (let step = this.order.length - 1; step >= 0; step--) this.substitute(this.order[step]!, re, im);
-  }
-
-  private substitute(net: number, re: Float64Array, im: Float64Array): void {
-    const list = this.neighbours[net]!;
-    const wr = this.weightRe[net]!;
-    const wi = this.weightIm[net]!;
-    const jr = re[net]!;
-    const ji = im[net]!;
-    let vr = jr * this.inverseRe[net]! - ji * this.inverseIm[net]!;
-    let vi = jr * this.inverseIm[net]! + ji * this.inverseRe[net]!;
-    for (let k = 0; k < list.length; k++) {
-      const from = list[k]!;
-      vr += wr[k]! * re[from]! - wi[k]! * im[from]!;
-      vi += wr[k]! * im[from]! + wi[k]! * re[from]!;
-    }
-    re[net] = vr;
-    im[net] = vi;
-  }
-
-  private eliminate(): void {
-    const queue: number[][] = [];
-    const enqueue = (net: number): void => {
-      const degree = this.neighbours[net]!.length;
-      while (queue.length <= degree) queue.push([]);
-      queue[degree]!.push(net);
-    };
-    const done = new Uint8Array(this.nets);
-    for (let net = this.nets - 1; net >= 0; net--) {
-      if (this.reference[net] === 1 || this.pinned[net] === 1) continue;
-      enqueue(net);
-    }
-    let degree = 0;
-    while (degree < queue.length) {
-      const net = queue[degree]!.pop();
-      if (net === undefined) {
-        degree++;
-        continue;
+    vr.set(br.subarray(0, rest), eliminated);
+    vi.set(bi.subarray(0, rest), eliminated);
+    branchRe.set(br.subarray(rest));
+    branchIm.set(bi.subarray(rest));
+    for (let position = eliminated - 1; position >= 0; position--) {
+      const jr = vr[position]!;
+      const ji = vi[position]!;
+      let sumRe = jr * inverseRe[position]! - ji * inverseIm[position]!;
+      let sumIm = jr * inverseIm[position]! + ji * inverseRe[position]!;
+      for (let k = starts[position]!; k < starts[position + 1]!; k++) {
+        const row = rows[k]!;
+        sumRe += entryRe[k]! * vr[row]! - entryIm[k]! * vi[row]!;
+        sumIm += entryRe[k]! * vi[row]! + entryIm[k]! * vr[row]!;
       }
-      if (done[net] === 1 || this.neighbours[net]!.length !== degree) continue;
-      done[net] = 1;
-      this.starToMesh(net);
-      for (const other of this.neighbours[net]!) {
-        if (this.reference[other] === 1 || this.pinned[other] === 1) continue;
-        enqueue(other);
-        degree = Math.min(degree, this.neighbours[other]!.length);
-      }
+      vr[position] = sumRe;
+      vi[position] = sumIm;
     }
-  }
-
-  private starToMesh(net: number): void {
-    const list = this.neighbours[net]!;
-    const wr = this.weightRe[net]!;
-    const wi = this.weightIm[net]!;
-    let sumRe = 0;
-    let sumIm = 0;
-    for (let k = 0; k < list.length; k++) {
-      sumRe += wr[k]!;
-      sumIm += wi[k]!;
+    re.fill(0);
+    im.fill(0);
+    for (let position = 0; position < size; position++) {
+      re[netAt[position]!] = vr[position]!;
+      im[netAt[position]!] = vi[position]!;
     }
-    const square = sumRe * sumRe + sumIm * sumIm;
-    if (square > 0) {
-      this.inverseRe[net] = sumRe / square;
-      this.inverseIm[net] = -sumIm / square;
-    }
-    for (const other of list) this.forget(other, net);
-    for (let k = 0; k < list.length; k++) {
-      const yr = wr[k]!;
-      const yi = wi[k]!;
-      const shareRe = list.length === 1 ? 1 : yr * this.inverseRe[net]! - yi * this.inverseIm[net]!;
-      const shareIm = list.length === 1 ? 0 : yr * this.inverseIm[net]! + yi * this.inverseRe[net]!;
-      for (let m = k + 1; m < list.length; m++) {
-        if (this.reference[list[k]!] === 1 && this.reference[list[m]!] === 1) continue;
-        this.connect(list[k]!, list[m]!, shareRe * wr[m]! - shareIm * wi[m]!, shareRe * wi[m]! + shareIm * wr[m]!);
-      }
-      wr[k] = shareRe;
-      wi[k] = shareIm;
-    }
-    this.order.push(net);
-  }
-
-  private accumulate(at: number, to: number, re: number, im: number): void {
-    const list = this.neighbours[at]!;
-    const known = list.indexOf(to);
-    if (known >= 0) {
-      this.weightRe[at]![known]! += re;
-      this.weightIm[at]![known]! += im;
-      return;
-    }
-    list.push(to);
-    this.weightRe[at]!.push(re);
-    this.weightIm[at]!.push(im);
-  }
-
-  private forget(at: number, gone: number): void {
-    const list = this.neighbours[at]!;
-    const position = list.indexOf(gone);
-    const last = list.length - 1;
-    const re = this.weightRe[at]!;
-    const im = this.weightIm[at]!;
-    list[position] = list[last]!;
-    re[position] = re[last]!;
-    im[position] = im[last]!;
-    list.pop();
-    re.pop();
-    im.pop();
   }
 }

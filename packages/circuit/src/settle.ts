@@ -61,7 +61,9 @@ function lowestVolts(layout: Layout, e: number): number {
 
 class Settling {
   /** The candidates: loads that draw anything in this condition. */
-  private readonly drawing: readonly number[];
+  private drawing: readonly number[];
+  /** Loads taken off for good, since diodes turn over for as long as they come and go. */
+  private readonly barred: number[] = [];
   private readonly diodes: readonly number[];
   /** Diodes cut the waves of AC; on DC each of them just conducts or blocks. */
   private readonly overCycle: boolean;
@@ -88,18 +90,30 @@ class Settling {
       const last = reached?.settled.operating;
       const diode = last === undefined || this.overCycle ? -1 : this.contradicted(last, closed);
       if (diode >= 0) {
-        if (turns++ > mostTurns(this.diodes)) return { kind: 'singular', points: endsOf(this.layout, this.diodes) };
+        if (turns++ > 2 * mostTurns(this.diodes)) return { kind: 'singular', points: endsOf(this.layout, this.diodes) };
+        if (turns > mostTurns(this.diodes) && reached !== undefined) this.bar(reached.settled.on);
         closed[diode] = closed[diode] === 1 ? 0 : 1;
         continue;
       }
       const opening = last === undefined ? -1 : this.bypassOverLimit(last, closed);
-      if (opening < 0) return reached === undefined ? (settled as SolveProblem) : (reached.problem ?? reached.settled);
+      if (opening < 0) return reached === undefined ? (settled as SolveProblem) : this.withBarred(reached);
       closed[opening] = 0;
     }
   }
 
   private operate(on: Uint8Array, trace = true): Operating | SolveProblem {
     return (this.overCycle ? operateOverCycle : operate)(this.layout, this.nets, on, this.condition, trace);
+  }
+
+  private bar(on: Uint8Array): void {
+    this.barred.push(...this.drawing.filter((e) => on[e] !== 1));
+    this.drawing = this.drawing.filter((e) => on[e] === 1);
+  }
+
+  private withBarred({ settled, problem }: { settled: Settled; problem?: SolveProblem }): Settled | SolveProblem {
+    if (problem !== undefined || this.barred.length === 0) return problem ?? settled;
+    const also = (loads: readonly number[]): readonly number[] => [...loads, ...this.barred].sort((x, y) => x - y);
+    return { ...settled, droppedOut: also(settled.droppedOut), cycling: also(settled.cycling) };
   }
 
   private contradicted(point: Operating, closed: Uint8Array): number {
