@@ -1,6 +1,14 @@
 /** The facts that a supply, a device and their types state. */
 
-import { at, type Output, type OwnFigures, type PartFacts, type PartType, type Rating } from '@ohmstead/record';
+import {
+  at,
+  type FactName,
+  type Output,
+  type OwnFigures,
+  type PartFacts,
+  type PartType,
+  type Rating,
+} from '@ohmstead/record';
 import type { AstNode } from 'langium';
 import type {
   Accepts,
@@ -45,6 +53,7 @@ export function lowerPartFacts(
 ): PartFacts {
   const reader = new PartFactsReader(context, owner);
   for (const fact of facts) reader.take(fact);
+  reader.place();
   return reader.facts;
 }
 
@@ -52,6 +61,7 @@ class PartFactsReader {
   readonly #context: LoweringContext;
   readonly #owner: FactOwner;
   readonly #seen = new Set<string>();
+  readonly #places: [name: FactName, node: AstNode][] = [];
   readonly #outputs: Output[] = [];
   readonly #notes: string[] = [];
   readonly #labels: string[] = [];
@@ -148,9 +158,18 @@ class PartFactsReader {
     }
   }
 
-  #put(name: Parameters<typeof at.fact>[1], node: AstNode): void {
+  /** Says where the facts stand. */
+  place(): void {
     const { part } = this.#owner;
-    if (part !== undefined) this.#context.put(at.fact(part, name), node);
+    const places = this.#places;
+    if (part === undefined || places.length === 0) return;
+    this.#context.putLater(at.part(part), (put) => {
+      for (const [name, node] of places) put(at.fact(part, name), node);
+    });
+  }
+
+  #put(name: FactName, node: AstNode): void {
+    if (this.#owner.part !== undefined) this.#places.push([name, node]);
   }
 
   /** False, with the reason reported, for a fact that is already stated. */
@@ -310,7 +329,7 @@ const ELEMENTS_WITH: Readonly<Record<string, readonly PartType['elements'][numbe
   dc: ['coil'],
 };
 
-const placeNames: Readonly<Record<string, Parameters<typeof at.fact>[1]>> = {
+const placeNames: Readonly<Record<string, FactName>> = {
   'no-load': 'no-load',
   regulated: 'regulated',
   accepts: 'accepts',

@@ -75,9 +75,11 @@ export function findPartType(
 
 export function lowerPart(context: LoweringContext, node: Supply | Device, types: TypeLookup): Part {
   const kind = node.$type === 'Supply' ? 'supply' : 'device';
-  context.put(at.part(node.name), node, 'name');
-  context.put(at.fact(node.name, 'type'), node, 'type');
-  if (node.place !== undefined) context.put(at.fact(node.name, 'place'), node, 'place');
+  context.putLater(at.part(node.name), (put) => {
+    put(at.part(node.name), node, 'name');
+    put(at.fact(node.name, 'type'), node, 'type');
+    if (node.place !== undefined) put(at.fact(node.name, 'place'), node, 'place');
+  });
   const type = findPartType(context, node, types.partTypes);
   const contacts = type && contactsOf(type);
   const place = lowerPlace(context, node, 'place');

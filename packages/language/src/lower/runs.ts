@@ -30,10 +30,12 @@ export function lowerRun(context: LoweringContext, node: RunNode, types: RunType
   lowerExtents(context, node, run);
   const notes: string[] = [];
   const conductors: Conductor[] = [];
+  const stated: ConductorNode[] = [];
   for (const fact of node.facts) {
     switch (fact.$type) {
       case 'Conductor':
-        conductors.push(lowerConductor(context, node, fact, run.cable, conductors.length, types));
+        stated.push(fact);
+        conductors.push(lowerConductor(context, fact, run.cable, types));
         break;
       case 'Note':
         notes.push(fact.words);
@@ -49,7 +51,10 @@ export function lowerRun(context: LoweringContext, node: RunNode, types: RunType
         break;
     }
   }
-  return { ...run, conductors, notes };
+  run.conductors = conductors;
+  run.notes = notes;
+  placeConductors(context, node.name, stated);
+  return run;
 }
 
 type BesideNode = Extract<RunNode['facts'][number], { $type: 'Beside' }>;
@@ -121,23 +126,26 @@ function setLength(
 
 function lowerConductor(
   context: LoweringContext,
-  run: RunNode,
   node: ConductorNode,
   cable: CableType | undefined,
-  index: number,
   types: TypeLookup,
 ): Conductor {
-  context.put(at.conductor(run.name, index), node, 'colour');
-  if (node.from) context.put(at.conductorEnd(run.name, index, 'from'), node.from);
-  if (node.to) context.put(at.conductorEnd(run.name, index, 'to'), node.to);
   const from = lowerLanding(context, node.from, types);
   const to = lowerLanding(context, node.to, types);
-  return {
-    colour: colourIn(cable, node.colour),
-    ...(from ? { from } : {}),
-    ...(to ? { to } : {}),
-    spare: node.spare,
-  };
+  const conductor: Mutable<Conductor> = { colour: colourIn(cable, node.colour), spare: node.spare };
+  if (from) conductor.from = from;
+  if (to) conductor.to = to;
+  return conductor;
+}
+
+function placeConductors(context: LoweringContext, run: string, conductors: readonly ConductorNode[]): void {
+  context.putLater(at.run(run), (put) => {
+    for (const [index, node] of conductors.entries()) {
+      put(at.conductor(run, index), node, 'colour');
+      if (node.from) put(at.conductorEnd(run, index, 'from'), node.from);
+      if (node.to) put(at.conductorEnd(run, index, 'to'), node.to);
+    }
+  });
 }
 
 /** A jumper before those without a name are numbered. */

@@ -6,13 +6,32 @@ import { rangeOf, type Site } from './sites.js';
 
 export class SourceMap {
   readonly #sites = new Map<RecordPath, Site>();
+  /** By the path of a part or run: what puts the places within it. */
+  readonly #waiting = new Map<RecordPath, (() => void)[]>();
 
   put(path: RecordPath, site: Site): void {
     if (!this.#sites.has(path)) this.#sites.set(path, site);
   }
 
+  /** Puts the places within a part or run when one of them is asked for, which few ever are. */
+  putLater(owner: RecordPath, put: () => void): void {
+    const waiting = this.#waiting.get(owner);
+    if (waiting) waiting.push(put);
+    else this.#waiting.set(owner, [put]);
+  }
+
+  #settle(path: RecordPath): void {
+    const cut = path.indexOf('/', path.indexOf('/') + 1);
+    const owner = cut < 0 ? path : path.slice(0, cut);
+    const waiting = this.#waiting.get(owner);
+    if (!waiting) return;
+    this.#waiting.delete(owner);
+    for (const put of waiting) put();
+  }
+
   /** The site of a path, or of the nearest path above it that has one. */
   site(path: RecordPath): Site | undefined {
+    this.#settle(path);
     for (let at: RecordPath | undefined = path; at !== undefined; at = pathAbove(at)) {
       const site = this.#sites.get(at);
       if (site) return site;
@@ -21,6 +40,7 @@ export class SourceMap {
   }
 
   exact(path: RecordPath): Site | undefined {
+    this.#settle(path);
     return this.#sites.get(path);
   }
 
@@ -30,6 +50,7 @@ export class SourceMap {
   }
 
   paths(): IterableIterator<RecordPath> {
+    for (const owner of [...this.#waiting.keys()]) this.#settle(owner);
     return this.#sites.keys();
   }
 }
