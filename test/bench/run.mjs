@@ -1,19 +1,26 @@
 /**
- * Speed over the real protocol, with the bundle that ships: keystroke to findings, start-up, sizes.
- * The peer of each figure is measured in the same run: a server that does nothing but echo, and bare Node.
+ * Speed over the real protocol, with the bundle that ships: keystroke to findings, requests, start-up, a workspace, sizes.
+ * The peers of each figure are measured in the same run on the same content. CPU is that of the server process, in steps of 10 ms
+ * over all keystrokes, so that it says little below 1 ms; it is what a busy machine disturbs least.
+ *
+ * `npm run bench [-- LINES…] [-- --no-workspace]`
  */
 
 import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { gzipSync } from 'node:zlib';
-import { completeIn, connect, percentile, typeInto } from './peer.mjs';
+import { jsonKeystrokes, jsonOf, schema, yamlKeystrokes, yamlOf } from './other-notations.mjs';
+import { burst, completeIn, connect, hoverIn, openIn, percentile, typeInto } from './peer.mjs';
 import { keystrokes, recordOf } from './records.mjs';
+import { measureWorkspace } from './workspace.mjs';
 
 const at = (path) => fileURLToPath(new URL(`../../${path}`, import.meta.url));
+const here = (path) => fileURLToPath(new URL(path, import.meta.url));
 const SERVER = [at('packages/extension/dist/server.cjs'), '--stdio'];
-const ECHO = [fileURLToPath(new URL('echo-server.mjs', import.meta.url))];
-const SAMPLES = 60;
+const ECHO = [here('echo-server.mjs')];
+const JSON_SERVER = [here('json-server.mjs')];
+const YAML_SERVER = [at('node_modules/yaml-language-server/bin/yaml-language-server'), '--stdio'];
 const WARM_UP = 10;
 const STARTS = 15;
 
@@ -21,19 +28,40 @@ const rows = [];
 const row = (what, figure, ratio = '') => rows.push([what, figure, ratio]);
 const kilobytes = (bytes) => `${(bytes / 1024).toFixed(0)} KB`;
 const ms = (value) => `${value.toFixed(1)} ms`;
+const asked = process.argv.slice(2).filter((word) => /^\d+$/.test(word));
 
-for (const lines of [100, 1000]) {
+for (const lines of asked.length > 0 ? asked.map(Number) : [100, 1000, 10_000]) {
+  const samples = lines > 2000 ? 30 : 60;
   const text = recordOf(lines);
-  const edits = keystrokes(text, SAMPLES + WARM_UP);
-  const own = await measured(SERVER, text, edits, true);
-  const echo = await measured(ECHO, text, edits, false);
+  const edits = keystrokes(text, samples + WARM_UP);
+  const peers = {
+    echo: await typing(ECHO, 'ohmstead', text, edits),
+    json: await typing(JSON_SERVER, 'json', jsonOf(lines), jsonKeystrokes(jsonOf(lines), samples + WARM_UP)),
+    yaml: await typing(YAML_SERVER, 'yaml', yamlOf(lines), yamlKeystrokes(yamlOf(lines), samples + WARM_UP)),
+  };
+  const own = await measured(text, edits);
   const count = text.split('\n').length - 1;
   for (const share of [0.5, 0.95]) {
-    compare(`keystroke to findings, ${count} lines`, share, own.times, echo.times);
+    const mine = percentile(own.times, share);
+    const ratios = Object.entries(peers).map(([name, { times }]) => {
+      const its = percentile(times, share);
+      return `${(mine / its).toFixed(2)} x ${name} (${ms(its)})`;
+    });
+    row(`keystroke to findings, ${count} lines, p${share * 100}`, ms(mine), ratios.join(', '));
   }
-  row(`opening to first findings, ${count} lines`, ms(own.openMs), `${(own.openMs / echo.openMs).toFixed(1)} x echo`);
-  row(`completion after "to", ${count} lines, p95`, ms(percentile(own.completions, 0.95)));
+  if (own.cpu !== undefined) {
+    const others = Object.entries(peers).map(([name, { cpu }]) => `${name} ${ms(cpu)}`);
+    row(`  of CPU, each`, ms(own.cpu), others.join(', '));
+  }
+  row(`opening to first findings, ${count} lines`, ms(own.openMs));
+  row(`burst of 21 keystrokes, ${count} lines`, ms(own.burstMs));
+  for (const share of [0.5, 0.95]) {
+    row(`completion after "to", ${count} lines, p${share * 100}`, ms(percentile(own.completions, share)));
+    row(`hover on a supply after an edit, ${count} lines, p${share * 100}`, ms(percentile(own.hovers, share)));
+  }
 }
+
+if (!process.argv.includes('--no-workspace')) await measureWorkspace(SERVER, row);
 
 const own = await starts(SERVER);
 const bare = Array.from({ length: STARTS }, () => timeOf(() => spawnSync(process.execPath, ['-e', '0'])));
@@ -60,13 +88,29 @@ function compare(what, share, own, peers, peer = 'echo') {
   row(`${what}, p${share * 100}`, ms(mine), `${(mine / theirs).toFixed(1)} x ${peer} (${ms(theirs)})`);
 }
 
-async function measured(args, text, edits, isOwn) {
-  const server = Object.assign(await connect(args), { saysAnalysed: isOwn });
-  const uri = 'file:///bench/row.wiring';
-  const { openMs, times } = await typeInto(server, uri, text, edits, { warmUp: WARM_UP });
-  const completions = isOwn ? await completeIn(server, uri, text, SAMPLES) : [];
+/** A peer's times for the same content in its own notation. */
+async function typing(args, languageId, text, edits) {
+  const server = Object.assign(await connect(args), { languageId });
+  if (languageId === 'yaml') {
+    const settings = { yaml: { schemas: { [schema.file]: '*.yaml' }, validate: true } };
+    server.settings.yaml = settings.yaml;
+    server.connection.sendNotification('workspace/didChangeConfiguration', { settings });
+  }
+  const { document } = await openIn(server, `file:///bench/row.${languageId}`, text);
+  const result = await typeInto(server, document, edits, { warmUp: WARM_UP });
   await server.stop();
-  return { openMs, times, completions };
+  return result;
+}
+
+async function measured(text, edits) {
+  const server = Object.assign(await connect(SERVER), { saysAnalysed: true });
+  const { document, openMs } = await openIn(server, 'file:///bench/row.wiring', text);
+  const { times, cpu } = await typeInto(server, document, edits, { warmUp: WARM_UP });
+  const completions = await completeIn(server, document.uri, document.getText(), 40);
+  const hovers = await hoverIn(server, document, edits.slice(0, 20));
+  const burstMs = await burst(server, document, edits.slice(0, 21));
+  await server.stop();
+  return { openMs, times, cpu, completions, hovers, burstMs };
 }
 
 async function starts(args) {
