@@ -7,6 +7,7 @@ import {
   type ComparedSide,
   type Comparison,
   compareRecords,
+  runChecks,
   type Severity,
   type WorkOrders,
   workOrders,
@@ -77,14 +78,14 @@ export function brings({ findings }: Comparison, least: Severity): boolean {
   return findings.new.some(({ severity, accepted }) => !accepted && severities.indexOf(severity) <= limit);
 }
 
-/** The one record that an argument names: a file, or `git:REV:PATH`. */
-export function openSide(argument: string): CheckedRecord | undefined {
+/** The one record that an argument names: a file, or `git:REV:PATH`. `quiet`: without a word where there is none. */
+export function openSide(argument: string, quiet = false): CheckedRecord | undefined {
   // A file that is really called so is meant before a revision is.
   const revision = existsSync(argument) ? undefined : revisionOf(argument);
   if (!revision) return openRecord(argument)?.record;
   const opened = openAtRevision(revision);
   if ('record' in opened) return opened.record;
-  complain(opened.problem);
+  if (!quiet) complain(opened.problem);
   return undefined;
 }
 
@@ -98,16 +99,14 @@ function sidesOf(file: string): readonly (CheckedRecord | undefined)[] {
   return [openSide(revision ? `git:${revision.revision}:${base}` : base), record];
 }
 
-export function sideOf({ analysis, findings }: CheckedRecord): ComparedSide {
-  return { analysis, findings: findings.map(comparedFinding) };
+/** With everything that is concluded of the circuit: what a plan leaves to the record underneath is true of its circuit too. */
+export function sideOf({ analysis, reading }: CheckedRecord): ComparedSide {
+  return { analysis, findings: [...reading.findings, ...runChecks(analysis)].map(comparedFinding) };
 }
 
-function comparedFinding({
-  code,
-  severity,
-  message,
-  parts,
-  accepted,
-}: CheckedRecord['findings'][number]): ComparedFinding {
+function comparedFinding(
+  finding: Omit<ComparedFinding, 'accepted'> & { readonly accepted?: unknown },
+): ComparedFinding {
+  const { code, severity, message, parts, accepted } = finding;
   return { code, severity, message, parts, accepted: accepted !== undefined };
 }

@@ -6,6 +6,7 @@ import { fileURLToPath } from 'node:url';
 import type { CheckedRecord, WiringDocument } from '@ohmstead/language';
 import { checkRecord, parseWiring, readRecord } from '@ohmstead/language';
 import { uriOfFile } from '@ohmstead/language/node';
+import { complain } from './open.js';
 
 export interface AtRevision {
   /** As given, for messages; empty for what is staged. */
@@ -71,6 +72,14 @@ export function openAtRevision(
     return record;
   };
   return { record: check(own) };
+}
+
+/** Whether a revision is one of the repository that a file is in; says so where it is not. */
+export function isAtRevision(revision: string, file = '.', folder = process.cwd()): boolean {
+  const repository = Repository.around(dirname(resolve(folder, file)), folder);
+  const tree = 'problem' in repository ? repository : repository.treeOf(revision);
+  if (typeof tree !== 'string') complain(tree.problem);
+  return typeof tree === 'string';
 }
 
 class Repository {

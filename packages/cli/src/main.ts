@@ -40,6 +40,10 @@ function program(done: (status: ExitStatus) => void): Command {
         .choices(severities)
         .default('error'),
     )
+    .option(
+      '--against <old>',
+      'only what an earlier record had not: a file, git:REVISION:PATH, or git:REVISION for all',
+    )
     .action((paths: string[], options) => done(check(paths, options)));
 
   ohmstead

@@ -59,6 +59,8 @@ class Flattening {
   readonly #changes: TextChange[] = [];
   /** Stretches that are rewritten or gone as a whole. */
   readonly #whole: Stretch[] = [];
+  /** Comments of the plan that went along with the statement below them. */
+  readonly #taken = new Set<number>();
   #refused: string | undefined;
 
   constructor(base: WiringDocument, plan: WiringDocument) {
@@ -165,13 +167,25 @@ class Flattening {
     const inside = brace < 0 ? '' : written.slice(brace + 1, written.lastIndexOf('}'));
     const block = kept.length === 0 ? (brace < 0 ? '' : ` {${inside}}`) : ` {\n${kept.join('\n')}\n${inside.trim()}\n}`;
     const place = old.place === undefined ? '' : ` in ${old.place}`;
-    this.#putWhole(found.stretch, `${node.kind.toLowerCase()} ${name} : ${node.type ?? old.type}${place}${block}`);
+    const comment = this.#commentAbove(stretchOf({ document: this.#plan, node }).offset);
+    this.#putWhole(
+      found.stretch,
+      `${comment}${node.kind.toLowerCase()} ${name} : ${node.type ?? old.type}${place}${block}`,
+    );
     if (name === node.name) return;
     this.#dropAccepts(node.name);
     for (const end of this.#endsOn(node.name)) {
       const stretch = stretchOf({ document: this.#base, node: end, property: 'part' });
       if (!this.#isMoved(end)) this.#put(stretch, name);
     }
+  }
+
+  /** The comment lines right above a statement of the plan. */
+  #commentAbove(offset: number): string {
+    const lines = /(?:^[ \t]*\/\/[^\r\n]*(?:\r\n|\n|\r))+$/m.exec(this.#plan.text.slice(0, offset));
+    const above = lines && lines.index > 0 && lines.index + lines[0].length === offset ? lines[0] : '';
+    if (above !== '') this.#taken.add(offset);
+    return above;
   }
 
   *#endsOn(part: string): Generator<End> {
@@ -270,7 +284,8 @@ class Flattening {
         statement && (isPlanStatement(statement) || statement.$type === 'Changes' || statement.$type === 'Title');
       if (!isPlan) continue;
       const rest = /^[ \t]*(\r\n|\n|\r)?/.exec(this.#plan.text.slice(slice.end))![0];
-      changes.push({ start: slice.offset, end: slice.end + rest.length, newText: '' });
+      const above = this.#taken.has(slice.offset) ? this.#commentAbove(slice.offset).length : 0;
+      changes.push({ start: slice.offset - above, end: slice.end + rest.length, newText: '' });
     }
     return applyChanges(this.#plan.text.replace(/^\uFEFF/, ' '), changes).trim();
   }

@@ -5,7 +5,7 @@ import type { Acceptance, Installation } from '../model.js';
 import { compare } from '../resolve/parts.js';
 import { compareInstallations, type ComparedRecords } from './context.js';
 import { figureDifferences } from './figures.js';
-import { findingDifferences } from './findings.js';
+import { findingDifferences, splitFindings, type Told } from './findings.js';
 import { partDifferences, placeDifferences, runDifferences } from './parts.js';
 import type { AcceptDifference, ComparedFinding, Comparison, Pair } from './types.js';
 import { conductorDifferences, jumperCouples, jumperDifferences, leadDifferences } from './wiring.js';
@@ -27,7 +27,6 @@ export function compareRecords(before: ComparedSide, after: ComparedSide): Compa
     before: touchedNames(before.analysis, wiring, 'before', isOtherProfile),
     after: touchedNames(after.analysis, wiring, 'after', isOtherProfile),
   };
-  const { names } = jumperCouples(records);
   return {
     version: 1,
     title: { before: old.title ?? null, after: now.title ?? null },
@@ -35,10 +34,25 @@ export function compareRecords(before: ComparedSide, after: ComparedSide): Compa
     same: !isOtherProfile && Object.values(wiring).every((list) => list.length === 0),
     ...wiring,
     figures: figureDifferences(records, before.analysis, after.analysis, touched),
-    findings: findingDifferences(before.findings, after.findings, (name) => {
-      return names.get(name) ?? records.match.parts.get(name) ?? records.match.runs.get(name) ?? name;
-    }),
+    findings: findingDifferences(before.findings, after.findings, namesNow(records)),
   };
+}
+
+/** What a name of the old record is called in the new one. */
+function namesNow(records: ComparedRecords): (name: string) => string {
+  const { names } = jumperCouples(records);
+  const { parts, runs } = records.match;
+  return (name) => names.get(name) ?? parts.get(name) ?? runs.get(name) ?? name;
+}
+
+/** Of the findings of a record those that an earlier one had not, whatever they looked like there. */
+export function newFindings<Finding extends Told>(
+  before: { readonly installation: Installation; readonly findings: readonly Told[] },
+  after: { readonly installation: Installation; readonly findings: readonly Finding[] },
+): readonly Finding[] {
+  const records = compareInstallations(before.installation, after.installation);
+  const brought = new Set(splitFindings(before.findings, after.findings, namesNow(records)).new);
+  return after.findings.filter((finding) => brought.has(finding));
 }
 
 /** Whether two records say the same of one installation, in whatever order. */

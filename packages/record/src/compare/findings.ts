@@ -4,23 +4,26 @@ import { severityRank } from '../judging/raise.js';
 import { compare } from '../resolve/parts.js';
 import type { ComparedFinding, Comparison } from './types.js';
 
+/** What a finding is known by, wherever it comes from. */
+export type Told = Pick<ComparedFinding, 'code' | 'severity' | 'parts'> & { readonly accepted?: unknown };
+
 /**
  * `nameNow` is what a name of the old record is called in the new one. A finding is known by its code and by the part that it is mostly
  * about: its figures and what else it names may differ.
  */
-export function findingDifferences(
-  before: readonly ComparedFinding[],
-  after: readonly ComparedFinding[],
+export function splitFindings<Old extends Told, New extends Told>(
+  before: readonly Old[],
+  after: readonly New[],
   nameNow: (name: string) => string,
-): Comparison['findings'] {
-  const keyOf = ({ code, severity, accepted }: ComparedFinding, [mostly = '']: readonly string[]): string =>
-    [code, severity, accepted, mostly].join(' ');
-  const left = new Map<string, ComparedFinding[]>();
+): { readonly gone: readonly Old[]; readonly new: readonly New[]; readonly kept: number } {
+  const keyOf = ({ code, severity, accepted }: Told, [mostly = '']: readonly string[]): string =>
+    [code, severity, Boolean(accepted), mostly].join(' ');
+  const left = new Map<string, New[]>();
   for (const finding of after) {
     const key = keyOf(finding, finding.parts);
     left.set(key, [...(left.get(key) ?? []), finding]);
   }
-  const gone: ComparedFinding[] = [];
+  const gone: Old[] = [];
   let kept = 0;
   for (const finding of before) {
     const parts = finding.parts.map(nameNow);
@@ -29,7 +32,16 @@ export function findingDifferences(
     if (alike.splice(Math.max(0, exact), 1).length > 0) kept++;
     else gone.push(finding);
   }
-  return { gone: inOrder(gone), new: inOrder([...left.values()].flat()), kept };
+  return { gone, new: [...left.values()].flat(), kept };
+}
+
+export function findingDifferences(
+  before: readonly ComparedFinding[],
+  after: readonly ComparedFinding[],
+  nameNow: (name: string) => string,
+): Comparison['findings'] {
+  const { gone, new: brought, kept } = splitFindings(before, after, nameNow);
+  return { gone: inOrder(gone), new: inOrder(brought), kept };
 }
 
 function inOrder(findings: readonly ComparedFinding[]): readonly ComparedFinding[] {

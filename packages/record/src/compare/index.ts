@@ -1,2 +1,2 @@
-export { type ComparedSide, compareRecords, sameInstallation } from './compare.js';
+export { type ComparedSide, compareRecords, newFindings, sameInstallation } from './compare.js';
 export * from './types.js';
