@@ -18,7 +18,11 @@ export function openRecords(paths: readonly string[]): { opened: OpenedRecord[];
   for (const problem of problems) complain(problem);
   const opened: OpenedRecord[] = [];
   let failed = problems.length > 0;
-  for (const result of openFiles(files)) {
+  const settingsFail = (problem: string) => {
+    complain(problem);
+    failed = true;
+  };
+  for (const result of openFiles(files, process.cwd(), settingsFail)) {
     if ('record' in result) opened.push(result);
     else {
       complain(result.message);
@@ -30,7 +34,7 @@ export function openRecords(paths: readonly string[]): { opened: OpenedRecord[];
 
 /** The one record that a command is about; undefined (and said why) where it cannot be read. */
 export function openRecord(path: string): OpenedRecord | undefined {
-  const [result] = openFiles([path]);
+  const [result] = openFiles([path], process.cwd(), complain);
   if (result && 'record' in result) return result;
   if (result) complain(result.message);
   return undefined;

@@ -77,6 +77,26 @@ describe('check', () => {
     expect(ohmstead('check', '--fail-on', 'hint', file).status).toBe(1);
   });
 
+  test('levels of the workspace file hold, for the budget too, and what can not be honoured is said with status 2', () => {
+    const workspace = join(folder, 'levels');
+    mkdirSync(join(workspace, '.git'), { recursive: true });
+    cpSync(join(folder, 'examples/doorbell-first-try.wiring'), join(workspace, 'a.wiring'));
+    const settings = (text: string) => writeFileSync(join(workspace, '.ohmstead.json'), text);
+    settings('{ "levels": { "supply-too-small": "warning", "ring-setting-unknown": "off" } }');
+    const run = ohmstead('check', 'levels/a.wiring');
+    expect(run.out).toContain('warning supply-too-small');
+    expect(run.err).toBe('');
+    const budget = JSON.parse(ohmstead('budget', '--format', 'json', 'levels/a.wiring').out);
+    expect(budget.findings).toContainEqual(expect.objectContaining({ code: 'supply-too-small', severity: 'warning' }));
+    settings('{ "levels": { "supply-shorted": "off", "drop-high": "off" } }');
+    const refused = ohmstead('check', 'levels/a.wiring');
+    expect(refused.status).toBe(2);
+    expect(refused.err).toContain('`supply-shorted` is a danger: its level stays at error.');
+    settings('{ "levels": ');
+    expect(ohmstead('check', 'levels/a.wiring').err).toContain('.ohmstead.json: it is not JSON');
+    rmSync(workspace, { recursive: true });
+  });
+
   test('what cannot be run gives status 2 and one sentence each on standard error', () => {
     mkdirSync(join(folder, 'empty'), { recursive: true });
     writeFileSync(join(folder, 'latin.wiring'), Buffer.from([0x77, 0xe9, 0x0a]));
@@ -116,7 +136,7 @@ describe('check', () => {
 
 describe('budget', () => {
   test('JSON fits its schema, for every example', () => {
-    for (const name of readdirSync(join(folder, 'examples'))) {
+    for (const name of readdirSync(join(folder, 'examples')).filter((file) => file.endsWith('.wiring'))) {
       const run = ohmstead('budget', '--format', 'json', `examples/${name}`);
       expect(run.status, name).toBe(0);
       expect(valid('packages/record/schema/budget.schema.json', JSON.parse(run.out)), name).toBe('');

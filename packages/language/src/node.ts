@@ -3,8 +3,10 @@
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { dirname, resolve, sep } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
+import type { Levels } from '@ohmstead/record';
 import { URI } from 'vscode-uri';
 import type { DocumentSource } from './lower/imports.js';
+import { levelsOfWorkspace, WORKSPACE_FILE } from './node-levels.js';
 import { type CheckedRecord, checkRecord } from './pipeline.js';
 import { readRecord } from './read.js';
 import { parseWiring, type WiringDocument } from './reading/document.js';
@@ -27,19 +29,25 @@ export interface UnreadableFile {
 
 export type FileResult = OpenedFile | UnreadableFile;
 
-/** Reads and checks files with what they import, each from the disk once. */
-export function openFiles(paths: readonly string[], workingFolder = process.cwd()): FileResult[] {
+/** Reads and checks files with what they import, each from the disk once, at the levels of their workspaces. `complain` takes what is wrong with those. */
+export function openFiles(
+  paths: readonly string[],
+  workingFolder = process.cwd(),
+  complain: (problem: string) => void = () => {},
+): FileResult[] {
   const disk = new Disk();
+  const levels = levelsByWorkspace(complain);
   const checked = new Map<string, CheckedRecord>();
   const check = (document: WiringDocument): CheckedRecord => {
     const known = checked.get(document.uri);
     if (known) return known;
-    const source = disk.within(workspaceOf(fileURLToPath(document.uri), workingFolder));
+    const workspace = workspaceOf(fileURLToPath(document.uri), workingFolder);
+    const source = disk.within(workspace);
     const imported = (uri: string) => {
       const other = source.document(uri);
       return other && check(other);
     };
-    const record = checkRecord(readRecord(document, source), { imported });
+    const record = checkRecord(readRecord(document, source), { imported, levels: levels(workspace) });
     checked.set(document.uri, record);
     return record;
   };
@@ -48,6 +56,18 @@ export function openFiles(paths: readonly string[], workingFolder = process.cwd(
     if ('problem' in read) return { path, problem: read.problem, message: sentences[read.problem](path) };
     return { path, uri: read.document.uri, record: check(read.document) };
   });
+}
+
+function levelsByWorkspace(complain: (problem: string) => void): (workspace: string) => Levels {
+  const known = new Map<string, Levels>();
+  return (workspace) => {
+    const read = known.get(workspace);
+    if (read) return read;
+    const { levels, problems } = levelsOfWorkspace(workspace);
+    for (const problem of problems) complain(`${resolve(workspace, WORKSPACE_FILE)}: ${problem}`);
+    known.set(workspace, levels);
+    return levels;
+  };
 }
 
 const sentences: Readonly<Record<FileProblem, (path: string) => string>> = {

@@ -8,8 +8,10 @@ import {
   budgetOf,
   type Finding,
   fixesFor,
+  type Levels,
   runChecks,
   type Severity,
+  withLevels,
 } from '@ohmstead/record';
 import type { TextFix } from './lower/context.js';
 import { rangeOf, type Site } from './lower/sites.js';
@@ -51,13 +53,21 @@ export interface CheckOptions {
   readonly previous?: CheckedRecord | undefined;
   /** An imported file checked by itself, to tell its own findings from those that this record causes in it. */
   readonly imported?: (uri: string) => CheckedRecord | undefined;
+  /** How grave codes count in this workspace, as `levelsFrom` reads them; absent: as they are. */
+  readonly levels?: Levels | undefined;
 }
 
-export function checkRecord(reading: Reading, { previous, imported }: CheckOptions = {}): CheckedRecord {
+const AS_THEY_ARE: Levels = new Map();
+
+export function checkRecord(
+  reading: Reading,
+  { previous, imported, levels = AS_THEY_ARE }: CheckOptions = {},
+): CheckedRecord {
   const analysis = analyse(reading.installation, previous?.analysis);
-  const concluded = runChecks(analysis);
+  const concluded = withLevels(runChecks(analysis), levels);
+  const read = withLevels(reading.findings, levels);
   const computed = new Map<LocatedFinding, Finding>();
-  const own: LocatedFinding[] = [...reading.findings];
+  const own: LocatedFinding[] = [...read];
   const elsewhere: { readonly finding: Finding; readonly place: PlaceInFile }[] = [];
   for (const finding of concluded) {
     const place = placeOf(reading, finding);
@@ -82,7 +92,7 @@ export function checkRecord(reading: Reading, { previous, imported }: CheckOptio
       return all;
     },
     budget() {
-      budget ??= budgetOf(analysis, [...reading.findings.map((one) => ofReader(reading, one)), ...concluded]);
+      budget ??= budgetOf(analysis, [...read.map((one) => ofReader(reading, one)), ...concluded]);
       return budget;
     },
     fixesOf(located) {

@@ -19,6 +19,7 @@ export { resolveParts } from './resolve/parts.js';
 export { resolveRuns } from './resolve/runs.js';
 export { applyChanges } from './judging/apply-changes.js';
 export { fixesFor } from './judging/fixes.js';
+export { applyLevels, type Level, type Levels, levelsFrom, type ReadLevels, withLevels } from './judging/levels.js';
 export { type Limit, limits, limitTable } from './judging/limits.js';
 export { runChecks } from './judging/run-checks.js';
 export { conditionWords, loadWords, stateWords } from './judging/state-words.js';

@@ -133,6 +133,7 @@ function isWarningOfAMissingBypass(raised: readonly Raised[], lower: Raised): bo
 /** A drop is told with the shortfall that it causes. Otherwise: whether the lower finding is still there when the upper one's mend is made, and that of a bypass that is missing as well. */
 function outlives(analysis: Analysis, raised: readonly Raised[], upper: Raised, lower: Raised): boolean {
   if (lower.check.code === 'drop-high') return false;
+  if (upper.check.code === 'device-overvoltage' && lower.check.code === 'conductor-overcurrent') return false;
   if (upper.check.code === 'load-collapses' && lower.check.code === 'chime-never-rings') return false;
   const [mend] = upper.mends?.() ?? [];
   if (mend === undefined) return false;
