@@ -8,7 +8,7 @@ import { type Branch, NodalSystem } from './nodal.js';
 import { polar } from './phasor.js';
 import { UnionFind } from './union-find.js';
 
-/** An impedance below this many ohms gets a current unknown: its current would drown in the rounding of its ends' volts. */
+/** A source with less ohms gets a current unknown: its current would drown in the rounding of its ends' volts. */
 const TINY_OHMS = 1e-5;
 
 /** Across a primary in which nothing flows any admittance says that it has no volts, and carries nothing itself. */
@@ -170,6 +170,7 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
   const emfIm: number[] = [];
   const steadyEmf: number[] = [];
   const steady = new Float64Array(nets.count);
+  const { tiny, fewCapacitors } = layout.pivoting;
   const conducting = new Uint8Array(layout.elements.length);
   const reactance = new Float64Array(layout.elements.length);
   const injectedRe = new Float64Array(nets.count);
@@ -197,12 +198,12 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
       (overCycle ? steady : injectedRe)[b]! -= through;
     } else if (element.kind !== 'source') {
       if (a === b) continue;
-      if (size < TINY_OHMS) {
+      if (size < tiny) {
         branchOf[e] = system.addBranch(plainBranch(a, b, zRe, zIm));
         emfRe.push(0);
         emfIm.push(0);
         steadyEmf.push(0);
-      } else connectImpedance(system, a, b, zRe, zIm);
+      } else connectImpedance(system, a, b, zRe, zIm, fewCapacitors);
     } else if (element.fedBy !== undefined) {
       const turn = polar(element.fedBy.ratio, element.phase);
       const fa = nets.netOf[layout.fedA[e]!]!;
@@ -221,7 +222,7 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
         emfIm.push(isSteady ? 0 : emf.im);
         steadyEmf.push(isSteady ? emf.re : 0);
       } else {
-        connectImpedance(system, a, b, zRe, zIm);
+        connectImpedance(system, a, b, zRe, zIm, fewCapacitors);
         const square = zRe * zRe + zIm * zIm;
         const re = (emf.re * zRe + emf.im * zIm) / square;
         const im = (emf.im * zRe - emf.re * zIm) / square;
@@ -279,10 +280,17 @@ function references(layout: Layout, nets: Nets, part: Int32Array, live: Uint8Arr
   return reference;
 }
 
-function connectImpedance(system: NodalSystem, a: number, b: number, zRe: number, zIm: number): void {
+function connectImpedance(
+  system: NodalSystem,
+  a: number,
+  b: number,
+  zRe: number,
+  zIm: number,
+  pinCapacitors: boolean,
+): void {
   const square = zRe * zRe + zIm * zIm;
   system.connect(a, b, zRe / square, -zIm / square);
-  if (zIm < 0) {
+  if (zIm < 0 && pinCapacitors) {
     system.pin(a);
     system.pin(b);
   }

@@ -31,6 +31,7 @@ export interface Layout {
   /** Volts that no unloaded part of the circuit passes: the scale of tolerances. */
   readonly scaleVolts: number;
   readonly problem: SolveProblem | undefined;
+  readonly pivoting: Pivoting;
   /** What is known of the topologies of its states. */
   readonly eliminations: Eliminations;
 }
@@ -108,8 +109,38 @@ export function layOut(
     diodes,
     scaleVolts: voltsAtMost(elements),
     problem,
+    pivoting: pivotingOf(elements, ohms, reactance, ideal),
     eliminations: new Eliminations(),
   };
+}
+
+/** An impedance below this many ohms gets a current unknown: its current would drown in the rounding of its ends' volts. */
+const TINY_OHMS = 1e-5;
+
+/** What is solved with pivoting is solved densely: of more tiny impedances or capacitors than this all are eliminated like the others. */
+const MOST_WITH_PIVOTING = 300;
+
+/** Which impedances are left to the part that is solved with pivoting. */
+export interface Pivoting {
+  /** Those of fewer ohms. */
+  readonly tiny: number;
+  readonly fewCapacitors: boolean;
+}
+
+function pivotingOf(
+  elements: readonly CircuitElement[],
+  ohms: Float64Array,
+  reactance: Float64Array,
+  ideal: Uint8Array,
+): Pivoting {
+  let tiny = 0;
+  let capacitors = 0;
+  for (let e = 0; e < elements.length; e++) {
+    if (elements[e]!.kind !== 'impedance' || ideal[e] === 1) continue;
+    if (ohms[e]! + Math.abs(reactance[e]!) < TINY_OHMS) tiny++;
+    if (reactance[e]! < 0) capacitors++;
+  }
+  return { tiny: tiny <= MOST_WITH_PIVOTING ? TINY_OHMS : 0, fewCapacitors: capacitors <= MOST_WITH_PIVOTING };
 }
 
 function voltsAtMost(elements: readonly CircuitElement[]): number {

@@ -7,6 +7,9 @@
 import { ComplexLu } from './dense.js';
 import { type Elimination, Eliminations, NOWHERE } from './elimination.js';
 
+/** More unknowns than this (ideal sources by the thousand) are not solved with pivoting: they would take minutes and gigabytes. */
+const MOST_UNKNOWNS = 4000;
+
 /** A branch with a current unknown `i`: sum(row x V) - z i = emf, and `i x column` leaves each net. */
 export interface Branch {
   readonly nets: readonly number[];
@@ -177,6 +180,7 @@ export class NodalSystem {
   private factorRest(): number {
     const { eliminated, size, netAt, starts, rows } = this.plan;
     const rest = size - eliminated;
+    if (rest + this.branches.length > MOST_UNKNOWNS) return netAt[eliminated] ?? this.branches[0]!.nets[0]!;
     const lu = new ComplexLu(rest + this.branches.length);
     const restOf = new Int32Array(this.nets).fill(-1);
     for (let position = eliminated; position < size; position++) {

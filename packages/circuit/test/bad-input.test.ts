@@ -158,6 +158,19 @@ describe('very many', () => {
     expect(quickly([tx, ...rows]).problem).toBeUndefined();
   });
 
+  it('wires of next to no ohms, and capacitors', () => {
+    const along = (x: (i: number) => CircuitElement) => [
+      ac('s', 'p', '0', 24, { ohms: 1 }),
+      ...many.map(x),
+      z('end', 'm3999', '0', 5),
+    ];
+    const next = (i: number): string => (i === 0 ? 'p' : `m${i - 1}`);
+    const tiny = quickly(along((i) => wire(`w${i}`, next(i), `m${i}`, 1e-7)));
+    expect(tiny.element('end')?.amps?.re).toBeCloseTo(24 / 6.0004, 6);
+    const capacitors = quickly(along((i) => z(`c${i}`, next(i), `m${i}`, 0, -0.001)));
+    expect(capacitors.element('end')?.amps?.im).toBeCloseTo((24 * 4) / (36 + 16), 6);
+  });
+
   it('jumpers in one loop, and between the same two points', () => {
     const loop = many.map((i) => short(`j${i}`, `m${i}`, `m${(i + 1) % many.length}`));
     const s = quickly([dc('s', 'p', '0', 12, 1), short('in', 'p', 'm0'), ...loop, z('r', 'm2000', '0', 11)]);
