@@ -1,18 +1,19 @@
 /** What every form of the budget shows, chosen from it once, so that terminal, page and panel say the same. */
 
 import { formatOhms, formatShare } from '@ohmstead/circuit';
-import type {
-  Budget,
-  BudgetConductor,
-  BudgetDevice,
-  BudgetElement,
-  BudgetRun,
-  BudgetSupply,
-  BudgetWinding,
-  Extreme,
-  Severity,
-  SolvedFigures,
-  StateKey,
+import {
+  type Budget,
+  type BudgetConductor,
+  type BudgetDevice,
+  type BudgetElement,
+  type BudgetRun,
+  type BudgetSupply,
+  type BudgetWinding,
+  type Extreme,
+  limits,
+  type Severity,
+  type SolvedFigures,
+  type StateKey,
 } from '@ohmstead/record';
 import { amps, none, stated, statedRange, voltAmperes, volts, voltsRange } from './figures.js';
 import { extremeWords, stateId, stateWords } from './words.js';
@@ -86,14 +87,16 @@ function ratingWords(winding: BudgetWinding): string {
   return [rated, ...open, ...inside].join('; ');
 }
 
-/** What is left while nothing is held; a push is over before a winding warms, so it is told apart. */
+/** What is left while nothing is held; a push is over before a winding warms, so it is told apart unless it is far too much. */
 function leftWords(winding: BudgetWinding): string {
   const { worst, lasting } = winding;
   const impossible = winding.solved.find((each) => each.volts === null);
   if (impossible !== undefined) return worst === null ? 'No figures' : `Cannot run ${stateWords(impossible)}`;
   if (worst === null) return 'Nothing is drawn from it';
-  const { share, va } = lasting ?? worst;
-  const state = stateWords(lasting ?? worst);
+  const isFarOver = worst.share !== null && worst.share > limits.overloadMomentaryWarning;
+  const shown = isFarOver ? worst : (lasting ?? worst);
+  const { share, va } = shown;
+  const state = stateWords(shown);
   if (share === null || winding.ratedVA === null) return `${voltAmperes(va)} drawn ${state}, no rating to hold it to`;
   const spare = left(winding, share) ?? 0;
   const rated = stated(winding.ratedVA, 'VA');
