@@ -146,7 +146,7 @@ export async function hoverIn(server, document, edits) {
     sendEdit(server, document, edit);
     await done;
     const text = document.getText();
-    const offset = text.indexOf('supply ', Math.floor(text.length / 2)) + 8;
+    const offset = text.indexOf('\nsupply ', Math.floor(text.length / 2)) + 9;
     times.push(...(await asked(server, document.uri, text, offset, 1, 'textDocument/hover')));
   }
   return times;

@@ -22,6 +22,7 @@ import { applied, bundleServer, Client, positionAt, rangeOf, scratchFolder } fro
 
 const example = (name: string): string => readFileSync(new URL(`../../examples/${name}`, import.meta.url), 'utf8');
 const bell = example('as-found-bell.wiring');
+const firstTry = example('doorbell-first-try.wiring');
 
 const scratch = scratchFolder();
 let client: Client;
@@ -167,6 +168,38 @@ describe('figures in the text', () => {
     client.settings = null;
     await client.connection.sendNotification('workspace/didChangeConfiguration', { settings: null });
     await expect.poll(async () => (await hints()).length).toBe(0);
+  });
+});
+
+describe('levels', () => {
+  const codes = (uri: string) => client.findings(uri)!.map(({ code, severity }) => [code, severity]);
+  const place = 'place hall\nplace attic\nplace hall\nrun spare : 18/2 from hall to attic\n';
+
+  it('are those that somebody has set, in the workspace or over it', async () => {
+    const uri = await open(firstTry);
+    const before = codes(uri);
+    expect(before).toContainEqual(['bypass-missing', 2]);
+    const file = client.write('.ohmstead.json', '{ "levels": { "bypass-missing": "off" } }');
+    const changed = { changes: [{ uri: file, type: 1 }] };
+    await client.connection.sendNotification('workspace/didChangeWatchedFiles', changed);
+    await expect.poll(() => codes(uri)).toEqual(before.filter(([code]) => code !== 'bypass-missing'));
+    client.settings = { levels: { 'bypass-missing': 'hint' } };
+    await client.connection.sendNotification('workspace/didChangeConfiguration', { settings: null });
+    await expect.poll(() => codes(uri)).toContainEqual(['bypass-missing', 4]);
+    client.settings = null;
+    client.write('.ohmstead.json', '{}');
+    await client.connection.sendNotification('workspace/didChangeWatchedFiles', changed);
+    await client.connection.sendNotification('workspace/didChangeConfiguration', { settings: null });
+    await expect.poll(() => codes(uri)).toEqual(before);
+  });
+
+  it('of what keeps a record from being read stay', async () => {
+    client.settings = { levels: { 'duplicate-name': 'off' } };
+    await client.connection.sendNotification('workspace/didChangeConfiguration', { settings: null });
+    const uri = await open(place);
+    expect(codes(uri)).toContainEqual(['duplicate-name', 1]);
+    client.settings = null;
+    await client.connection.sendNotification('workspace/didChangeConfiguration', { settings: null });
   });
 });
 

@@ -15,10 +15,13 @@ const sources = readdirSync(join(here, 'src'), { recursive: true, encoding: 'utf
 const readme = read('README.md').replace(/ +/g, ' ');
 
 /** Settings that change what the server reads out of the section, each given the other value than its default. */
-const serverSettings = ['inlayHints.volts'].filter((key) => {
-  const [group = '', name = ''] = key.split('.');
-  return JSON.stringify(settingsFrom({ [group]: { [name]: true } })) !== JSON.stringify(settingsFrom({}));
-});
+const otherValues: Record<string, unknown> = {
+  'inlayHints.volts': { inlayHints: { volts: true } },
+  levels: { levels: { 'drop-high': 'off' } },
+};
+const serverSettings = Object.keys(otherValues).filter(
+  (key) => JSON.stringify(settingsFrom(otherValues[key])) !== JSON.stringify(settingsFrom({})),
+);
 
 const commands: string[] = contributes.commands.map((each: { command: string }) => each.command);
 const settings: string[] = Object.keys(contributes.configuration.properties);
@@ -46,12 +49,14 @@ test('menus, keys and walkthrough call only commands that exist', () => {
   for (const command of [...called, ...linked]) expect(commands).toContain(command);
 });
 
+const printed = (value: unknown) => (typeof value === 'object' ? JSON.stringify(value) : value);
+
 test('every setting is prefixed, described, documented with its default, and read', () => {
   for (const name of settings) {
     const setting = contributes.configuration.properties[name];
     expect(name).toMatch(/^ohmstead\./);
     expect(setting.markdownDescription.length).toBeGreaterThan(20);
-    expect(readme).toContain(`| \`${name}\` | \`${setting.default}\` |`);
+    expect(readme).toContain(`| \`${name}\` | \`${printed(setting.default)}\` |`);
     // The client library itself reads the trace setting of its id, and the server those that it answers by.
     const key = name.slice('ohmstead.'.length);
     if (name !== 'ohmstead.trace.server')

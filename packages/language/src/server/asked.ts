@@ -1,6 +1,12 @@
 /** What every request is answered with: the open text, its reading and the editor's own spelling of places. */
 
-import type { Connection, TextEdit, WorkspaceEdit } from 'vscode-languageserver';
+import {
+  type Connection,
+  MessageType,
+  ShowMessageNotification,
+  type TextEdit,
+  type WorkspaceEdit,
+} from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Reading } from '../read.js';
 import type { PlaceInText } from '../services/names.js';
@@ -55,4 +61,9 @@ export function workspaceEdit(
     changes[key].push({ range, newText });
   }
   return { changes };
+}
+
+/** Said and not asked: an editor that can't answer questions must not end the server. */
+export function showWarning(connection: Connection, message: string): void {
+  void connection.sendNotification(ShowMessageNotification.type, { type: MessageType.Warning, message });
 }

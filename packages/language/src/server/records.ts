@@ -3,6 +3,7 @@
  * when things have come to rest. Services read what is kept here; nothing is solved for a request.
  */
 
+import type { Levels } from '@ohmstead/record';
 import type { DocumentSymbol } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { URI, Utils } from 'vscode-uri';
@@ -13,6 +14,7 @@ import { type Reading, readRecord } from '../read.js';
 import { parseWiring, type WiringDocument } from '../reading/document.js';
 import { documentSymbols } from '../services/symbols.js';
 import type { Files } from './files.js';
+import { WorkspaceLevels } from './workspace-levels.js';
 
 /** A URI in the spelling that imports resolve to. */
 export function keyOf(uri: string): string {
@@ -40,10 +42,12 @@ export interface Checked {
   /** Of the open document that was checked; null for a file on the disk. */
   readonly version: number | null;
   readonly record: CheckedRecord;
+  readonly levels: Levels;
 }
 
 export class Records {
   readonly #files: Files;
+  readonly #levels: WorkspaceLevels;
   #folders: readonly string[] = [];
   readonly #open = new Map<string, TextDocument>();
   readonly #parsed = new Map<string, Parsed>();
@@ -56,8 +60,9 @@ export class Records {
   /** The last check of each record that could be read to its end. */
   readonly #good = new Map<string, CheckedRecord>();
 
-  constructor(files: Files) {
+  constructor(files: Files, levels = new WorkspaceLevels(files, () => {})) {
     this.#files = files;
+    this.#levels = levels;
   }
 
   /** Folders outside which nothing is imported. */
@@ -207,10 +212,14 @@ export class Records {
 
   /** The workspace's folders; a record outside them reaches its own folder only. */
   #insideOf(key: string): (uri: string) => boolean {
-    const within = (folder: string, uri: string): boolean => uri.startsWith(`${folder}/`);
     const own = Utils.dirname(URI.parse(key)).toString().replace(/\/$/, '');
-    const folders = this.#folders.some((folder) => within(folder, key)) ? this.#folders : [own];
-    return (uri) => folders.some((folder) => within(folder, uri));
+    const folders = this.#folderOf(key) === undefined ? [own] : this.#folders;
+    return (uri) => folders.some((folder) => uri.startsWith(`${folder}/`));
+  }
+
+  /** The workspace folder that a file is in. */
+  #folderOf(key: string): string | undefined {
+    return this.#folders.find((folder) => key.startsWith(`${folder}/`));
   }
 
   /** The last finished check; it may be of an earlier text. */
@@ -230,14 +239,15 @@ export class Records {
     if (!reading) return undefined;
     const version = this.#open.get(key)?.version ?? null;
     const known = this.#checked.get(key);
-    if (known?.record.reading === reading) {
-      const again = { version, record: known.record };
+    const levels = this.#levels.of(this.#folderOf(key));
+    if (known?.record.reading === reading && known.levels === levels) {
+      const again = { version, record: known.record, levels };
       this.#checked.set(key, again);
       return again;
     }
     const imported = (other: string): CheckedRecord | undefined => this.check(other)?.record;
-    const record = checkRecord(reading, { previous: known?.record, imported });
-    const checked = { version, record };
+    const record = checkRecord(reading, { previous: known?.record, imported, levels });
+    const checked = { version, record, levels };
     this.#checked.set(key, checked);
     if (canBeRead(reading)) this.#good.set(key, record);
     return checked;

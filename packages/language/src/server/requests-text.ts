@@ -9,7 +9,7 @@ import { selectionRange } from '../services/selection.js';
 import { semanticTokens } from '../services/semantic-tokens.js';
 import { statementAt } from '../services/statement-at.js';
 import { documentSymbols } from '../services/symbols.js';
-import type { Asked } from './asked.js';
+import { type Asked, showWarning } from './asked.js';
 import { checkPage, pageUri } from './library-documents.js';
 
 export function answerText(asked: Asked): void {
@@ -75,7 +75,7 @@ export function answerText(asked: Asked): void {
     if (!document) return [];
     const changes = formatChanges(document.getText(), { tabSize });
     if ('refused' in changes) {
-      connection.window.showWarningMessage(changes.refused);
+      showWarning(connection, changes.refused);
       return [];
     }
     return changes.flatMap(({ start, end, newText }) => {

@@ -25,7 +25,9 @@ import { CheckQueue } from './check-queue.js';
 import type { Files } from './files.js';
 import { diagnosticOf } from './findings.js';
 import { answerRequests } from './requests.js';
+import { showWarning } from './asked.js';
 import { isShipped, keyOf, Records, warmUp } from './records.js';
+import { WORKSPACE_FILE, WorkspaceLevels } from './workspace-levels.js';
 import { DEFAULT_SETTINGS, readSettings, type Settings } from './settings.js';
 
 export interface Host {
@@ -52,13 +54,21 @@ export function startServer(connection: Connection, host: Host = {}): void {
     },
     arrived(uri) {
       records.arrived(uri);
-      queue.add(records.concernedBy(uri));
+      queue.add(concernedBy(uri));
     },
   });
-  const records = new Records(filesOf(host.files, (uri) => uri.startsWith('file:'), editorsFiles));
+  const files = filesOf(host.files, (uri) => uri.startsWith('file:'), editorsFiles);
+  const levels = new WorkspaceLevels(files, (problem) => showWarning(connection, problem));
+  const records = new Records(files, levels);
   /** The editor's spelling of the URI of an open document. */
   const uriFor = (uri: string): string => records.openDocument(uri)?.uri ?? uri;
 
+  /** Open records that a file has something to do with; the settings of a workspace have with all. */
+  const concernedBy = (uri: string): string[] => {
+    if (!uri.endsWith(`/${WORKSPACE_FILE}`)) return records.concernedBy(uri);
+    levels.forget();
+    return records.openUris();
+  };
   const guarded =
     <Answer>(step: (key: string) => Answer) =>
     (key: string): Answer | undefined => {
@@ -96,7 +106,10 @@ export function startServer(connection: Connection, host: Host = {}): void {
     const { workspace } = client;
     if (workspace?.configuration !== true) return;
     const changed = await readSettings(connection, settings).catch(warn('Settings are not known'));
-    if (changed && workspace.inlayHint?.refreshSupport) connection.languages.inlayHint.refresh();
+    if (!changed) return;
+    levels.set(settings.levels);
+    queue.add(records.openUris());
+    if (workspace.inlayHint?.refreshSupport) connection.languages.inlayHint.refresh();
   };
   const warn =
     (what: string) =>
@@ -131,7 +144,7 @@ export function startServer(connection: Connection, host: Host = {}): void {
         .catch(warn('Settings are not followed'));
     }
     if (client.workspace?.didChangeWatchedFiles?.dynamicRegistration) {
-      const watchers = [{ globPattern: '**/*.wiring' }];
+      const watchers = [{ globPattern: '**/*.wiring' }, { globPattern: `**/${WORKSPACE_FILE}` }];
       connection.client
         .register(DidChangeWatchedFilesNotification.type, { watchers })
         .catch(warn('Files are not watched'));
@@ -153,7 +166,7 @@ export function startServer(connection: Connection, host: Host = {}): void {
   });
   connection.onDidChangeWatchedFiles(({ changes }) => {
     for (const { uri } of changes) records.changedOnDisk(uri);
-    queue.add([...new Set(changes.flatMap(({ uri }) => records.concernedBy(uri)))]);
+    queue.add([...new Set(changes.flatMap(({ uri }) => concernedBy(uri)))]);
   });
 
   documents.listen(connection);

@@ -5,9 +5,11 @@ import type { Connection } from 'vscode-languageserver';
 export interface Settings {
   /** Computed volts beside the ends of conductors. */
   volts: boolean;
+  /** By code; read by `levelsFrom`, which says what can't be honoured. */
+  levels: unknown;
 }
 
-export const DEFAULT_SETTINGS: Readonly<Settings> = { volts: false };
+export const DEFAULT_SETTINGS: Readonly<Settings> = { volts: false, levels: undefined };
 
 /** Reads the section `ohmstead`; gives whether anything is other than before. */
 export async function readSettings(connection: Connection, settings: Settings): Promise<boolean> {
@@ -20,7 +22,7 @@ export async function readSettings(connection: Connection, settings: Settings): 
 /** Anything that is not as the manifest has it counts as not set. */
 export function settingsFrom(section: unknown): Settings {
   const inlayHints = property(section, 'inlayHints');
-  return { volts: property(inlayHints, 'volts') === true };
+  return { volts: property(inlayHints, 'volts') === true, levels: property(section, 'levels') };
 }
 
 function property(value: unknown, name: string): unknown {
