@@ -65,12 +65,20 @@ function words(part: AnyPart, { installation }: Indexed): FactWords {
   return partFactWords(part.part, type === undefined ? undefined : installation.partTypes.get(type));
 }
 
+/** What most depends on comes first. */
+const FIRST = ['output', 'no-load', 'rating', 'limits', 'needs supply', 'ring', 'label'];
+
+function rankOf(fact: string): number {
+  const rank = FIRST.indexOf(fact);
+  return rank < 0 ? FIRST.length : rank;
+}
+
 function factDifferences(before: FactWords, after: FactWords): readonly FactDifference[] {
   const names = [...new Set([...before.keys(), ...after.keys()])];
   return names
     .map((fact) => ({ fact, before: before.get(fact) ?? null, after: after.get(fact) ?? null }))
     .filter((one) => one.before !== one.after)
-    .sort((one, other) => compare(one.fact, other.fact));
+    .sort((one, other) => rankOf(one.fact) - rankOf(other.fact) || compare(one.fact, other.fact));
 }
 
 function changesOf(
