@@ -60,6 +60,8 @@ export class LoweringContext {
   profile = 'north-america';
   /** Names may be declared in a file that could not be had: none is reported as unknown then. */
   importsAreMissing = false;
+  /** How often something was reported, whether or not it became a finding. */
+  reports = 0;
   document!: WiringDocument;
   /** The statement whose names were last put among the broken ones. */
   #broke: ReadSlice | undefined;
@@ -96,6 +98,7 @@ export class LoweringContext {
     end: number,
     options: ReportOptions = {},
   ): void {
+    this.reports++;
     if (!options.stands) this.breakStatement();
     if (this.importsAreMissing && (code === 'unknown-name' || code === 'unknown-type')) return;
     if (this.#isSaid(offset, code)) return;

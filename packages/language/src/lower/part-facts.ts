@@ -1,30 +1,25 @@
 /** The facts that a supply, a device and their types state. */
 
-import {
-  at,
-  type FactName,
-  type Output,
-  type OwnFigures,
-  type PartFacts,
-  type PartType,
-  type Rating,
-} from '@ohmstead/record';
+import { at, type FactName, type Output, type OwnFigures, type PartFacts, type PartType } from '@ohmstead/record';
 import type { AstNode } from 'langium';
 import type {
   Accepts,
   BranchFact,
+  Device,
   Measured,
   Needs,
   Output as OutputNode,
   OwnFigure,
   OwnHumsOff,
   PartFact,
-  Quantity,
+  Supply,
   TypeFact,
 } from '../generated/ast.js';
 import type { LoweringContext } from './context.js';
 import { readNamed } from './elements.js';
 import { rangeOfRead, readCount, readFigure, readQuantity, sizeRangeOf } from './figures.js';
+import { isTwice, ratingOf } from './rating.js';
+import { remembered } from './remembered.js';
 import { homeOfFact } from '../reading/syntax-words.js';
 import type { Measure } from '../reading/units.js';
 import { textOf } from './sites.js';
@@ -51,17 +46,42 @@ export function lowerPartFacts(
   owner: FactOwner,
   facts: readonly (PartFact | TypeFact)[],
 ): PartFacts {
+  const reader = readFacts(context, owner, facts);
+  placeFacts(context, owner, reader.places);
+  return reader.facts;
+}
+
+/** The facts of a supply or device; those that are as in an earlier text of the file are not read again. */
+export function lowerFactsOf(context: LoweringContext, owner: FactOwner, node: Supply | Device): PartFacts {
+  const { facts, places } = remembered(context, node, owner.type, () => {
+    const reader = readFacts(context, owner, node.facts);
+    return { facts: reader.facts, places: reader.places };
+  });
+  placeFacts(context, owner, places);
+  return facts;
+}
+
+function readFacts(context: LoweringContext, owner: FactOwner, facts: readonly (PartFact | TypeFact)[]) {
   const reader = new PartFactsReader(context, owner);
   for (const fact of facts) reader.take(fact);
-  reader.place();
-  return reader.facts;
+  return reader;
+}
+
+type Places = readonly (readonly [name: FactName, node: AstNode])[];
+
+function placeFacts(context: LoweringContext, { part }: FactOwner, places: Places): void {
+  if (part === undefined || places.length === 0) return;
+  context.putLater(at.part(part), (put) => {
+    for (const [name, node] of places) put(at.fact(part, name), node);
+  });
 }
 
 class PartFactsReader {
   readonly #context: LoweringContext;
   readonly #owner: FactOwner;
   readonly #seen = new Set<string>();
-  readonly #places: [name: FactName, node: AstNode][] = [];
+  /** Where the facts stand that have places of their own. */
+  readonly places: [name: FactName, node: AstNode][] = [];
   readonly #outputs: Output[] = [];
   readonly #notes: string[] = [];
   readonly #labels: string[] = [];
@@ -120,7 +140,7 @@ class PartFactsReader {
         this.#ring(fact);
         break;
       case 'Rating':
-        if (this.#once('rating', fact)) facts.rating = ratingOf(context, fact.figures, fact);
+        if (this.#once('rating', fact)) facts.rating = ratingOf(context, fact.figures);
         break;
       case 'Limits': {
         if (!this.#once('limits', fact)) break;
@@ -158,18 +178,8 @@ class PartFactsReader {
     }
   }
 
-  /** Says where the facts stand. */
-  place(): void {
-    const { part } = this.#owner;
-    const places = this.#places;
-    if (part === undefined || places.length === 0) return;
-    this.#context.putLater(at.part(part), (put) => {
-      for (const [name, node] of places) put(at.fact(part, name), node);
-    });
-  }
-
   #put(name: FactName, node: AstNode): void {
-    if (this.#owner.part !== undefined) this.#places.push([name, node]);
+    if (this.#owner.part !== undefined) this.places.push([name, node]);
   }
 
   /** False, with the reason reported, for a fact that is already stated. */
@@ -348,40 +358,6 @@ const placeNames: Readonly<Record<string, FactName>> = {
   hums: 'hums',
   dc: 'dc',
 };
-
-function ratingOf(context: LoweringContext, figures: readonly Quantity[], _fact: AstNode): Rating {
-  const rating: Mutable<Rating> = {};
-  const given = new Set<Measure>();
-  for (const figure of figures) {
-    const read = readQuantity(context, figure, ['volts', 'voltAmperes', 'watts', 'amps', 'hertz'], 'a rating');
-    if (!read || isTwice(context, 'rating', figure, read.measure, given)) continue;
-    if (read.measure === 'volts') rating.volts = rangeOfRead(read);
-    if (read.measure === 'voltAmperes') rating.voltAmperes = read.most;
-    if (read.measure === 'watts') rating.watts = read.most;
-    if (read.measure === 'amps') rating.amps = read.most;
-    if (read.system) rating.system = read.system;
-  }
-  return rating;
-}
-
-const MEASURE_WORDS: Readonly<Partial<Record<Measure, string>>> = { voltAmperes: 'VA', hertz: 'the frequency' };
-
-/** Reports a second figure of one measure. */
-function isTwice(
-  context: LoweringContext,
-  fact: string,
-  figure: Quantity,
-  measure: Measure,
-  given: Set<Measure>,
-): boolean {
-  if (!given.has(measure)) {
-    given.add(measure);
-    return false;
-  }
-  const facts = { what: 'twice', fact, measure: MEASURE_WORDS[measure] ?? measure } as const;
-  context.report('syntax', facts, context.site(figure));
-  return true;
-}
 
 /** A day of the calendar. */
 export function isDate(context: LoweringContext, written: string, node: AstNode): boolean {

@@ -7,7 +7,7 @@ import { homeOfFact } from '../reading/syntax-words.js';
 import type { LoweringContext } from './context.js';
 import { lowerEnd, lowerPlace, type TypeLookup } from './ends.js';
 import { readCount, readFigure, sizeOf } from './figures.js';
-import { isDate, lowerPartFacts } from './part-facts.js';
+import { isDate, lowerFactsOf } from './part-facts.js';
 
 export function lowerPlaceStatement(context: LoweringContext, node: PlaceNode): Place {
   context.put(at.place(node.name), node, 'name');
@@ -95,7 +95,7 @@ export function lowerPart(context: LoweringContext, node: Supply | Device, types
     kind,
     ...(type ? { type: type.name } : {}),
     ...(place === undefined ? {} : { place }),
-    facts: lowerPartFacts(context, owner, node.facts),
+    facts: lowerFactsOf(context, owner, node),
     lands: lowerLands(context, node, type, types),
   };
 }

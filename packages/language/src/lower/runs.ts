@@ -7,6 +7,7 @@ import { colourIn, lowerCable } from './cables.js';
 import type { LoweringContext } from './context.js';
 import { lowerEnd, lowerLanding, lowerPlace, type TypeLookup } from './ends.js';
 import { figureOf, readFigure } from './figures.js';
+import { remembered } from './remembered.js';
 import { isDate } from './part-facts.js';
 import { textOf } from './sites.js';
 
@@ -21,9 +22,13 @@ export function lowerRun(context: LoweringContext, node: RunNode, types: RunType
   const run: Mutable<Run> = { name: node.name, cableWords: '', conductors: [], notes: [] };
   if (node.cable) {
     context.put(at.cable(node.name), node.cable);
-    run.cableWords = textOf(context.site(node.cable));
     const numbered = node.facts.some((fact) => fact.$type === 'Conductor' && /^\d+$/.test(fact.colour));
-    const cable = lowerCable(context, node.cable, types.cableTypes, numbered);
+    const by = node.cable.type === undefined ? `${context.profile} ${numbered}` : types.cableTypes.get(node.cable.type);
+    const { cable, words } = remembered(context, node.cable, by, () => ({
+      cable: lowerCable(context, node.cable, types.cableTypes, numbered),
+      words: textOf(context.site(node.cable)),
+    }));
+    run.cableWords = words;
     if (cable) run.cable = cable;
     noteCableType(context, node, types);
   }
@@ -119,8 +124,10 @@ function setLength(
   }
   context.put(at.length(node.name), quantity);
   const of = fact === 'length' ? "a run's length" : "a run's loop";
-  const read = readFigure(context, quantity, [fact === 'length' ? 'length' : 'ohms'], of);
-  const figure: Figure | undefined = read && figureOf(read);
+  const figure = remembered(context, quantity, of, (): Figure | undefined => {
+    const read = readFigure(context, quantity, [fact === 'length' ? 'length' : 'ohms'], of);
+    return read && figureOf(read);
+  });
   if (figure) run[fact] = figure;
 }
 
