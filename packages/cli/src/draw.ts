@@ -1,3 +1,5 @@
+import type { CheckedRecord } from '@ohmstead/language';
+import { reachOf, reachSvg, waySvg, waysTo } from '@ohmstead/views';
 import type { ExitStatus } from './main.js';
 import { complain, openRecord } from './open.js';
 
@@ -5,6 +7,8 @@ export interface DrawCommandOptions {
   readonly state?: string[];
   readonly peak?: boolean;
   readonly circuit?: string;
+  readonly along?: string;
+  readonly howFar?: string;
 }
 
 /** Prints the circuit drawing. */
@@ -12,6 +16,7 @@ export async function draw(file: string, options: DrawCommandOptions): Promise<E
   const opened = openRecord(file);
   if (!opened) return 2;
   const { record } = opened;
+  if (options.along !== undefined || options.howFar !== undefined) return plot(record, options);
   // The layout is by far the largest thing in the command: only who draws pays for it.
   const { contactNames, drawCircuit } = await import('@ohmstead/views/drawing');
   const contacts = contactNames(record.analysis);
@@ -39,4 +44,19 @@ export async function draw(file: string, options: DrawCommandOptions): Promise<E
       [...supplies, ...devices, ...runs, ...circuit.points].includes(name),
     );
   }
+}
+
+function plot({ analysis, budget }: CheckedRecord, { along, howFar }: DrawCommandOptions): ExitStatus {
+  const { profile } = analysis.installation;
+  if (along !== undefined) {
+    const [first] = waysTo(analysis, along).sort((one, other) => other.series.length - one.series.length);
+    if (first === undefined) complain(`No current goes through \`${along}\` while one thing or nothing is pressed.`);
+    else process.stdout.write(waySvg(first, profile));
+    return first === undefined ? 2 : 0;
+  }
+  const run = howFar ?? '';
+  const reach = reachOf(analysis, budget(), run);
+  if (reach === undefined) complain(`\`${run}\` is no run that feeds a device with a least voltage.`);
+  else process.stdout.write(reachSvg(reach, profile));
+  return reach === undefined ? 2 : 0;
 }

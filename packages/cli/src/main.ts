@@ -108,6 +108,12 @@ function program(done: (status: ExitStatus) => void): Command {
     .option('--state <contact...>', 'drawn with these closed, such as porch-button; at rest otherwise')
     .option('--peak', 'with loads at their peak')
     .option('--circuit <name>', 'the circuit of this part, run or splice alone')
+    .addOption(
+      new Option('--along <device>', 'in its place a plot of the volts along the way to a device and back').conflicts(
+        'howFar',
+      ),
+    )
+    .option('--how-far <run>', 'in its place a plot of what is left for a device if this run were longer, by gauge')
     .action(async (file: string, options) => done(await draw(file, options)));
 
   ohmstead

@@ -14,3 +14,4 @@ export { compareView } from './compare-view.js';
 export { workOrderHtml } from './work-order-html.js';
 export { workOrderMarkdown } from './work-order-markdown.js';
 export { workOrderText } from './work-order-text.js';
+export * from './plot/index.js';
