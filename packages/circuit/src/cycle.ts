@@ -86,7 +86,7 @@ export function rmsAcross(layout: Layout, nets: Nets, cycle: Cycle, e: number): 
 function follow(layout: Layout, nets: Nets, on: Uint8Array, siemens: Float64Array): Cycle | SolveProblem {
   const diodes = diodesAtWork(layout, nets);
   const spans = new Map<string, Span>();
-  const conducts = Uint8Array.from(on);
+  const conducts = on.slice();
   for (let k = 0; k < INSTANTS; k++) {
     const angle = (2 * Math.PI * (k + 0.5)) / INSTANTS;
     const cosine = Math.cos(angle);
@@ -123,17 +123,17 @@ export function endsOf(layout: Layout, elements: readonly number[]): readonly st
 function solveSpan(layout: Layout, nets: Nets, conducts: Uint8Array, siemens: Float64Array): Span | SolveProblem {
   const equations = buildEquations(layout, nets, { on: conducts, siemens, overCycle: true });
   if ('kind' in equations) return equations;
-  const netRe = Float64Array.from(equations.injectedRe);
-  const netIm = Float64Array.from(equations.injectedIm);
-  const branchRe = Float64Array.from(equations.emfRe);
-  const branchIm = Float64Array.from(equations.emfIm);
+  const netRe = equations.injectedRe.slice();
+  const netIm = equations.injectedIm.slice();
+  const branchRe = equations.emfRe.slice();
+  const branchIm = equations.emfIm.slice();
   equations.system.solve(netRe, netIm, branchRe, branchIm);
-  const netSteady = Float64Array.from(equations.steady);
-  const branchSteady = Float64Array.from(equations.steadyEmf);
+  const netSteady = equations.steady.slice();
+  const branchSteady = equations.steadyEmf.slice();
   equations.system.solve(netSteady, new Float64Array(nets.count), branchSteady, new Float64Array(equations.branches));
   const sums = { count: 0, cosines: 0, sines: 0, cosineSquares: 0, sineSquares: 0, products: 0 };
   return {
-    conducts: Uint8Array.from(conducts),
+    conducts: conducts.slice(),
     equations,
     netRe,
     netIm,
@@ -173,7 +173,7 @@ function operatingCycle(
     if (volts > none) drawn.set(e, volts);
   }
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const next = Float64Array.from(leaking);
+    const next = leaking.slice();
     for (const [e, volts] of drawn) next[e] = siemensAt(layout, e, condition, volts, share);
     const found = follow(layout, nets, on, next);
     if ('kind' in found) return found;

@@ -92,7 +92,7 @@ class Neighbours {
     const starts = new Int32Array(nets + 1);
     for (let net = 0; net < nets; net++) starts[net + 1] = starts[net]! + most[net]!;
     const all = new Int32Array(starts[nets]!);
-    const filled = Int32Array.from(starts);
+    const filled = starts.slice();
     for (let k = 0; k < from.length; k++) {
       if (!counts(k)) continue;
       all[filled[from[k]!]!++] = to[k]!;

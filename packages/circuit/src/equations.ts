@@ -163,8 +163,14 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
   const conflict = idealConflict(layout, nets, live);
   if (conflict !== undefined) return conflict;
 
-  const part = Int32Array.from({ length: nets.count }, (_, net) => galvanic.find(net));
-  const system = new NodalSystem(nets.count, references(layout, nets, part, live), layout.eliminations);
+  const part = new Int32Array(nets.count);
+  for (let net = 0; net < nets.count; net++) part[net] = galvanic.find(net);
+  const system = new NodalSystem(
+    nets.count,
+    references(layout, nets, part, live),
+    layout.eliminations,
+    layout.elements.length,
+  );
   const branchOf = new Int32Array(layout.elements.length).fill(-1);
   const emfRe: number[] = [];
   const emfIm: number[] = [];
@@ -262,7 +268,9 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
 function liveNets(layout: Layout, nets: Nets, coupled: UnionFind): Uint8Array {
   const fed = new Set<number>();
   for (const e of layout.sources) if (layout.fedA[e]! < 0) fed.add(coupled.find(nets.netOf[layout.a[e]!]!));
-  return Uint8Array.from({ length: nets.count }, (_, net) => (fed.has(coupled.find(net)) ? 1 : 0));
+  const live = new Uint8Array(nets.count);
+  for (let net = 0; net < nets.count; net++) if (fed.has(coupled.find(net))) live[net] = 1;
+  return live;
 }
 
 /** One net of each live part stands for zero volts: the return of its first source, else its first net. */

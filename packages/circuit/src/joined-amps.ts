@@ -18,8 +18,8 @@ export function joinAmps(
   const entered = new Int32Array(layout.points.length).fill(-1);
   const lowest = new Int32Array(layout.points.length);
   const through = new Int32Array(layout.points.length).fill(-1);
-  const sumRe = Float64Array.from(leavingRe);
-  const sumIm = Float64Array.from(leavingIm);
+  const sumRe = leavingRe.slice();
+  const sumIm = leavingIm.slice();
   let clock = 0;
 
   for (let root = 0; root < layout.points.length; root++) {

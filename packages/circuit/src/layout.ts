@@ -9,9 +9,11 @@ export interface Layout {
   readonly circuit: Circuit;
   /** Sorted by id. */
   readonly elements: readonly CircuitElement[];
-  readonly elementIndex: ReadonlyMap<string, number>;
+  /** The number of an element by its id. */
+  numberOf(id: string): number | undefined;
   readonly points: readonly string[];
-  readonly pointIndex: ReadonlyMap<string, number>;
+  /** The number of a point by its name. */
+  pointOf(name: string): number | undefined;
   /** Per element: its ends as point numbers. */
   readonly a: Int32Array;
   readonly b: Int32Array;
@@ -36,23 +38,28 @@ export interface Layout {
   readonly eliminations: Eliminations;
 }
 
+/** Per element: its ends as point numbers, and those of what feeds it or -1. */
+export interface Ends {
+  readonly a: Int32Array;
+  readonly b: Int32Array;
+  readonly fedA: Int32Array;
+  readonly fedB: Int32Array;
+}
+
 /** A bypass or inductor with fewer ohms still counts as this many, so that its current has one answer. */
 const LEAST_BRANCH_OHMS = 1e-6;
 
+/** `pointOf` gives a point's place in the circuit's list of points. */
 export function layOut(
   circuit: Circuit,
   elements: readonly CircuitElement[],
+  ends: Ends,
+  pointOf: (name: string) => number | undefined,
   problem: SolveProblem | undefined,
 ): Layout {
-  const pointIndex = new Map<string, number>();
-  circuit.points.forEach((point, index) => {
-    pointIndex.set(point, index);
-  });
+  let numbers: ReadonlyMap<string, number> | undefined;
   const count = elements.length;
-  const a = new Int32Array(count);
-  const b = new Int32Array(count);
-  const fedA = new Int32Array(count).fill(-1);
-  const fedB = new Int32Array(count).fill(-1);
+  const { a, b, fedA, fedB } = ends;
   const ohms = new Float64Array(count);
   const reactance = new Float64Array(count);
   const ideal = new Uint8Array(count);
@@ -62,8 +69,6 @@ export function layOut(
   const bypasses: number[] = [];
   const diodes: number[] = [];
   elements.forEach((element, e) => {
-    a[e] = pointIndex.get(element.a)!;
-    b[e] = pointIndex.get(element.b)!;
     if (element.kind === 'short') ideal[e] = 1;
     else if (element.kind === 'contact') contacts.push(e);
     else if (element.kind === 'diode') diodes.push(e);
@@ -83,18 +88,17 @@ export function layOut(
         ohms[e] = 0;
         reactance[e] = 0;
       }
-      if (element.fedBy !== undefined) {
-        fedA[e] = pointIndex.get(element.fedBy.a)!;
-        fedB[e] = pointIndex.get(element.fedBy.b)!;
-      }
     }
   });
   return {
     circuit,
     elements,
-    elementIndex: new Map(elements.map((element, index) => [element.id, index])),
+    numberOf(id) {
+      numbers ??= new Map(elements.map((element, index) => [element.id, index]));
+      return numbers.get(id);
+    },
     points: circuit.points,
-    pointIndex,
+    pointOf,
     a,
     b,
     fedA,

@@ -22,10 +22,11 @@ export interface Branch {
 }
 
 export class NodalSystem {
-  private readonly from: number[] = [];
-  private readonly to: number[] = [];
-  private readonly givenRe: number[] = [];
-  private readonly givenIm: number[] = [];
+  private from: Int32Array;
+  private to: Int32Array;
+  private givenRe: Float64Array;
+  private givenIm: Float64Array;
+  private given = 0;
   private readonly pinned: Uint8Array;
   private readonly branches: Branch[] = [];
   private plan!: Elimination;
@@ -41,22 +42,41 @@ export class NodalSystem {
   private lu = new ComplexLu(0);
   private isReal = true;
 
-  /** `reference` marks the nets held at zero volts (one an island, and all dead ones). */
+  /** `reference` marks the nets held at zero volts (one an island, and all dead ones); `admittances` is how many there will be, about. */
   constructor(
     readonly nets: number,
     private readonly reference: Uint8Array,
     private readonly eliminations = new Eliminations(),
+    admittances = 16,
   ) {
     this.pinned = new Uint8Array(nets);
+    this.from = new Int32Array(admittances);
+    this.to = new Int32Array(admittances);
+    this.givenRe = new Float64Array(admittances);
+    this.givenIm = new Float64Array(admittances);
   }
 
   /** An admittance between two different nets. */
   connect(x: number, y: number, re: number, im: number): void {
-    this.from.push(x);
-    this.to.push(y);
-    this.givenRe.push(re);
-    this.givenIm.push(im);
+    if (this.given === this.from.length) this.grow();
+    const k = this.given++;
+    this.from[k] = x;
+    this.to[k] = y;
+    this.givenRe[k] = re;
+    this.givenIm[k] = im;
     if (im !== 0) this.isReal = false;
+  }
+
+  private grow(): void {
+    const length = 2 * this.from.length + 16;
+    const longer = <T extends Int32Array | Float64Array>(list: T, copy: T): T => {
+      copy.set(list);
+      return copy;
+    };
+    this.from = longer(this.from, new Int32Array(length));
+    this.to = longer(this.to, new Int32Array(length));
+    this.givenRe = longer(this.givenRe, new Float64Array(length));
+    this.givenIm = longer(this.givenIm, new Float64Array(length));
   }
 
   /** Leaves a net to the part that is solved with pivoting. */
@@ -77,8 +97,8 @@ export class NodalSystem {
       nets: this.nets,
       reference: this.reference,
       pinned: this.pinned,
-      from: Int32Array.from(this.from),
-      to: Int32Array.from(this.to),
+      from: this.from.subarray(0, this.given),
+      to: this.to.subarray(0, this.given),
     });
     this.fill();
     if (this.isReal) this.eliminateReal();

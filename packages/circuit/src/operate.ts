@@ -205,10 +205,10 @@ function inject(
   drawn: readonly { readonly re: number; readonly im: number }[],
   share: number,
 ): Operating {
-  const netRe = Float64Array.from(equations.injectedRe);
-  const netIm = Float64Array.from(equations.injectedIm);
-  const branchRe = Float64Array.from(equations.emfRe);
-  const branchIm = Float64Array.from(equations.emfIm);
+  const netRe = equations.injectedRe.slice();
+  const netIm = equations.injectedIm.slice();
+  const branchRe = equations.emfRe.slice();
+  const branchIm = equations.emfIm.slice();
   ends.forEach(({ a, b }, k) => {
     const { re, im } = drawn[k]!;
     netRe[a]! -= re;

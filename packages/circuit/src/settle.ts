@@ -126,7 +126,7 @@ class Settling {
   }
 
   private withLoads(closed: Uint8Array, loads: Iterable<number>): Uint8Array {
-    const on = Uint8Array.from(closed);
+    const on = closed.slice();
     for (const e of loads) on[e] = 1;
     return on;
   }

@@ -44,12 +44,12 @@ export function solveLayout(layout: Layout, state: CircuitState): Solution {
     droppedOut: idsOf(settled.droppedOut),
     cycling: idsOf(settled.cycling),
     element(id) {
-      const index = layout.elementIndex.get(id);
+      const index = layout.numberOf(id);
       return index === undefined ? undefined : figures.figuresOf(index);
     },
     between(a, b): Phasor | null {
-      const pa = layout.pointIndex.get(a);
-      const pb = layout.pointIndex.get(b);
+      const pa = layout.pointOf(a);
+      const pb = layout.pointOf(b);
       if (pa === undefined || pb === undefined) return null;
       const na = nets.netOf[pa]!;
       const nb = nets.netOf[pb]!;

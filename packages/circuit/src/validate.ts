@@ -70,10 +70,15 @@ function figuresOf(element: CircuitElement): readonly Figure[] {
   }
 }
 
+function isPlain(value: number): boolean {
+  return value >= 0 && value <= LARGEST_FIGURE;
+}
+
 /** What is wrong with an element's figures, in words, or `undefined`. */
 export function faultOf(element: CircuitElement): string | undefined {
   if (!KINDS.has(element.kind)) return 'is of no known kind';
   if (element.kind === 'source' && element.system !== 'AC' && element.system !== 'DC') return 'is neither AC nor DC';
+  if (element.kind === 'impedance' && isPlain(element.ohms) && isPlain(element.reactance)) return undefined;
   for (const figure of figuresOf(element)) {
     if (typeof figure.value !== 'number' || !Number.isFinite(figure.value)) return `${figure.what} is not a number`;
     if (figure.signed !== true && figure.value < 0) return `${figure.what} is negative`;
@@ -82,14 +87,21 @@ export function faultOf(element: CircuitElement): string | undefined {
   return undefined;
 }
 
+function isSorted(elements: readonly CircuitElement[]): boolean {
+  for (let k = 1; k < elements.length; k++) if (!(elements[k - 1]!.id < elements[k]!.id)) return false;
+  return true;
+}
+
 /** Sorts elements by id and names those that can't be used; a repeated id counts once. */
 export function sortAndCheck(elements: readonly CircuitElement[]): {
   readonly sorted: readonly CircuitElement[];
   readonly problems: readonly (SolveProblem & { kind: 'bad-figure' })[];
 } {
-  const all = [...elements].sort(
-    (x, y) => byName(x.id, y.id) || byName(x.kind, y.kind) || byName(x.a, y.a) || byName(x.b, y.b),
-  );
+  const all = isSorted(elements)
+    ? elements
+    : [...elements].sort(
+        (x, y) => byName(x.id, y.id) || byName(x.kind, y.kind) || byName(x.a, y.a) || byName(x.b, y.b),
+      );
   const sorted: CircuitElement[] = [];
   const problems: (SolveProblem & { kind: 'bad-figure' })[] = [];
   for (const element of all) {
