@@ -93,7 +93,9 @@ function readOwn(
   const { own, words } = takes[kind];
   if (own.length === 0) {
     const site = context.site(quantity);
-    context.report('syntax', { what: 'stray', found: textOf(site) }, site);
+    const found = textOf(site);
+    const mend = kind === 'load' ? { mend: `say what it draws, as in \`draws ${found}\` or \`peaks ${found}\`` } : {};
+    context.report('syntax', { what: 'stray', found, ...mend }, site);
     return;
   }
   const read = readFigure(context, quantity, own, words);

@@ -137,6 +137,11 @@ export function mendOfWord(around: Around): Mend | undefined {
   if (inBraces) {
     if (lower === 'and' && before !== undefined && /^(ac|dc)$|^[a-z]+$/i.test(before.image))
       return { mend: 'a comma stands between two figures', write: ',' };
+    if (['nc', 'normally', 'closed'].includes(lower))
+      return {
+        mend: 'a contact that is closed at rest is `normally-closed`',
+        ...(lower === 'nc' ? { write: 'normally-closed' } : {}),
+      };
     if (lower === 'tap') return { mend: "the tap's terminal comes before its figures, as in `output 8 8 V, 1 A`" };
     if (lower === 'ac' || lower === 'dc') return { mend: 'a figure is AC or DC, not both' };
     const isRange = lower === 'to' && before !== undefined && (isNumber(before) || unitOf(before.image) !== undefined);
@@ -164,7 +169,14 @@ function factExample(word: string): string {
 const MEANT_FACTS: Readonly<Record<string, readonly string[]>> = {
   voltage: ['rating', 'output'],
   volts: ['rating', 'output'],
-  power: ['rating', 'output'],
+  power: ['rating', 'output', 'draws', 'power-factor'],
+  motor: ['load'],
+  heater: ['load'],
+  electronics: ['load'],
+  solenoid: ['coil'],
+  relay: ['coil'],
+  switch: ['contact'],
+  button: ['contact'],
   watts: ['rating', 'output'],
   current: ['rating', 'output'],
   va: ['rating', 'output'],
@@ -200,8 +212,8 @@ export function meantFact(
   }
   const meant = (MEANT_FACTS[written] ?? []).filter((fact) => known.includes(fact));
   if (meant.length > 0) {
-    const [fits] = word === 'supply' ? meant.slice(-1) : meant;
-    return { nearest: [fits!] };
+    if (!meant.includes('rating')) return { nearest: meant };
+    return { nearest: [word === 'supply' ? 'output' : 'rating'] };
   }
   if (home !== undefined) return { nearest: [], mend: home };
   return { nearest: nearestNames(token.image, known) };
@@ -222,6 +234,8 @@ const MEANT_STATEMENTS: Readonly<Record<string, string>> = Object.fromEntries(
 );
 
 export function meantStatements(found: string): readonly string[] {
+  const type = /^(?:(device|supply|cable)[-_]?)?type$/i.exec(found);
+  if (type) return type[1] ? [`${type[1].toLowerCase()} type`] : ['device type', 'supply type', 'cable type'];
   const meant = MEANT_STATEMENTS[found.toLowerCase()];
   return meant === undefined ? nearestNames(found, STATEMENT_WORDS) : [meant];
 }
@@ -249,6 +263,8 @@ export function mendOfExpected(around: Around, missing: string): Mend | undefine
       return { mend: `a terminal stands after a dot, as in \`${before!.image}.${found}\`` };
     return undefined;
   }
+  if (missing === '{' && isWordy(around.before!) && /^\p{L}/u.test(found))
+    return { mend: 'words about it stand in straight quotes, as in `"Front bell"`' };
   if (missing === 'at') return { mend: 'a measurement is `measured open 17.9 V` or `measured 15.1 V at 0.62 A`' };
   if (missing === 'type' && word === 'cable')
     return { mend: 'one cable in the house is a `run`; a kind of cable is a `cable type`' };

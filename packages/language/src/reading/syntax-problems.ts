@@ -228,7 +228,10 @@ function missingBefore(
   tokens: readonly Token[],
   inBraces: boolean,
 ): string | undefined {
-  if (/^\d/.test(token.image) && !/^[{},:]?$/.test(before.image)) return inBraces ? 'A comma' : undefined;
+  if (/^\d/.test(token.image) && !/^[{},:]?$/.test(before.image)) {
+    const isType = tokens[1]?.image.toLowerCase() === 'type' && isWordy(before);
+    return inBraces ? (isType ? '`{`' : 'A comma') : undefined;
+  }
   if (!isWordy(token)) return undefined;
   if (!inBraces) {
     const opensFacts = token.startLine! > before.endLine! && !tokens.some(({ image }) => image === '{');
