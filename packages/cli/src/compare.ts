@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs';
 import { relative, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { CheckedRecord } from '@ohmstead/language';
+import { openFiles } from '@ohmstead/language/node';
 import {
   type ComparedFinding,
   type ComparedSide,
@@ -34,7 +35,7 @@ export interface CompareOptions {
 
 /** Prints what changed. With one file: a plan against the record it changes, any other against its last commit. */
 export function compare(before: string, after: string | undefined, options: CompareOptions): ExitStatus {
-  const sides = after === undefined ? sidesOf(before) : [openSide(before), openSide(after)];
+  const sides = after === undefined ? sidesOf(before) : openBoth(before, after);
   const [old, now] = sides;
   if (!old || !now) return 2;
   const comparison = compareRecords(sideOf(old), sideOf(now));
@@ -81,12 +82,26 @@ export function brings({ findings }: Comparison, least: Severity): boolean {
 /** The one record that an argument names: a file, or `git:REV:PATH`. `quiet`: without a word where there is none. */
 export function openSide(argument: string, quiet = false): CheckedRecord | undefined {
   // A file that is really called so is meant before a revision is.
-  const revision = existsSync(argument) ? undefined : revisionOf(argument);
+  const revision = isRevision(argument) ? revisionOf(argument) : undefined;
   if (!revision) return openRecord(argument)?.record;
   const opened = openAtRevision(revision);
   if ('record' in opened) return opened.record;
   if (!quiet) complain(opened.problem);
   return undefined;
+}
+
+/** Two files are opened together, so that what they have in common is solved once. */
+function openBoth(before: string, after: string): readonly (CheckedRecord | undefined)[] {
+  if (isRevision(before) || isRevision(after)) return [openSide(before), openSide(after)];
+  return openFiles([before, after], process.cwd(), complain).map((result) => {
+    if ('record' in result) return result.record;
+    complain(result.message);
+    return undefined;
+  });
+}
+
+function isRevision(argument: string): boolean {
+  return !existsSync(argument) && revisionOf(argument) !== undefined;
 }
 
 function sidesOf(file: string): readonly (CheckedRecord | undefined)[] {

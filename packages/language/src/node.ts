@@ -38,6 +38,7 @@ export function openFiles(
   const disk = new Disk();
   const levels = levelsByWorkspace(complain);
   const checked = new Map<string, CheckedRecord>();
+  let last: CheckedRecord | undefined;
   const check = (document: WiringDocument): CheckedRecord => {
     const known = checked.get(document.uri);
     if (known) return known;
@@ -47,8 +48,10 @@ export function openFiles(
       const other = source.document(uri);
       return other && check(other);
     };
-    const record = checkRecord(readRecord(document, source), { imported, levels: levels(workspace) });
+    // Records of one house have circuits in common, which are then solved once.
+    const record = checkRecord(readRecord(document, source), { previous: last, imported, levels: levels(workspace) });
     checked.set(document.uri, record);
+    last = record;
     return record;
   };
   return paths.map((path) => {

@@ -8,6 +8,7 @@ import type { CompletionRecord } from './completion.js';
 export function completionRecord(reading: Reading): CompletionRecord {
   return {
     installation: reading.installation,
+    ...(reading.plan ? { base: reading.plan.base.installation } : {}),
     cableTypes: [...reading.cableTypes.values()],
     cableOf: (words) => reading.cableTypes.get(words) ?? spelledCable(words),
     codes: [...checkSummaries.values()].filter((summary) => summary.acceptable),

@@ -2,6 +2,7 @@
 
 import { type CompletionItem, CompletionItemKind, InsertTextFormat, type Range } from 'vscode-languageserver';
 import type { CableType, Installation } from '@ohmstead/record';
+import { PLAN_WORDS, planOffers } from './completion-plan.js';
 import { endOffers, type WantedEnd } from './completion-ends.js';
 import { type Cursor, cursorAt } from './cursor.js';
 import {
@@ -19,6 +20,8 @@ import { cableWords, typeRating } from './words.js';
 
 export interface CompletionRecord {
   readonly installation: Installation;
+  /** Of a rewire plan: the record that it changes. */
+  readonly base?: Installation;
   readonly cableTypes: readonly CableType[];
   /** The cable that a spelling such as `18/2` or a cable type's name means. */
   cableOf(words: string): CableType | undefined;
@@ -107,13 +110,14 @@ function statementDrafts(record: CompletionRecord): Draft[] {
     deviceTypes: names('device'),
     places: installation.places.map((place) => place.name),
   };
-  return statementSnippets(known).map(({ word, snippet, says }) => ({
+  const statements = statementSnippets(known).map(({ word, snippet, says }) => ({
     label: word,
     kind: CompletionItemKind.Keyword,
     detail: says,
     insert: snippet,
     snippet: true,
   }));
+  return record.base ? [...words(PLAN_WORDS), ...statements] : statements;
 }
 
 function headerDrafts(cursor: Cursor, header: readonly string[], record: CompletionRecord): Draft[] {
@@ -158,8 +162,26 @@ function headerDrafts(cursor: Cursor, header: readonly string[], record: Complet
       if (last === 'on') return partDrafts(installation);
       return last === 'because' ? [] : words(['because', ...(header.length === 2 ? ['on'] : [])]);
     default:
-      return [];
+      return record.base ? planDrafts(cursor, record, record.base) : [];
   }
+}
+
+function planDrafts(cursor: Cursor, record: CompletionRecord, base: Installation): Draft[] {
+  const before = cursor.header.map(({ text }) => text);
+  return planOffers(before, base).flatMap((offer): Draft[] => {
+    switch (offer.kind) {
+      case 'words':
+        return words(offer.list);
+      case 'types':
+        return typeDrafts(offer.of, record);
+      case 'cables':
+        return cableDrafts(record);
+      case 'ends':
+        return endDrafts(record.installation, {}, false);
+      default:
+        return offer.list.map((label) => ({ label, kind: CompletionItemKind.Variable }));
+    }
+  });
 }
 
 function blockDrafts(

@@ -36,7 +36,7 @@ export function hoverAt(
   const use = reading.names.at(document, offset);
   const text = (markdown: string | undefined, stretch: Stretch): HoverText | undefined =>
     markdown === undefined ? undefined : { markdown, range: document.rangeAt(stretch.offset, stretch.end) };
-  if (use) return text(nameHover(reading, checked, use), use);
+  if (use) return text(nameHover(reading, checked, use) ?? goneHover(reading, use), use);
   const pointed = pointedAt(document, offset);
   return pointed && text(pointedHover(reading, checked, pointed, pageOf), pointed.stretch);
 }
@@ -95,6 +95,15 @@ function nameHover(reading: Reading, checked: CheckedRecord | undefined, use: Na
       return cable && `**${name}** · cable type${cable.words ? `: ${cable.words}` : ''}\n\n${cableWords(cable)}`;
     }
   }
+}
+
+/** Of a rewire plan: what it takes out or gives another name is only in the record underneath. */
+function goneHover({ plan }: Reading, { symbol: { kind, name } }: NameUse): string | undefined {
+  if (!plan) return undefined;
+  const { supplies, devices, runs } = plan.base.installation;
+  const part = [...supplies, ...devices].find((one) => one.name === name);
+  const what = part?.type ?? runs.find((one) => one.name === name)?.cableWords;
+  return what && `**${name}** · ${what}, ${kind} of the record that is changed; it is not in the circuit that results`;
 }
 
 /** In `hall-chime.trans` the point that is meant; in a type, the terminal itself. */

@@ -1,0 +1,135 @@
+// Rewire plans in the editor: names that cross to the record underneath, completion, hover, fixes written as plan statements.
+import { describe, expect, it } from 'vitest';
+import { type CheckedRecord, checkRecord } from '../../src/pipeline.js';
+import { readRecord } from '../../src/read.js';
+import { parseWiring } from '../../src/reading/document.js';
+import { complete } from '../../src/services/completion.js';
+import { completionRecord } from '../../src/services/completion-record.js';
+import { hoverAt } from '../../src/services/hover.js';
+import { definitionsAt, referencesTo, renamed } from '../../src/services/names.js';
+import { pointedAt } from '../../src/services/statement-at.js';
+
+const base = `wiring "Bell"
+supply bell-tx : bell-transformer {
+    output 16 V AC, 10 VA
+    no-load 19.8 V
+}
+device hall-chime : two-note-chime {
+    rating 16 V AC, 10 VA
+}
+device porch-button : push-button
+splice joint
+run to-hall : 18/2, 9 m {
+    red    bell-tx.a  to  hall-chime.trans
+    white  joint      to  hall-chime.front
+}
+run to-porch : 18/3, 12 m {
+    red    bell-tx.b  to  porch-button.a
+    white  joint      to  porch-button.b
+}
+`;
+
+function opened(plan: string) {
+  const documents = new Map(
+    Object.entries({ 'base.wiring': base, 'plan.wiring': `changes "base.wiring"\n${plan}` }).map(([name, text]) => [
+      `file:///w/${name}`,
+      parseWiring(`file:///w/${name}`, text),
+    ]),
+  );
+  const source = { document: (uri: string) => documents.get(uri) };
+  const check = (uri: string): CheckedRecord | undefined => {
+    const document = documents.get(uri);
+    return document && checkRecord(readRecord(document, source), { imported: check });
+  };
+  return check('file:///w/plan.wiring')!;
+}
+
+const at = (record: CheckedRecord, words: string) => record.reading.document.text.indexOf(words);
+
+function offered(statement: string): string[] {
+  const { reading } = opened('');
+  const text = `changes "base.wiring"\n${statement}`;
+  const rangeOf = () => ({ start: { line: 0, character: 0 }, end: { line: 0, character: 0 } });
+  const items = complete(text, text.length, completionRecord(reading), { snippets: false, bySpace: false, rangeOf });
+  return items.map(({ label }) => label);
+}
+
+describe('a name in a plan', () => {
+  const plan =
+    'replace device porch-button with porch-cam : video-doorbell { ring none }\nmove to-hall.red from bell-tx.a to bell-tx.b\n';
+
+  it.each([
+    ['porch-button', 8],
+    ['to-hall', 10],
+    ['bell-tx', 1],
+  ])('is defined in the record underneath: %s', (name, line) => {
+    const record = opened(plan);
+    const { names, document } = record.reading;
+    const found = definitionsAt(names, document, at(record, name) + 1);
+    expect(found.map(({ uri, range }) => [uri, range.start.line])).toEqual([['file:///w/base.wiring', line]]);
+  });
+
+  it('is renamed in both files', () => {
+    const { reading } = opened(plan);
+    const use = reading.names.find('part', 'bell-tx')!;
+    expect(referencesTo(use, [reading], true).filter(({ uri }) => uri.endsWith('plan.wiring'))).toHaveLength(2);
+    const renaming = renamed(use, 'cellar-tx', [reading]);
+    expect('places' in renaming && renaming.places).toHaveLength(5);
+  });
+
+  it('is told about as the result has it, or as gone', () => {
+    const record = opened(plan);
+    const hover = (words: string) => hoverAt(record.reading, record, at(record, words) + 1, () => undefined)?.markdown;
+    expect(hover('porch-cam')).toContain('video-doorbell');
+    expect(hover('porch-button')).toContain('it is not in the circuit that results');
+    expect(pointedAt(record.reading.document, at(record, 'base.wiring'))).toMatchObject({ kind: 'import' });
+  });
+});
+
+describe('completion in a plan', () => {
+  it.each<[string, readonly string[]]>([
+    ['replace ', ['supply', 'device', 'run']],
+    ['replace device ', ['hall-chime', 'porch-button']],
+    ['replace run to-hall : ', ['18/2']],
+    ['remove ', ['jumper', 'bell-tx', 'hall-chime', 'joint', 'porch-button', 'to-hall', 'to-porch']],
+    ['move ', ['to-hall.red', 'to-porch.white']],
+    ['move to-porch.', ['to-porch.red', 'to-porch.white']],
+    ['land to-porch.', ['to-porch.green']],
+    ['lift to-porch.white ', ['from']],
+    ['lift to-porch.white from ', ['joint', 'porch-button.b']],
+  ])('after `%s`', (statement, labels) => {
+    expect(offered(statement)).toEqual(expect.arrayContaining([...labels]));
+    expect(offered(statement)).not.toContain('because');
+  });
+
+  it('offers terminals of the result to land on', () => {
+    expect(offered('move to-hall.red from bell-tx.a to ')).toEqual(
+      expect.arrayContaining(['hall-chime.rear', 'joint']),
+    );
+  });
+});
+
+describe('a fix in a plan', () => {
+  it('is a statement of the plan, and the record underneath stays as it was found', () => {
+    const plan =
+      'replace device porch-button with porch-cam : video-doorbell { needs supply 20 VA or more, ring none }\n';
+    const record = opened(plan);
+    const finding = record.findings.find(({ code }) => code === 'supply-too-small')!;
+    expect(finding.uri).toBe('file:///w/plan.wiring');
+    const [first] = record.fixesOf(finding);
+    expect(first?.edits.map(({ uri }) => uri)).toEqual(['file:///w/plan.wiring']);
+    expect(first?.edits[0]?.newText).toContain('replace supply bell-tx { output 16 V AC, 20 VA }');
+  });
+
+  it('takes a jumper of the record underneath out by its ends', () => {
+    const record = opened('jumper slip : hall-chime.trans to hall-chime.front\n');
+    const finding = record.findings.find(({ code }) => code === 'supply-shorted')!;
+    expect(record.fixesOf(finding)[0]?.edits[0]?.newText).toBe('');
+  });
+});
+
+it('statements of a plan in a record that changes none are one mistake each', () => {
+  const { findings } = readRecord(parseWiring('file:///w/alone.wiring', `${base}remove porch-button\n`));
+  expect(findings.map(({ code }) => code)).toEqual(['syntax']);
+  expect(findings[0]?.message).toContain('changes');
+});
