@@ -4,7 +4,6 @@
  */
 
 import type { Levels } from '@ohmstead/record';
-import type { DocumentSymbol } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { URI, Utils } from 'vscode-uri';
 import { library } from '../library.js';
@@ -12,7 +11,7 @@ import { type CheckedRecord, checkRecord } from '../pipeline.js';
 import { LIBRARY_SCHEME } from '../protocol.js';
 import { type Reading, readRecord } from '../read.js';
 import { parseWiring, type WiringDocument } from '../reading/document.js';
-import { documentSymbols } from '../services/symbols.js';
+import { type FileOutline, outlineOfText } from '../services/workspace-symbols.js';
 import type { Files } from './files.js';
 import { WorkspaceLevels } from './workspace-levels.js';
 
@@ -33,11 +32,6 @@ interface Parsed {
   readonly document: WiringDocument | undefined;
 }
 
-export interface Outline {
-  readonly uri: string;
-  readonly symbols: readonly DocumentSymbol[];
-}
-
 export interface Checked {
   /** Of the open document that was checked; null for a file on the disk. */
   readonly version: number | null;
@@ -56,7 +50,7 @@ export class Records {
   readonly #absent = new Map<string, ReadonlySet<string>>();
   readonly #checked = new Map<string, Checked>();
   /** Of files that are not open. */
-  readonly #outlines = new Map<string, Outline>();
+  readonly #outlines = new Map<string, FileOutline>();
   /** The last check of each record that could be read to its end. */
   readonly #good = new Map<string, CheckedRecord>();
 
@@ -117,16 +111,17 @@ export class Records {
     return [...new Set([...this.openUris(), ...listed])];
   }
 
-  /** The outline of every file of the workspace. Trees of files that nobody has open are not kept for it. */
-  outlines(): Outline[] {
+  /** What every file of the workspace declares. */
+  outlines(): FileOutline[] {
     return this.uris().flatMap((uri) => {
-      const open = this.#open.has(uri);
+      const open = this.#open.get(uri);
       const known = open ? undefined : this.#outlines.get(uri);
       if (known) return [known];
-      const document = open || this.#parsed.has(uri) ? this.document(uri) : this.#readOnce(uri);
-      const outline = document && { uri, symbols: documentSymbols(document) };
-      if (outline && !open) this.#outlines.set(uri, outline);
-      return outline ? [outline] : [];
+      const text = open ? open.getText() : this.#files.read(uri);
+      if (text === undefined) return [];
+      const outline = { uri, names: outlineOfText(text) };
+      if (!open) this.#outlines.set(uri, outline);
+      return [outline];
     });
   }
 
@@ -140,13 +135,6 @@ export class Records {
     });
   }
 
-  /** A file that is not kept. */
-  #readOnce(uri: string): WiringDocument | undefined {
-    const text = this.#files.read(uri);
-    return text === undefined ? undefined : parseWiring(uri, text);
-  }
-
-  /** Open records; documents of the shipped library are none. */
   openUris(): string[] {
     return [...this.#open.keys()].filter((uri) => !isShipped(uri));
   }

@@ -1,16 +1,80 @@
-/** Names of a whole workspace by what somebody remembers of them. */
+/** Names of a whole workspace by what somebody remembers of them, told from the texts alone: a thousand files are not parsed for it. */
 
-import type { DocumentSymbol, Location, SymbolInformation } from 'vscode-languageserver';
+import { type Location, type SymbolInformation, SymbolKind } from 'vscode-languageserver';
+import { chunksOf } from '../reading/chunks.js';
+import type { TextRange } from '../reading/document.js';
+
+export interface OutlinedName {
+  readonly name: string;
+  readonly kind: SymbolKind;
+  /** Its type or what it is. */
+  readonly detail: string;
+  readonly range: TextRange;
+}
 
 export interface FileOutline {
   readonly uri: string;
-  readonly symbols: readonly DocumentSymbol[];
+  readonly names: readonly OutlinedName[];
 }
 
 /** More than these nobody reads. */
 const MOST = 500;
 
-/** Symbols whose letters hold those asked for in their order, the shortest names first. */
+const NAME = '[\\p{L}][\\p{L}\\p{M}\\p{N}-]*';
+const HEAD = new RegExp(
+  `^(supply|device|cable|place|splice|run|jumper|pigtail|box)(\\s+type)?\\s+(${NAME})(?:\\s*:\\s*(${NAME}))?`,
+  'iu',
+);
+
+const KINDS: Readonly<Record<string, SymbolKind>> = {
+  supply: SymbolKind.Event,
+  device: SymbolKind.Object,
+  place: SymbolKind.Namespace,
+  splice: SymbolKind.Operator,
+  run: SymbolKind.Interface,
+  jumper: SymbolKind.Interface,
+  pigtail: SymbolKind.Interface,
+  box: SymbolKind.Package,
+  'supply type': SymbolKind.Class,
+  'device type': SymbolKind.Class,
+  'cable type': SymbolKind.Struct,
+};
+
+/** What a text declares by name, in order of place; jumpers that have no name are left out. */
+export function outlineOfText(text: string): OutlinedName[] {
+  const names: OutlinedName[] = [];
+  let line = 0;
+  for (const chunk of chunksOf(text)) {
+    const head = HEAD.exec(chunk);
+    const found = head && named(chunk, head);
+    if (found) {
+      const above = found.offset === 0 ? [] : chunk.slice(0, found.offset).split(/\r\n|\r|\n/);
+      const start = { line: line + above.length - 1, character: above.at(-1)?.length ?? 0 };
+      const end = { line: start.line, character: start.character + found.name.length };
+      names.push({ name: found.name, kind: found.kind, detail: found.detail, range: { start, end } });
+    }
+    for (const _ of chunk.matchAll(/\r\n|\r|\n/g)) line++;
+  }
+  return names;
+}
+
+function named(
+  chunk: string,
+  [whole, word = '', type, name = '', of]: RegExpExecArray,
+): { name: string; kind: SymbolKind; detail: string; offset: number } | undefined {
+  const statement = word.toLowerCase();
+  const what = type === undefined ? statement : `${statement} type`;
+  const kind = KINDS[what];
+  if (kind === undefined) return undefined;
+  const offset = whole.indexOf(name, word.length + (type?.length ?? 0));
+  // "jumper a.b to c.d" names no jumper.
+  const isJumper = statement === 'jumper' || statement === 'pigtail';
+  if (isJumper && !/^\s*:/.test(chunk.slice(offset + name.length))) return undefined;
+  const isPart = type === undefined && (statement === 'supply' || statement === 'device');
+  return { name, kind, detail: isPart && of !== undefined ? of : what, offset };
+}
+
+/** Names whose letters hold those asked for in their order, the shortest first. */
 export function workspaceSymbols(
   outlines: readonly FileOutline[],
   asked: string,
@@ -18,28 +82,13 @@ export function workspaceSymbols(
 ): SymbolInformation[] {
   const letters = [...asked.toLowerCase()].filter((letter) => letter.trim() !== '');
   const found: SymbolInformation[] = [];
-  for (const { uri, symbols } of outlines) {
-    for (const { name, kind, detail, selectionRange, children } of symbols) {
-      if (holds(name, letters)) {
-        const location = locate({ uri, range: selectionRange });
-        found.push({ name, kind, location, ...(detail ? { containerName: detail } : {}) });
-      }
-      for (const child of children ?? []) {
-        const full = `${name}.${child.name}`;
-        if (letters.length === 0 || !holds(full, letters) || holds(name, letters)) continue;
-        const location = locate({ uri, range: child.selectionRange });
-        found.push({
-          name: full,
-          kind: child.kind,
-          location,
-          ...(child.detail ? { containerName: child.detail } : {}),
-        });
-      }
+  for (const { uri, names } of outlines) {
+    for (const { name, kind, detail, range } of names) {
+      if (holds(name, letters)) found.push({ name, kind, containerName: detail, location: locate({ uri, range }) });
     }
   }
-  return found
-    .sort((one, other) => one.name.length - other.name.length || (one.name < other.name ? -1 : 1))
-    .slice(0, MOST);
+  found.sort((one, other) => one.name.length - other.name.length || (one.name < other.name ? -1 : 1));
+  return found.slice(0, MOST);
 }
 
 function holds(name: string, letters: readonly string[]): boolean {
