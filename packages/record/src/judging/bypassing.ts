@@ -26,6 +26,7 @@ function findSeriesCoil(
   const edges = study.edgesOf(circuit);
   const metal = edges.filter((edge) => isBare(edge, new Set()) || edge.element?.element.kind === 'bypass');
   const windings = edges.filter(({ element }) => element?.element.kind === 'winding');
+  if (new Nets([...metal, ...windings]).same(load.a, load.b)) return undefined;
   return study.elementsOf(circuit, 'coil').find((coil) => {
     const bare = new Nets([...metal, coil]);
     return !bare.same(load.a, load.b) && new Nets([...metal, coil, ...windings]).same(load.a, load.b);
