@@ -10,6 +10,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { gzipSync } from 'node:zlib';
+import { measureCompare } from './compare.mjs';
 import { jsonKeystrokes, jsonOf, schema, yamlKeystrokes, yamlOf } from './other-notations.mjs';
 import { burst, completeIn, connect, hoverIn, openIn, percentile, typeInto } from './peer.mjs';
 import { keystrokes, recordOf } from './records.mjs';
@@ -62,6 +63,8 @@ for (const lines of asked.length > 0 ? asked.map(Number) : [100, 1000, 10_000]) 
 }
 
 if (!process.argv.includes('--no-workspace')) await measureWorkspace(SERVER, row);
+
+await measureCompare(10_000, row);
 
 const own = await starts(SERVER);
 const bare = Array.from({ length: STARTS }, () => timeOf(() => spawnSync(process.execPath, ['-e', '0'])));
