@@ -67,10 +67,13 @@ function program(done: (status: ExitStatus) => void): Command {
 
   ohmstead
     .command('sheets')
-    .description("the installer's papers: terminations, cut list, materials, test sheet, labels, cautions")
+    .description(
+      "the installer's papers: work order of a plan, terminations, cut list, materials, test sheet, labels, cautions",
+    )
     .argument('<file>', 'a .wiring file')
     .addOption(new Option('--format <format>', 'how they are printed').choices(['md', 'html', 'csv']).default('md'))
     .addOption(new Option('--only <name...>', 'these papers alone; CSV holds one').choices(paperNames))
+    .option('--from <record>', 'what stands now, for the work order: a file or git:REV:PATH; a plan knows its own')
     .option('--date <date>', 'as it is to be printed; left to be written otherwise')
     .option('--by <name>', 'who made them; left to be written otherwise')
     .addOption(new Option('--as <condition>', 'as found, or as left').choices(['found', 'left']))

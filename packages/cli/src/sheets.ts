@@ -1,3 +1,4 @@
+import { fileURLToPath } from 'node:url';
 import {
   type PaperName,
   paperCsv,
@@ -7,7 +8,11 @@ import {
   papersMarkdown,
   papersOf,
   usualAllowance,
+  workOrderPaper,
 } from '@ohmstead/views';
+import type { CheckedRecord } from '@ohmstead/language';
+import { workOrders } from '@ohmstead/record';
+import { openSide } from './compare.js';
 import type { ExitStatus } from './main.js';
 import { complain, openRecord } from './open.js';
 
@@ -16,6 +21,8 @@ export interface SheetsOptions {
   readonly only?: PaperName[];
   readonly date?: string;
   readonly by?: string;
+  /** The record that stands, for the work order; a plan's own base otherwise. */
+  readonly from?: string;
   readonly as?: 'found' | 'left';
   readonly sheet?: 'a4' | 'letter';
   /** Per cent of a run's length. */
@@ -37,7 +44,10 @@ export function sheets(file: string, options: SheetsOptions): ExitStatus {
   const opened = openRecord(file);
   if (!opened) return 2;
   const { record } = opened;
+  const standing = standingRecord(record, options.from);
+  if (standing === 'unreadable') return 2;
   const wanted: PapersOptions = {
+    workOrder: standing && workOrderPaper(workOrders(standing.analysis, record.analysis)),
     only,
     date,
     by,
@@ -48,7 +58,7 @@ export function sheets(file: string, options: SheetsOptions): ExitStatus {
   };
   const made = papersOf(record.analysis, record.budget(), wanted);
   if (made.papers.length === 0) {
-    complain('A work order comes from comparing two records; one record has none.');
+    complain('A work order leads from one record to another: name the one that stands with --from.');
     return 2;
   }
   process.stdout.write(written());
@@ -70,4 +80,14 @@ export function sheets(file: string, options: SheetsOptions): ExitStatus {
     if (options.sheet !== undefined) return options.sheet === 'a4' ? 'A4' : 'letter';
     return made.profile === 'north-america' ? 'letter' : 'A4';
   }
+}
+
+/** What is there before the work: named, or what a plan changes; a plain record stands already. */
+function standingRecord(
+  { reading }: CheckedRecord,
+  from: string | undefined,
+): CheckedRecord | 'unreadable' | undefined {
+  if (from !== undefined) return openSide(from) ?? 'unreadable';
+  if (reading.plan === undefined) return undefined;
+  return openRecord(fileURLToPath(reading.plan.baseUri))?.record ?? 'unreadable';
 }

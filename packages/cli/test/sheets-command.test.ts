@@ -55,6 +55,18 @@ describe('sheets', () => {
   });
 });
 
+test('a plan, or a record with the one that stands, has a work order among its papers', () => {
+  const plan = ohmstead('sheets', 'examples/plans/mill-row-doorbell.wiring', '--only', 'work-order');
+  expect([plan.status, plan.err]).toEqual([0, '']);
+  expect(plan.out).toContain('### Isolate, and prove it dead');
+  expect(plan.out).toContain('### The way back');
+  const two = ohmstead('sheets', 'examples/doorbell-done-right.wiring', '--from', bell, '--only', 'work-order');
+  expect(two.out).toContain('## Work order');
+  const none = ohmstead('sheets', bell, '--only', 'work-order');
+  expect([none.status, none.out]).toEqual([2, '']);
+  expect(none.err).toContain('--from');
+});
+
 describe('draw', () => {
   test('draws the state that is asked for', () => {
     const run = ohmstead('draw', bell, '--state', 'porch-button');

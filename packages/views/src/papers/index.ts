@@ -11,3 +11,4 @@ export { papersMarkdown } from './papers-markdown.js';
 export { type Papers, type PapersOptions, papersOf } from './papers.js';
 export { type TerminationRow, terminationRows } from './terminations.js';
 export { type TestRow, testRows } from './test-rows.js';
+export { workOrderPaper } from './work-order.js';
