@@ -39,6 +39,9 @@ afterAll(async () => {
   scratch.remove();
 });
 
+/** A busy machine takes its time. */
+const eventually = <Value>(read: () => Value) => expect.poll(read, { timeout: 15_000 });
+
 let opened = 0;
 async function open(text: string): Promise<string> {
   const uri = client.uriOf(`services-${++opened}.wiring`);
@@ -156,7 +159,7 @@ describe('figures in the text', () => {
     expect(await hints()).toEqual([]);
     client.settings = { inlayHints: { volts: true } };
     await client.connection.sendNotification('workspace/didChangeConfiguration', { settings: null });
-    await expect.poll(async () => (await hints()).length).toBeGreaterThan(0);
+    await eventually(async () => (await hints()).length).toBeGreaterThan(0);
     const shown = await hints();
     const chime = shown.find(
       ({ position }) =>
@@ -167,7 +170,7 @@ describe('figures in the text', () => {
     expect((chime!.tooltip as { value: string }).value).toContain('while `porch-button` is held');
     client.settings = null;
     await client.connection.sendNotification('workspace/didChangeConfiguration', { settings: null });
-    await expect.poll(async () => (await hints()).length).toBe(0);
+    await eventually(async () => (await hints()).length).toBe(0);
   });
 });
 
@@ -182,15 +185,15 @@ describe('levels', () => {
     const file = client.write('.ohmstead.json', '{ "levels": { "bypass-missing": "off" } }');
     const changed = { changes: [{ uri: file, type: 1 }] };
     await client.connection.sendNotification('workspace/didChangeWatchedFiles', changed);
-    await expect.poll(() => codes(uri)).toEqual(before.filter(([code]) => code !== 'bypass-missing'));
+    await eventually(() => codes(uri)).toEqual(before.filter(([code]) => code !== 'bypass-missing'));
     client.settings = { levels: { 'bypass-missing': 'hint' } };
     await client.connection.sendNotification('workspace/didChangeConfiguration', { settings: null });
-    await expect.poll(() => codes(uri)).toContainEqual(['bypass-missing', 4]);
+    await eventually(() => codes(uri)).toContainEqual(['bypass-missing', 4]);
     client.settings = null;
     client.write('.ohmstead.json', '{}');
     await client.connection.sendNotification('workspace/didChangeWatchedFiles', changed);
     await client.connection.sendNotification('workspace/didChangeConfiguration', { settings: null });
-    await expect.poll(() => codes(uri)).toEqual(before);
+    await eventually(() => codes(uri)).toEqual(before);
   });
 
   it('of what keeps a record from being read stay', async () => {

@@ -55,100 +55,97 @@ describe('a session', () => {
       .filter(({ severity }) => severity! <= 2)
       .map(({ code, range }) => `${code} at ${range.start.line}`);
 
-  /** Waits until nothing has been published for a while, and gives how often each file was since. */
-  const settled = async (since: number): Promise<Record<string, number>> => {
-    for (let count = -1; count !== client.published.length; ) {
-      count = client.published.length;
-      await new Promise((resolve) => setTimeout(resolve, 150));
+  /** How often each file's findings were published. */
+  const counts = (since: number): Record<string, number> => {
+    const counted: Record<string, number> = {};
+    for (const { uri } of client.published.slice(since)) {
+      const name = uri.split('/').at(-1)!;
+      counted[name] = (counted[name] ?? 0) + 1;
     }
-    const counts: Record<string, number> = {};
-    for (const { uri } of client.published.slice(since))
-      counts[uri.split('/').at(-1)!] = (counts[uri.split('/').at(-1)!] ?? 0) + 1;
-    return counts;
+    return counted;
   };
 
-  /** Does something and gives how often each file's findings were published because of it. */
-  const published = async (step: () => unknown): Promise<Record<string, number>> => {
+  /** Does something and holds how often each file's findings are published because of it. */
+  const publishes = async (expected: Record<string, number>, step: () => unknown): Promise<void> => {
     const since = client.published.length;
     await step();
-    await expect.poll(() => client.published.length).toBeGreaterThan(since);
-    return settled(since);
+    await expect.poll(() => counts(since), { timeout: 20_000 }).toEqual(expected);
+    // Nothing comes after it.
+    await new Promise((resolve) => setTimeout(resolve, 150));
+    expect(counts(since)).toEqual(expected);
   };
+  const ofHouse = { 'house.wiring': 1 };
+  const ofShed = { 'shed.wiring': 1 };
+  const ofBoth = { ...ofHouse, ...ofShed };
+  const ofAll = { ...ofBoth, 'places.wiring': 1 };
 
   const onDisk = (...changes: { uri: string; type: number }[]) =>
     client.connection.sendNotification('workspace/didChangeWatchedFiles', { changes });
 
   it('has its findings right after every step', async () => {
     const placesUri = client.uriOf('shared/places.wiring');
-    expect(await published(() => client.open(houseUri, house))).toEqual({ 'house.wiring': 1 });
+    await publishes(ofHouse, () => client.open(houseUri, house));
     expect(said(houseUri)).toEqual([]);
-    expect(await published(() => client.open(shedUri, shed))).toEqual({ 'shed.wiring': 1 });
+    await publishes(ofShed, () => client.open(shedUri, shed));
     expect(said(shedUri)).toEqual([]);
 
     // An edit in a file that nobody imports concerns that file alone.
-    expect(await published(() => client.change(houseUri, house.replace('chime.front', 'chime.frnt')))).toEqual({
-      'house.wiring': 1,
-    });
+    await publishes(ofHouse, () => client.change(houseUri, house.replace('chime.front', 'chime.frnt')));
     expect(said(houseUri)).toEqual(['unknown-terminal at 9']);
-    expect(await published(() => client.change(houseUri, house))).toEqual({ 'house.wiring': 1 });
+    await publishes(ofHouse, () => client.change(houseUri, house));
     expect(said(houseUri)).toEqual([]);
 
     // Changed outside the editor, as by a check-out of another branch.
     client.write('shared/places.wiring', 'place cellar\nplace landing\n');
-    expect(await published(() => onDisk({ uri: placesUri, type: CHANGED }))).toEqual({
-      'house.wiring': 1,
-      'shed.wiring': 1,
-    });
+    await publishes(ofBoth, () => onDisk({ uri: placesUri, type: CHANGED }));
     expect(said(houseUri)).toEqual(['unknown-name at 5']);
     expect(said(shedUri)).toEqual([]);
     client.write('shared/places.wiring', places);
-    await published(() => onDisk({ uri: placesUri, type: CHANGED }));
+    await publishes(ofBoth, () => onDisk({ uri: placesUri, type: CHANGED }));
     expect([said(houseUri), said(shedUri)]).toEqual([[], []]);
 
     // Deleted.
     rmSync(join(scratch.folder, 'shared/places.wiring'));
-    await published(() => onDisk({ uri: placesUri, type: DELETED }));
+    await publishes(ofBoth, () => onDisk({ uri: placesUri, type: DELETED }));
     expect([said(houseUri), said(shedUri)]).toEqual([['import-missing at 0'], ['import-missing at 0']]);
 
     // Back under another name: found by the record that asks for that name.
     const rooms = client.write('shared/rooms.wiring', places);
     await onDisk({ uri: rooms, type: CREATED });
-    expect(await published(() => client.change(houseUri, house.replace('places', 'rooms')))).toEqual({
-      'house.wiring': 1,
-    });
+    await publishes(ofHouse, () => client.change(houseUri, house.replace('places', 'rooms')));
     expect([said(houseUri), said(shedUri)]).toEqual([[], ['import-missing at 0']]);
 
     // Renamed back outside the editor: one leaves, one comes, in one notification.
     renameSync(join(scratch.folder, 'shared/rooms.wiring'), join(scratch.folder, 'shared/places.wiring'));
-    await published(() => onDisk({ uri: rooms, type: DELETED }, { uri: placesUri, type: CREATED }));
+    await publishes(ofBoth, () => onDisk({ uri: rooms, type: DELETED }, { uri: placesUri, type: CREATED }));
     expect([said(houseUri), said(shedUri)]).toEqual([['import-missing at 0'], []]);
-    await published(() => client.change(houseUri, house));
+    await publishes(ofHouse, () => client.change(houseUri, house));
     expect(said(houseUri)).toEqual([]);
 
     // Open in the editor and not saved, then closed without saving.
-    await published(() => client.open(placesUri, 'place cellar\n'));
+    await publishes(ofAll, () => client.open(placesUri, 'place cellar\n'));
     expect([said(houseUri).length, said(shedUri), said(placesUri)]).toEqual([1, [], []]);
-    await published(() => client.close(placesUri));
+    await publishes(ofAll, () => client.close(placesUri));
     expect([said(houseUri), said(shedUri)]).toEqual([[], []]);
 
     // A file behind the imported one, which is not there at first.
     client.write('shared/places.wiring', 'import "attic.wiring"\nplace cellar\n');
-    await published(() => onDisk({ uri: placesUri, type: CHANGED }));
+    await publishes(ofBoth, () => onDisk({ uri: placesUri, type: CHANGED }));
     const withoutAttic = said(houseUri);
     const attic = client.write('shared/attic.wiring', 'place hall\n');
-    await published(() => onDisk({ uri: attic, type: CREATED }));
+    await publishes(ofBoth, () => onDisk({ uri: attic, type: CREATED }));
     expect(said(houseUri)).toEqual([]);
     rmSync(join(scratch.folder, 'shared/attic.wiring'));
-    await published(() => onDisk({ uri: attic, type: DELETED }));
+    await publishes(ofBoth, () => onDisk({ uri: attic, type: DELETED }));
     expect(said(houseUri)).toEqual(withoutAttic);
     client.write('shared/places.wiring', places);
-    await published(() => onDisk({ uri: placesUri, type: CHANGED }));
+    await publishes(ofBoth, () => onDisk({ uri: placesUri, type: CHANGED }));
     expect(said(houseUri)).toEqual([]);
 
     // Closed: nothing of it is left in the list.
-    await published(() => client.change(shedUri, shed.replace('cellar', 'celar')));
+    await publishes(ofShed, () => client.change(shedUri, shed.replace('cellar', 'celar')));
     expect(said(shedUri)).toEqual(['unknown-name at 1']);
-    await published(() => client.close(shedUri));
+    await publishes(ofShed, () => client.close(shedUri));
     expect(said(shedUri)).toEqual([]);
     expect(dirname(placesUri)).toBe(`${client.uriOf('shared')}`);
   });

@@ -94,9 +94,11 @@ export class Records {
     if (!this.#open.has(key)) this.#parsed.delete(key);
   }
 
-  /** Whether some file of a record has been asked for and has not come yet. */
+  /** Whether some file of a record, or the settings of its workspace, has been asked for and has not come yet. */
   awaitsFiles(uri: string): boolean {
-    const absent = this.#absent.get(keyOf(uri)) ?? [];
+    const key = keyOf(uri);
+    if (this.#levels.awaits(this.#folderOf(key))) return true;
+    const absent = this.#absent.get(key) ?? [];
     return [...absent].some((one) => this.#files.awaits?.(one) === true);
   }
 

@@ -11,6 +11,7 @@ export class WorkspaceLevels {
   readonly #complain: (problem: string) => void;
   readonly #known = new Map<string, Levels>();
   #settings: Levels = new Map();
+  #stale = new Set<string>();
 
   constructor(files: Files, complain: (problem: string) => void) {
     this.#files = files;
@@ -27,17 +28,23 @@ export class WorkspaceLevels {
 
   /** A workspace's file may say something else now. */
   forget(): void {
-    this.#known.clear();
+    this.#stale = new Set(this.#known.keys());
+  }
+
+  /** Whether a workspace's file has been asked for and has not come yet. */
+  awaits(folderUri: string | undefined): boolean {
+    this.of(folderUri);
+    return folderUri !== undefined && this.#files.awaits?.(`${folderUri}/${WORKSPACE_FILE}`) === true;
   }
 
   /** The same object until something changes; of records outside every folder, the user's settings alone. */
   of(folderUri: string | undefined): Levels {
     if (folderUri === undefined) return this.#settings;
-    let levels = this.#known.get(folderUri);
-    if (!levels) {
-      levels = new Map<string, Level>([...this.#fromFile(`${folderUri}/${WORKSPACE_FILE}`), ...this.#settings]);
-      this.#known.set(folderUri, levels);
-    }
+    const known = this.#known.get(folderUri);
+    if (known && !this.#stale.delete(folderUri)) return known;
+    const levels = new Map<string, Level>([...this.#fromFile(`${folderUri}/${WORKSPACE_FILE}`), ...this.#settings]);
+    if (known && isSame(known, levels)) return known;
+    this.#known.set(folderUri, levels);
     return levels;
   }
 
@@ -48,6 +55,10 @@ export class WorkspaceLevels {
     for (const problem of problems) this.#complain(`${WORKSPACE_FILE}: ${problem}`);
     return levels;
   }
+}
+
+function isSame(one: Levels, other: Levels): boolean {
+  return one.size === other.size && [...one].every(([code, level]) => other.get(code) === level);
 }
 
 function read(text: string): ReturnType<typeof levelsFrom> {
