@@ -59,6 +59,7 @@ test('a plan, or a record with the one that stands, has a work order among its p
   const plan = ohmstead('sheets', 'examples/plans/mill-row-doorbell.wiring', '--only', 'work-order');
   expect([plan.status, plan.err]).toEqual([0, '']);
   expect(plan.out).toContain('### Isolate, and prove it dead');
+  expect(plan.out).toContain('### Readings to expect');
   expect(plan.out).toContain('### The way back');
   const two = ohmstead('sheets', 'examples/doorbell-done-right.wiring', '--from', bell, '--only', 'work-order');
   expect(two.out).toContain('## Work order');

@@ -1,8 +1,8 @@
 /** The work order among the papers: the steps from the record that stands to this one, and the way back. */
 
 import type { WorkOrders } from '@ohmstead/record';
-import { noWorkWords, workView } from '../work-order-view.js';
-import { type Block, type Cell, type Paper, tick } from './paper.js';
+import { noWorkWords, readingBasis, type WorkView, workView } from '../work-order-view.js';
+import { type Block, type Cell, type Paper, tick, write } from './paper.js';
 
 export function workOrderPaper({ there, back }: WorkOrders): Paper {
   return {
@@ -17,11 +17,10 @@ function wayBack(back: WorkOrders['back']): Block[] {
   return view.sections.length === 0 ? [] : [{ kind: 'heading', text: view.heading }, ...stepBlocks(view)];
 }
 
-/** Expected readings are on the test sheet. */
-function stepBlocks({ sections }: ReturnType<typeof workView>): Block[] {
+function stepBlocks({ sections, readings }: WorkView): Block[] {
   if (sections.length === 0) return [{ kind: 'words', text: noWorkWords }];
   let count = 0;
-  return sections.flatMap(({ heading, steps }): Block[] => [
+  const done = sections.flatMap(({ heading, steps }): Block[] => [
     { kind: 'heading', text: heading },
     {
       kind: 'table',
@@ -35,4 +34,25 @@ function stepBlocks({ sections }: ReturnType<typeof workView>): Block[] {
       widths: [7, 17, 68, 8],
     },
   ]);
+  return readings.length === 0 ? done : [...done, ...readingBlocks(readings)];
+}
+
+function readingBlocks(readings: WorkView['readings']): Block[] {
+  return [
+    { kind: 'heading', text: 'Readings to expect' },
+    {
+      kind: 'table',
+      head: ['When', 'Between', 'Where', 'Expected', 'Band', 'Read'],
+      rows: readings.map(({ between, place, when, volts, band }): Cell[] => [
+        when,
+        between.replaceAll('`', ''),
+        place,
+        volts,
+        band,
+        write,
+      ]),
+      widths: [22, 26, 14, 11, 17, 10],
+    },
+    { kind: 'words', text: readingBasis },
+  ];
 }
