@@ -7,7 +7,7 @@ import { asFix, circuitIn, gaugeThatHolds, type Mend, plainSupply, supplySizeTha
 import { conditionWords, loadWords, stateWords } from '../judging/state-words.js';
 import { extreme, studyOf, voltsAcross } from '../judging/study.js';
 import { labelVolts, share, volts } from '../judging/units.js';
-import { quote } from '../judging/words.js';
+import { quote, quotedList } from '../judging/words.js';
 import { at } from '../place-in-record.js';
 import { defineCheck } from './types.js';
 
@@ -19,7 +19,7 @@ export const chimeNeverRings = defineCheck({
     for (const circuit of studyOf(analysis).circuits) {
       const measured = studyOf(analysis).measured.includes(circuit);
       const silent = new Map<string, ResolvedElement[]>();
-      const weak = new Set<string>();
+      const weak = new Map<string, [Weak, ...Weak[]]>();
       for (const coil of studyOf(analysis).elementsOf(circuit, 'coil')) {
         if (coil.ringsFromVolts === undefined) continue;
         if (nothingRings(analysis, circuit, coil)) {
@@ -27,19 +27,19 @@ export const chimeNeverRings = defineCheck({
           continue;
         }
         const short = measured ? judgeRinging(analysis, circuit, coil) : undefined;
-        if (short === undefined) continue;
-        if (weak.has(coil.part)) continue;
-        weak.add(coil.part);
-        const mends = mendsOf(analysis, circuit, coil, short);
-        const [gauge] = mends.filter(({ kind }) => kind === 'gauge');
-        const worst = lossesTo(analysis, circuit, short.solved, coil)[0];
+        if (short !== undefined) noteWeak(weak, { coil, short, ...causeOf(analysis, circuit, coil, short) });
+      }
+      for (const [{ coil, short, mends, run }, ...others] of weak.values()) {
+        const alike = [...new Set(others.map((one) => one.coil.part))].filter((part) => part !== coil.part);
+        const more = alike.length === 0 ? '' : ` The same goes for ${quotedList(alike)}.`;
         report({
-          path: gauge !== undefined && worst !== undefined ? at.cable(worst.run) : at.part(coil.part),
+          path: run === undefined ? at.part(coil.part) : at.cable(run),
           severity: short.severity,
-          message: () => tooWeak(analysis, circuit, coil, short, mends[0]),
-          related:
-            gauge === undefined ? [] : [{ path: at.part(coil.part), message: `${quote(coil.part)} stays silent` }],
-          parts: [coil.part, ...(gauge === undefined || worst === undefined ? [] : [worst.run])],
+          message: () => tooWeak(analysis, circuit, coil, short, mends[0]) + more,
+          related: [coil.part, ...alike]
+            .filter((part) => run !== undefined || part !== coil.part)
+            .map((part) => ({ path: at.part(part), message: `${quote(part)} stays silent` })),
+          parts: [coil.part, ...(run === undefined ? [] : [run]), ...alike],
           mends: () => mends.map(asFix),
         });
       }
@@ -53,6 +53,34 @@ export const chimeNeverRings = defineCheck({
     }
   },
 });
+
+interface Weak {
+  readonly coil: ResolvedElement;
+  readonly short: CoilShortfall;
+  readonly mends: readonly Mend[];
+  /** The run whose wire is the cause. */
+  readonly run: string | undefined;
+}
+
+function causeOf(
+  analysis: Analysis,
+  circuit: CircuitAnalysis,
+  coil: ResolvedElement,
+  short: CoilShortfall,
+): Pick<Weak, 'mends' | 'run'> {
+  const mends = mendsOf(analysis, circuit, coil, short);
+  const isWire = mends.some(({ kind }) => kind === 'gauge');
+  return { mends, run: isWire ? lossesTo(analysis, circuit, short.solved, coil)[0]?.run : undefined };
+}
+
+/** Coils that are weak for one and the same cause are one finding, the weakest first. */
+function noteWeak(weak: Map<string, [Weak, ...Weak[]]>, one: Weak): void {
+  const key = `${one.short.severity} ${one.run ?? ''}`;
+  const known = weak.get(key);
+  if (known === undefined) weak.set(key, [one]);
+  else if (one.short.volts < known[0].short.volts - 1e-9) known.unshift(one);
+  else known.push(one);
+}
 
 /** A coil in a loop with a supply that no contact of any setting puts across it. */
 function nothingRings(analysis: Analysis, circuit: CircuitAnalysis, coil: ResolvedElement): boolean {

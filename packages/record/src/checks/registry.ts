@@ -9,6 +9,7 @@ import { chimeEnergizedIdle } from './chime-energized-idle.js';
 import { chimeHums } from './chime-hums.js';
 import { chimeNeverRings } from './chime-never-rings.js';
 import { chimeSilenced } from './chime-silenced.js';
+import { class2Exceeded } from './class2-exceeded.js';
 import { colourNotInCable } from './colour-not-in-cable.js';
 import { conductorOneEnd } from './conductor-one-end.js';
 import { conductorOvercurrent } from './conductor-overcurrent.js';
@@ -21,6 +22,7 @@ import { duplicateName } from './duplicate-name.js';
 import { importCycle } from './import-cycle.js';
 import { importMissing } from './import-missing.js';
 import { importOutside } from './import-outside.js';
+import { litPushOnElectronicChime } from './lit-push-on-electronic-chime.js';
 import { loadCollapses } from './load-collapses.js';
 import { neverFed } from './never-fed.js';
 import { noLoadUnlikely } from './no-load-unlikely.js';
@@ -31,6 +33,7 @@ import { planEndElsewhere } from './plan-end-elsewhere.js';
 import { planLeftHanging } from './plan-left-hanging.js';
 import { planNothingThere } from './plan-nothing-there.js';
 import { planTwice } from './plan-twice.js';
+import { polarityReversed } from './polarity-reversed.js';
 import { resistorOverheats } from './resistor-overheats.js';
 import { ringSettingUnknown } from './ring-setting-unknown.js';
 import { runPlaceMismatch } from './run-place-mismatch.js';
@@ -79,6 +82,7 @@ export const recordChecks: readonly RecordCheck[] = [
   supplyShorted,
   suppliesParallel,
   wrongKind,
+  polarityReversed,
   deviceOvervoltage,
   supplyTooSmall,
   supplyAboveMaximum,
@@ -93,6 +97,8 @@ export const recordChecks: readonly RecordCheck[] = [
   bypassMissing,
   ringSettingUnknown,
   noLoadUnlikely,
+  class2Exceeded,
+  litPushOnElectronicChime,
   neverFed,
   alwaysDeadContact,
   conductorOvercurrent,

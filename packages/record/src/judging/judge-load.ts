@@ -116,7 +116,21 @@ function workingStates(
 ): readonly Solved[] {
   return studyOf(analysis)
     .figures(circuit, condition)
-    .filter(({ state }) => !ringsItself(analysis, load, state));
+    .filter(({ state }) => !ringsItself(analysis, load, state) && !waitsForAPush(analysis, circuit, load, state));
+}
+
+/** A load that a push alone puts on the supply need not work before, whatever trickles through the push's lamp. */
+function waitsForAPush(
+  analysis: Analysis,
+  circuit: CircuitAnalysis,
+  load: ResolvedElement,
+  { closed }: CircuitState,
+): boolean {
+  const study = studyOf(analysis);
+  if (study.isFullyFed(load, closed)) return false;
+  const own = analysis.parts.get(load.part)?.elements ?? [];
+  if (own.some(({ element }) => element.kind === 'contact')) return false;
+  return circuit.circuit.contacts.some((contact) => study.isFullyFed(load, [contact]));
 }
 
 function ringsItself(analysis: Analysis, load: ResolvedElement, state: CircuitState): boolean {
@@ -135,6 +149,7 @@ function findCollapse(analysis: Analysis, circuit: CircuitAnalysis, load: Resolv
     for (const solved of studyOf(analysis).solved(circuit, condition)) {
       const { solution, state } = solved;
       if (solution.shorted.length > 0 || ringsItself(analysis, load, state)) continue;
+      if (waitsForAPush(analysis, circuit, load, state)) continue;
       const available = collapsesIn(solved, load);
       if (available === undefined) continue;
       if (condition === 'low' && !studyOf(analysis).lasts(state)) continue;

@@ -105,6 +105,24 @@ export const limitTable = {
     example: '1.6 V of 16 V: about 200 ft of 18 AWG at 0.625 A',
     status: COMMON_PRACTICE,
   },
+  class2Volts: {
+    value: 30,
+    meaning: 'AC volts above which a supply is beyond Class 2',
+    example: '24 V passes',
+    status: 'National Electrical Code, chapter 9, table 11(A); from memory, not confirmed',
+  },
+  class2VoltsDirect: {
+    value: 60,
+    meaning: 'DC volts above which a supply is beyond Class 2',
+    example: '48 V passes',
+    status: 'National Electrical Code, chapter 9, table 11(B); from memory, not confirmed',
+  },
+  class2VoltAmperes: {
+    value: 100,
+    meaning: 'VA above which a supply is beyond Class 2',
+    example: '16 V 150 VA does not pass',
+    status: 'National Electrical Code, chapter 9, tables 11(A) and 11(B); from memory, not confirmed',
+  },
   thinMargin: {
     value: 0.2,
     meaning: 'margin to a limit below which a figure that was assumed is named',
