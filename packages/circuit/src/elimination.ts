@@ -65,10 +65,16 @@ export class Eliminations {
   }
 }
 
-/** For each net those it is joined to, without repeats, in one array: `lists[net * ...]` is grown on demand. */
+/** Up to so many neighbours are joined pair by pair. */
+const FEW = 4;
+
+/** For each net those it is joined to, without repeats; nets that were taken out stay in the lists of others until these are compacted. */
 class Neighbours {
   readonly lists: Int32Array[];
+  /** How many neighbours are left. */
   readonly counts: Int32Array;
+  private readonly lengths: Int32Array;
+  private readonly gone: Uint8Array;
   /** 1 for nets joined to zero volts. */
   private readonly grounded: Uint8Array;
   private readonly mark: Int32Array;
@@ -76,6 +82,8 @@ class Neighbours {
 
   constructor({ nets, reference, from, to }: Topology) {
     this.counts = new Int32Array(nets);
+    this.lengths = new Int32Array(nets);
+    this.gone = new Uint8Array(nets);
     this.grounded = new Uint8Array(nets);
     this.mark = new Int32Array(nets);
     const most = new Int32Array(nets);
@@ -109,6 +117,7 @@ class Neighbours {
         list[kept++] = list[k]!;
       }
       this.counts[net] = kept;
+      this.lengths[net] = kept;
       this.lists[net] = list;
     }
   }
@@ -120,34 +129,74 @@ class Neighbours {
 
   /** Takes a net out; all its neighbours become one another's. */
   eliminate(net: number): void {
+    this.compact(net);
+    this.gone[net] = 1;
     const own = this.lists[net]!;
     const count = this.counts[net]!;
     for (let k = 0; k < count; k++) {
-      const other = own[k]!;
-      if (this.grounded[net] === 1) this.grounded[other] = 1;
-      const stamp = ++this.stamp;
-      this.mark[other] = stamp;
-      let list = this.lists[other]!;
-      let kept = 0;
-      for (let m = 0; m < this.counts[other]!; m++) {
-        const next = list[m]!;
-        if (next === net) continue;
-        this.mark[next] = stamp;
-        list[kept++] = next;
-      }
-      for (let m = 0; m < count; m++) {
-        const next = own[m]!;
-        if (this.mark[next] === stamp) continue;
-        if (kept === list.length) {
-          const longer = new Int32Array(2 * kept + 4);
-          longer.set(list);
-          list = longer;
-          this.lists[other] = list;
-        }
-        list[kept++] = next;
-      }
-      this.counts[other] = kept;
+      this.counts[own[k]!]!--;
+      if (this.grounded[net] === 1) this.grounded[own[k]!] = 1;
     }
+    if (count <= FEW) this.joinEach(own, count);
+    else for (let k = 0; k < count; k++) this.joinAll(own[k]!, own, count);
+  }
+
+  /** Of few neighbours each pair is looked up, so that a net with very many is not gone through for each of them. */
+  private joinEach(own: Int32Array, count: number): void {
+    for (let k = 0; k < count; k++) {
+      for (let m = k + 1; m < count; m++) {
+        if (this.isJoined(own[k]!, own[m]!)) continue;
+        this.append(own[k]!, own[m]!);
+        this.append(own[m]!, own[k]!);
+      }
+    }
+  }
+
+  private isJoined(one: number, other: number): boolean {
+    const isShorter = this.lengths[one]! <= this.lengths[other]!;
+    const list = this.lists[isShorter ? one : other]!;
+    const wanted = isShorter ? other : one;
+    const length = this.lengths[isShorter ? one : other]!;
+    for (let k = 0; k < length; k++) if (list[k] === wanted) return true;
+    return false;
+  }
+
+  private joinAll(net: number, others: Int32Array, count: number): void {
+    this.compact(net);
+    const stamp = ++this.stamp;
+    this.mark[net] = stamp;
+    const list = this.lists[net]!;
+    for (let k = 0; k < this.lengths[net]!; k++) this.mark[list[k]!] = stamp;
+    for (let k = 0; k < count; k++) if (this.mark[others[k]!] !== stamp) this.append(net, others[k]!);
+  }
+
+  private append(net: number, other: number): void {
+    let list = this.lists[net]!;
+    const length = this.lengths[net]!;
+    if (length === list.length) {
+      const longer = new Int32Array(2 * length + 4);
+      longer.set(list);
+      list = longer;
+      this.lists[net] = list;
+    }
+    list[length] = other;
+    this.lengths[net] = length + 1;
+    this.counts[net]!++;
+  }
+
+  /** Drops what has been taken out from a net's list. */
+  private compact(net: number): void {
+    const list = this.lists[net]!;
+    const length = this.lengths[net]!;
+    if (length === this.counts[net]!) return;
+    let kept = 0;
+    for (let k = 0; k < length; k++) if (this.gone[list[k]!] !== 1) list[kept++] = list[k]!;
+    this.lengths[net] = kept;
+  }
+
+  /** Brings the lists of nets that are left up to date. */
+  finish(net: number): void {
+    this.compact(net);
   }
 }
 
@@ -226,6 +275,7 @@ function eliminationOf(topology: Topology): Elimination {
   let size = eliminated;
   for (let net = 0; net < nets; net++) {
     if (pinned[net] !== 1 || reference[net] === 1) continue;
+    neighbours.finish(net);
     positionOf[net] = size;
     netAt[size++] = net;
     entries += neighbours.counts[net]!;

@@ -187,7 +187,7 @@ describe('any network with diodes', () => {
           );
         });
       }),
-      { numRuns: system === 'AC' ? 60 : 200 },
+      { numRuns: system === 'AC' ? 20 : 200 },
     );
   });
 

@@ -1,0 +1,270 @@
+/**
+ * Speed of the circuit solver: networks of 10 to 50,000 points, solved cold, with a topology seen before, and in one more state. In the same
+ * run, on the same networks: eecircuit-engine (ngspice compiled to WebAssembly) and a bare sweep over arrays of the same length.
+ * Times are those of the processor, so that other work on the machine counts little. Bytes are what a solved network keeps, per point.
+ * `node --expose-gc test/bench/solver.mjs [most points]`
+ */
+
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { build } from 'esbuild';
+import { Simulation } from 'eecircuit-engine';
+
+const MOST = Number(process.argv[2] ?? 50_000);
+const SIZES = [10, 1000, 10_000, 50_000].filter((size) => size <= MOST);
+/** Shapes that the simulator is given too: it takes seconds for each. */
+const SIMULATED = ['ladder'];
+
+const { prepare } = await solver();
+
+async function solver() {
+  const entry = fileURLToPath(new URL('../../packages/circuit/src/index.ts', import.meta.url));
+  const folder = mkdtempSync(join(tmpdir(), 'solver-bench-'));
+  const outfile = join(folder, 'circuit.mjs');
+  await build({ entryPoints: [entry], bundle: true, format: 'esm', outfile });
+  const module = await import(pathToFileURL(outfile).href);
+  rmSync(folder, { recursive: true });
+  return module;
+}
+
+const source = (system, volts) => ({
+  kind: 'source',
+  id: 'supply',
+  a: 'f0',
+  b: 'r0',
+  system,
+  frequency: system === 'AC' ? 60 : 0,
+  volts,
+  phase: 0,
+  ohms: 1e-3,
+  reactance: system === 'AC' ? 5e-4 : 0,
+});
+const impedance = (id, a, b, ohms, reactance = 0) => ({ kind: 'impedance', id, a, b, ohms, reactance, wire: false });
+
+/** Feed and return of two-conductor cables, bridged by coils every few points, with a button at some. */
+function cable(system, points, parentOf) {
+  const pairs = Math.max(2, points >> 1);
+  const scale = pairs;
+  const elements = [source(system, 24)];
+  for (let i = 1; i < pairs; i++) {
+    const from = parentOf(i);
+    elements.push(
+      impedance(`f${i}`, `f${from}`, `f${i}`, 0.5 / scale),
+      impedance(`r${i}`, `r${from}`, `r${i}`, 0.5 / scale),
+    );
+    if (i % 5 === 0 || i === pairs - 1)
+      elements.push(impedance(`coil${i}`, `f${i}`, `r${i}`, 20 * 10, system === 'AC' ? 150 : 0));
+  }
+  elements.push(impedance('last', `f${pairs - 1}`, 'c', 30, system === 'AC' ? 20 : 0));
+  elements.push({ kind: 'contact', id: 'push', a: 'c', b: `r${pairs - 1}`, contact: 'push', normally: 'open' });
+  elements.push(impedance('lamp', 'c', `r${pairs - 1}`, 2000));
+  return elements;
+}
+
+function mesh(system, points) {
+  const side = Math.max(2, Math.round(Math.sqrt(points)));
+  const at = (x, y) => (x === 0 && y === 0 ? 'f0' : x === side - 1 && y === side - 1 ? 'r0' : `m${x}-${y}`);
+  const elements = [source(system, 24)];
+  for (let x = 0; x < side; x++) {
+    for (let y = 0; y < side; y++) {
+      if (x + 1 < side)
+        elements.push(
+          impedance(`h${x}-${y}`, at(x, y), at(x + 1, y), 1 + ((x * 7 + y) % 5), system === 'AC' ? 0.5 : 0),
+        );
+      if (y + 1 < side) elements.push(impedance(`v${x}-${y}`, at(x, y), at(x, y + 1), 1 + ((x + y * 3) % 5)));
+    }
+  }
+  elements.push(
+    { kind: 'contact', id: 'push', a: at(1, 0), b: 'c', contact: 'push', normally: 'open' },
+    impedance('coil', 'c', 'r0', 30),
+  );
+  return elements;
+}
+
+const SHAPES = {
+  tree: (system, points) =>
+    cable(system, points, (i) => (i % 3 === 0 ? i - 1 : (Math.imul(i, 2_654_435_761) >>> 0) % i)),
+  ladder: (system, points) => cable(system, points, (i) => i - 1),
+  star: (system, points) => cable(system, points, () => 0),
+  mesh,
+  'in a row': (system, points) => {
+    const elements = [source(system, 24)];
+    for (let i = 1; i < points; i++)
+      elements.push(impedance(`w${i}`, `f${i - 1}`, `f${i}`, 0.01, system === 'AC' ? 0.001 : 0));
+    elements.push(impedance('end', `f${points - 1}`, 'r0', 30));
+    elements.push({ kind: 'contact', id: 'push', a: `f${points - 1}`, b: 'r0', contact: 'push', normally: 'open' });
+    return elements;
+  },
+};
+
+/** Electronic loads along a cable, some of which fall out at peak. */
+function withLoads(system, points, loads) {
+  const elements = cable(system, points, (i) => i - 1);
+  const pairs = points >> 1;
+  for (let k = 0; k < loads; k++) {
+    const at = 1 + Math.floor((k * (pairs - 1)) / loads);
+    const voltAmperes = { idle: 40 / loads, peak: 90 / loads };
+    elements.push({
+      kind: 'power',
+      id: `load${k}`,
+      a: `f${at}`,
+      b: `r${at}`,
+      voltAmperes,
+      powerFactor: 1,
+      staysOnFrom: k % 10 === 0 ? 23.9 : 10,
+    });
+  }
+  return elements;
+}
+
+const AT_REST = { closed: [], loads: 'idle' };
+const PRESSED = { closed: ['push'], loads: 'idle' };
+
+const processorMs = () => {
+  const { user, system } = process.cpuUsage();
+  return (user + system) / 1000;
+};
+
+/** The best of three rounds, each long enough for the clock of the processor. */
+function milliseconds(work, roundMs = 80) {
+  work();
+  let best = Number.POSITIVE_INFINITY;
+  for (let round = 0; round < 3; round++) {
+    const start = processorMs();
+    let count = 0;
+    while (count === 0 || processorMs() - start < roundMs) {
+      work();
+      count++;
+    }
+    best = Math.min(best, (processorMs() - start) / count);
+  }
+  return best;
+}
+
+function solveOnce(prepared, state) {
+  const solution = prepared.solve(prepared.circuitOf('f0'), state);
+  if (solution.problem !== undefined) throw new Error(JSON.stringify(solution.problem));
+  return solution;
+}
+
+async function simulated(elements, frequency) {
+  const simulation = new Simulation();
+  await simulation.start();
+  const lines = ['bench'];
+  const name = (point) => (point === 'r0' ? '0' : point.replace('-', 'x'));
+  elements.forEach((e, k) => {
+    const [a, b] = [name(e.a), name(e.b)];
+    if (e.kind === 'source') {
+      lines.push(
+        `v${k} e${k} ${b} dc ${frequency ? 0 : e.volts} ac ${e.volts}`,
+        `r${k} e${k} ${e.reactance ? `i${k}` : a} ${e.ohms}`,
+      );
+      if (e.reactance) lines.push(`l${k} i${k} ${a} ${e.reactance / (2 * Math.PI * frequency)}`);
+    } else if (e.kind === 'impedance') {
+      const reactance = frequency ? e.reactance : 0;
+      lines.push(`r${k} ${a} ${reactance ? `i${k}` : b} ${e.ohms}`);
+      if (reactance) lines.push(`l${k} i${k} ${b} ${reactance / (2 * Math.PI * frequency)}`);
+    }
+  });
+  lines.push(frequency ? `.ac lin 1 ${frequency} ${frequency}` : '.op', '.end', '');
+  simulation.setNetList(lines.join('\n'));
+  const start = processorMs();
+  await simulation.runSim();
+  return processorMs() - start;
+}
+
+/** What can't be beaten in this language: one pass down and one up over plain arrays. */
+function bareSweep(points) {
+  const parent = Int32Array.from({ length: points }, (_, i) => Math.max(0, i - 1));
+  const g = new Float64Array(points).fill(2);
+  const v = new Float64Array(points);
+  return milliseconds(() => {
+    const d = Float64Array.from(g);
+    for (let i = points - 1; i > 0; i--) d[parent[i]] -= 1 / d[i];
+    v[0] = 24;
+    for (let i = 1; i < points; i++) v[i] = v[parent[i]] / d[i];
+  });
+}
+
+const rows = [];
+const figure = (ms) =>
+  ms === undefined ? '' : ms < 0.1 ? `${(ms * 1000).toPrecision(2)} us` : `${ms.toPrecision(3)} ms`;
+const times = (theirs, ours) => (theirs === undefined ? '' : `${(theirs / ours).toPrecision(2)} x`);
+
+for (const system of ['DC', 'AC']) {
+  for (const [shape, draw] of Object.entries(SHAPES)) {
+    for (const size of SIZES.filter((one) => shape !== 'mesh' || one <= 10_000)) {
+      const elements = draw(system, size);
+      const cold = milliseconds(() => solveOnce(prepare({ elements }), AT_REST).element('supply'));
+      const prepared = prepare({ elements });
+      solveOnce(prepared, AT_REST);
+      const again = milliseconds(() => solveOnce(prepared, AT_REST).element('supply'));
+      let closed = false;
+      const other = milliseconds(() => {
+        closed = !closed;
+        solveOnce(prepared, closed ? PRESSED : AT_REST).between('f0', 'r0');
+      });
+      const bytes = bytesOf(elements) / size;
+      const isSimulated = SIMULATED.includes(shape);
+      const theirs = isSimulated ? await simulated(elements, system === 'AC' ? 60 : 0) : undefined;
+      rows.push([
+        `${shape}, ${system}`,
+        String(size),
+        figure(cold),
+        figure(again),
+        figure(other),
+        size < 10_000 ? '' : bytes.toFixed(0),
+        figure(theirs),
+        times(theirs, cold),
+        times(theirs, other),
+        times(other, bareSweep(size)),
+      ]);
+    }
+  }
+}
+for (const loads of [20, 400]) {
+  for (const condition of ['idle', 'peak']) {
+    const elements = withLoads('AC', 4000, loads);
+    const prepared = prepare({ elements });
+    const state = { closed: [], loads: condition };
+    let off = 0;
+    const taken = milliseconds(() => {
+      off = solveOnce(prepared, state).droppedOut.length;
+    });
+    rows.push([`${loads} loads at ${condition}, AC`, '4000', '', figure(taken), '', '', `${off} off`, '', '', '']);
+  }
+}
+
+function bytesOf(elements) {
+  globalThis.gc?.();
+  const before = process.memoryUsage();
+  const prepared = prepare({ elements });
+  const kept = solveOnce(prepared, AT_REST);
+  globalThis.gc?.();
+  const after = process.memoryUsage();
+  kept.element('supply');
+  return after.heapUsed + after.arrayBuffers - before.heapUsed - before.arrayBuffers;
+}
+
+const head = [
+  'network',
+  'points',
+  'cold',
+  'seen before',
+  'other state',
+  'bytes',
+  'simulator',
+  'cold: ratio',
+  'state: ratio',
+  'of a bare sweep',
+];
+const widths = head.map((title, column) => Math.max(title.length, ...rows.map((cells) => cells[column].length)));
+for (const cells of [head, ...rows]) {
+  console.log(
+    cells
+      .map((cell, column) => (column === 0 ? cell.padEnd(widths[column]) : cell.padStart(widths[column])))
+      .join('  '),
+  );
+}
