@@ -1,6 +1,6 @@
 /** Builds everything that ships: the command line, the extension, its language server and its panel's page. */
 
-import { mkdir, readFile, stat, writeFile } from 'node:fs/promises';
+import { mkdir, readdir, readFile, stat, writeFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
 import { build, transform } from 'esbuild';
 
@@ -9,6 +9,7 @@ const verbose = process.argv.includes('--verbose');
 const polyfill = await readFile(new URL('packages/language/polyfill.mjs', import.meta.url), 'utf8');
 
 const common = {
+  metafile: true,
   absWorkingDir: root,
   bundle: true,
   minify: true,
@@ -82,8 +83,31 @@ async function buildPanelStyle(outfile) {
   await writeFile(new URL(outfile, import.meta.url), code);
 }
 
+/** The licences of the libraries that went into the bundles, word for word. */
+async function noticesOf(results) {
+  const inputs = results.flatMap(({ metafile }) => Object.keys(metafile.inputs));
+  const folders = inputs.flatMap((path) => path.match(/^.*node_modules\/(?:@[^/]+\/)?[^/]+/)?.[0] ?? []);
+  const notices = await Promise.all(
+    [...new Set(folders)].sort().map(async (folder) => {
+      const at = new URL(`${folder}/`, import.meta.url);
+      const { name, version, license } = JSON.parse(await readFile(new URL('package.json', at), 'utf8'));
+      const files = (await readdir(at)).filter((file) => /^(licen[cs]e|notice|copying)/i.test(file)).sort();
+      const texts = await Promise.all(files.map((file) => readFile(new URL(file, at), 'utf8')));
+      return [`${name} ${version}, ${license}`, ...texts.map((text) => text.trim())].join('\n\n');
+    }),
+  );
+  return `${notices.join(`\n\n${'-'.repeat(80)}\n\n`)}\n`;
+}
+
 const panelStyleFile = 'packages/extension/dist/panel.css';
-await Promise.all([...bundles.map((options) => build(options)), buildPanelStyle(panelStyleFile)]);
+const [built] = await Promise.all([
+  Promise.all(bundles.map((options) => build(options))),
+  buildPanelStyle(panelStyleFile),
+]);
+for (const folder of ['packages/cli/dist', 'packages/extension/dist']) {
+  const inside = built.filter((_, index) => bundles[index].outfile.startsWith(`${folder}/`));
+  await writeFile(new URL(`${folder}/NOTICES.txt`, import.meta.url), await noticesOf(inside));
+}
 
 if (verbose) {
   for (const outfile of [...bundles.map((bundle) => bundle.outfile), panelStyleFile]) {

@@ -6,6 +6,7 @@ export const shipped = [
   'dist/web/server.js',
   'dist/panel.js',
   'dist/panel.css',
+  'dist/NOTICES.txt',
   'media/icon.png',
   'media/record.svg',
   'syntaxes',

@@ -18,6 +18,7 @@ const themeStyle = `
   --warning: var(--vscode-editorWarning-foreground);
   --note: var(--vscode-editorInfo-foreground);
 }
+body.vscode-dark, body.vscode-high-contrast:not(.vscode-high-contrast-light) { color-scheme: dark; }
 body { padding: 1.4em 1.6em 3em; color: var(--ink); background: var(--paper); font-family: var(--vscode-font-family); font-size: var(--vscode-font-size); }
 .budget, .empty { max-width: 52em; }
 .empty { color: var(--dim); }
@@ -30,7 +31,7 @@ a { color: var(--vscode-textLink-foreground); }
 .states { display: flex; flex-wrap: wrap; gap: 0.3em 1.2em; margin: 1.6em 0 0; padding: 0.5em 0.9em 0.6em; border: 1px solid var(--rule); border-radius: 3px; }
 .states legend { padding: 0 0.4em; margin-left: -0.4em; color: var(--dim); font-size: 0.92em; }
 .choice { display: inline-flex; align-items: center; gap: 0.4em; cursor: pointer; }
-.choice input { margin: 0; accent-color: var(--vscode-button-background); }
+.choice input { margin: 0; accent-color: var(--vscode-focusBorder); }
 .budget tr.shown { background: var(--vscode-list-inactiveSelectionBackground); }
 .budget .now { margin-top: 0.2em; }
 .budget .part.marked::before { content: ""; position: absolute; left: -0.9em; top: 1.1em; bottom: 1.1em; width: 3px; background: var(--vscode-focusBorder); }
