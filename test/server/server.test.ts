@@ -356,10 +356,15 @@ describe('the load budget', () => {
     expect(answer.locations['hall-chime']!.uri).toBe(uri);
   });
 
-  it('stays the last good one, marked stale, while the text cannot be read', async () => {
+  it.each([
+    ['the text cannot be read', 'supply bell-tx : bell-transformer', 'supply bell-tx bell-transformer'],
+    ['a terminal is wrong', 'hall-chime.front', 'hall-chime.frnt'],
+    ['a figure has no unit', '16 V AC, 10 VA', '16 V AC, 10'],
+  ])('stays the last good one, marked stale, while %s', async (_, from, to) => {
     const uri = await open(bell);
     const good = await budget(uri);
-    await change(uri, bell.replace('supply bell-tx : bell-transformer', 'supply bell-tx bell-transformer'));
+    expect(bell).toContain(from);
+    await change(uri, bell.replace(from, to));
     const stale = await budget(uri);
     expect(stale.stale).toBe(true);
     expect(stale.budget).toEqual(good.budget);

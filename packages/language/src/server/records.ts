@@ -282,9 +282,9 @@ function libraryReading(document: WiringDocument): Reading {
   return { ...library(), document, documents, broughtBy: new Map(), missing: [], hasErrors: false };
 }
 
-/** Whether every statement of a record could be read. */
-export function canBeRead(reading: Reading): boolean {
-  return reading.documents.every((document) => document.problems.length === 0);
+/** Whether every statement of a record could be read and understood, so that no circuit of it is held back. */
+export function canBeRead({ documents, installation }: Reading): boolean {
+  return installation.broken.size === 0 && documents.every((document) => document.problems.length === 0);
 }
 
 /** Builds what every record needs: the parser and the shipped library. */
