@@ -1,6 +1,6 @@
 /** A rewire plan written out as a full record: the text of the record that it changes, edited; comments and order stay. */
 
-import { AstUtils } from 'langium';
+import { type AstNode, AstUtils } from 'langium';
 import { pointOf, sameInstallation } from '@ohmstead/record';
 import type {
   Conductor,
@@ -61,11 +61,23 @@ class Flattening {
   readonly #whole: Stretch[] = [];
   /** Comments of the plan that went along with the statement below them. */
   readonly #taken = new Set<number>();
+  /** Parts under another name: the plan's own lines may land on the old one still. */
+  readonly #newNames = new Map<string, string>();
+  readonly #renamedEnds: TextChange[];
   #refused: string | undefined;
 
   constructor(base: WiringDocument, plan: WiringDocument) {
     this.#base = base;
     this.#plan = plan;
+    for (const one of plan.file.statements) {
+      if (isPart(one) && one.newName !== undefined) this.#newNames.set(one.name, one.newName);
+    }
+    this.#renamedEnds = [...this.#newNames].flatMap(([was, is]) =>
+      [...endsOn(plan, was)].map((end) => {
+        const { offset, end: to } = stretchOf({ document: plan, node: end, property: 'part' });
+        return { start: offset, end: to, newText: is };
+      }),
+    );
     for (const slice of base.slices) {
       const { name } = (slice.statement ?? {}) as { name?: string };
       const stretch = stretchOfSlice(slice);
@@ -76,26 +88,33 @@ class Flattening {
 
   text(): string | Refusal {
     const statements = this.#plan.file.statements;
-    // Whole statements first: edits inside of them are theirs.
+    // What is rewritten as a whole comes first: edits inside of it are its own.
     for (const one of statements) if (one.$type === 'Remove') this.#remove(one);
-    for (const one of statements)
-      if (one.$type === 'Replace' && one.kind.toLowerCase() !== 'run') this.#replacePart(one);
+    for (const one of statements) if (isPart(one)) this.#replacePart(one);
+    for (const one of statements) if (one.$type === 'Replace' && !isPart(one)) this.#replaceRun(one);
     for (const one of statements) {
-      if (one.$type === 'Replace' && one.kind.toLowerCase() === 'run') this.#replaceRun(one);
-      else if (one.$type === 'Move' || one.$type === 'Lift' || one.$type === 'Land') this.#changeConductor(one);
-      else if (one.$type === 'Title') this.#retitle(this.#textOf(this.#plan, one));
+      if (one.$type === 'Move' || one.$type === 'Lift' || one.$type === 'Land') this.#changeConductor(one);
+      else if (one.$type === 'Title') this.#retitle(this.#planText(one));
     }
+    this.#renameEnds();
     if (this.#refused !== undefined) return { refused: this.#refused };
-    const changes = this.#changes.sort((one, other) => one.start - other.start || one.end - other.end);
+    const changes = inOrder(this.#changes);
     const eol = /\r\n|\n|\r/.exec(this.#base.text)?.[0] ?? '\n';
     const added = this.#ownText();
     const edited = applyChanges(this.#base.text, changes).trimEnd();
     return `${edited}${eol}${added === '' ? '' : `${eol}${added}${eol}`}`;
   }
 
-  #textOf(document: WiringDocument, node: Statement | Stretch, property?: string): string {
-    const stretch = '$type' in node ? stretchOf({ document, node, ...(property ? { property } : {}) }) : node;
-    return document.text.slice(stretch.offset, stretch.end);
+  /** The words of the plan, with parts under their new names. */
+  #planText(node: AstNode): string {
+    const { offset, end } = stretchOf({ document: this.#plan, node });
+    const within = this.#renamedEnds.filter((change) => offset <= change.start && change.end <= end);
+    const moved = within.map((change) => ({ ...change, start: change.start - offset, end: change.end - offset }));
+    return applyChanges(this.#plan.text.slice(offset, end), inOrder(moved));
+  }
+
+  #pointNow({ part, terminal }: End): string {
+    return pointOf({ part: this.#newNames.get(part) ?? part, ...(terminal === undefined ? {} : { terminal }) });
   }
 
   #put({ offset, end }: Stretch, newText: string): void {
@@ -159,10 +178,10 @@ class Flattening {
     const restated = new Set(node.facts.flatMap((fact) => (fact.$type === 'Lands' ? [fact.terminal] : [])));
     const kept = old.facts.flatMap((fact) =>
       fact.$type === 'Lands' && !restated.has(fact.terminal)
-        ? [this.#base.text.slice(...bounds(stretchOf({ document: this.#base, node: fact })))]
+        ? [`lands ${fact.terminal} on ${this.#pointNow(fact.on)}`]
         : [],
     );
-    const written = this.#textOf(this.#plan, node);
+    const written = this.#planText(node);
     const brace = written.indexOf('{');
     const inside = brace < 0 ? '' : written.slice(brace + 1, written.lastIndexOf('}'));
     const block = kept.length === 0 ? (brace < 0 ? '' : ` {${inside}}`) : ` {\n${kept.join('\n')}\n${inside.trim()}\n}`;
@@ -172,11 +191,15 @@ class Flattening {
       found.stretch,
       `${comment}${node.kind.toLowerCase()} ${name} : ${node.type ?? old.type}${place}${block}`,
     );
-    if (name === node.name) return;
-    this.#dropAccepts(node.name);
-    for (const end of this.#endsOn(node.name)) {
-      const stretch = stretchOf({ document: this.#base, node: end, property: 'part' });
-      if (!this.#isMoved(end)) this.#put(stretch, name);
+    if (name !== node.name) this.#dropAccepts(node.name);
+  }
+
+  /** Ends that come along with a part to its new name. */
+  #renameEnds(): void {
+    for (const [was, is] of this.#newNames) {
+      for (const end of endsOn(this.#base, was)) {
+        if (!this.#isMoved(end)) this.#put(stretchOf({ document: this.#base, node: end, property: 'part' }), is);
+      }
     }
   }
 
@@ -186,14 +209,6 @@ class Flattening {
     const above = lines && lines.index > 0 && lines.index + lines[0].length === offset ? lines[0] : '';
     if (above !== '') this.#taken.add(offset);
     return above;
-  }
-
-  *#endsOn(part: string): Generator<End> {
-    for (const statement of this.#base.file.statements) {
-      for (const node of AstUtils.streamAllContents(statement)) {
-        if (node.$type === 'End' && (node as End).part === part) yield node as End;
-      }
-    }
   }
 
   /** Whether the plan lands an end elsewhere by itself. */
@@ -220,8 +235,8 @@ class Flattening {
       this.#dropAccepts(node.name);
     }
     const cable = stretchOf({ document: this.#base, node: run, property: 'cable' });
-    const length = node.length && this.#textOf(this.#plan, stretchOf({ document: this.#plan, node: node.length }));
-    if (node.cable) this.#put(cable, this.#textOf(this.#plan, stretchOf({ document: this.#plan, node: node.cable })));
+    const length = node.length && this.#planText(node.length);
+    if (node.cable) this.#put(cable, this.#planText(node.cable));
     const old = run.extents.find((extent) => extent.$type === 'RunLength');
     const loops = run.facts.filter((fact) => fact.$type === 'Loop' || fact.$type === 'Note');
     if (old && length !== undefined) this.#put(at({ node: old }), length);
@@ -229,9 +244,9 @@ class Flattening {
     else if (old?.loop) this.#refused ??= `\`${node.name}\` was measured as a loop: state the length of the new cable.`;
     for (const fact of loops) this.#takeOut(at({ node: fact }));
     for (const fact of node.runFacts) {
-      const words = this.#textOf(this.#plan, stretchOf({ document: this.#plan, node: fact }));
+      const words = this.#planText(fact);
       const known = fact.$type === 'Conductor' ? conductorOf(run, fact.colour) : undefined;
-      if (known) this.#put(at({ node: known }), words);
+      if (known) this.#putWhole(at({ node: known }), words);
       else this.#addFact(found.stretch, words);
     }
   }
@@ -249,14 +264,17 @@ class Flattening {
         (node.$type === 'Land' || on(fact.from) || on(fact.to)),
     );
     if (node.$type === 'Land') {
-      const words = `${node.colour} ${pointOf(node.from)} to ${pointOf(node.to)}`;
-      if (conductor) this.#put(stretchOf({ document: this.#base, node: conductor }), words);
+      const words = `${node.colour} ${this.#pointNow(node.from)} to ${this.#pointNow(node.to)}`;
+      if (conductor) this.#putWhole(stretchOf({ document: this.#base, node: conductor }), words);
       else this.#addFact(found.stretch, words);
       return;
     }
     const landing = on(conductor?.from) ? conductor?.from : conductor?.to;
     if (!landing) return;
-    this.#put(stretchOf({ document: this.#base, node: landing }), node.$type === 'Lift' ? 'capped' : pointOf(node.to));
+    this.#put(
+      stretchOf({ document: this.#base, node: landing }),
+      node.$type === 'Lift' ? 'capped' : this.#pointNow(node.to),
+    );
   }
 
   /** Before the closing brace of a statement, which gets braces where it has none. */
@@ -287,14 +305,29 @@ class Flattening {
       const above = this.#taken.has(slice.offset) ? this.#commentAbove(slice.offset).length : 0;
       changes.push({ start: slice.offset - above, end: slice.end + rest.length, newText: '' });
     }
-    return applyChanges(this.#plan.text.replace(/^\uFEFF/, ' '), changes).trim();
+    const kept = this.#renamedEnds.filter(
+      ({ start }) => !changes.some((gone) => gone.start <= start && start < gone.end),
+    );
+    return applyChanges(this.#plan.text.replace(/^\uFEFF/, ' '), inOrder([...changes, ...kept])).trim();
   }
-}
-
-function bounds({ offset, end }: Stretch): [number, number] {
-  return [offset, end];
 }
 
 function conductorOf({ facts }: Run, colour: string): Conductor | undefined {
   return facts.find((fact): fact is Conductor => fact.$type === 'Conductor' && sameColour(fact.colour, colour));
+}
+
+function isPart(statement: Statement): statement is Replace {
+  return statement.$type === 'Replace' && statement.kind.toLowerCase() !== 'run';
+}
+
+function* endsOn({ file }: WiringDocument, part: string): Generator<End> {
+  for (const statement of file.statements) {
+    for (const node of AstUtils.streamAllContents(statement)) {
+      if (node.$type === 'End' && (node as End).part === part) yield node as End;
+    }
+  }
+}
+
+function inOrder(changes: readonly TextChange[]): readonly TextChange[] {
+  return [...changes].sort((one, other) => one.start - other.start || one.end - other.end);
 }
