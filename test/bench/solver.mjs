@@ -2,7 +2,7 @@
  * Speed of the circuit solver: networks of 10 to 50,000 points, solved cold, with a topology seen before, and in one more state. In the same
  * run, on the same networks: eecircuit-engine (ngspice compiled to WebAssembly) and a bare sweep over arrays of the same length.
  * Times are those of the processor, so that other work on the machine counts little. Bytes are what a solved network keeps, per point.
- * `node --expose-gc test/bench/solver.mjs [most points]`
+ * `node --expose-gc test/bench/solver.mjs [most points] [shape]`
  */
 
 import { mkdtempSync, rmSync } from 'node:fs';
@@ -16,6 +16,7 @@ const MOST = Number(process.argv[2] ?? 50_000);
 const SIZES = [10, 1000, 10_000, 50_000].filter((size) => size <= MOST);
 /** Shapes that the simulator is given too: it takes seconds for each. */
 const SIMULATED = ['ladder'];
+const ONLY = process.argv[3];
 
 const { prepare } = await solver();
 
@@ -188,13 +189,31 @@ function bareSweep(points) {
   });
 }
 
-const rows = [];
+const HEAD = [
+  'network',
+  'points',
+  'cold',
+  'seen before',
+  'other state',
+  'bytes',
+  'simulator',
+  'cold: ratio',
+  'state: ratio',
+  'of a bare sweep',
+];
+const print = (cells) =>
+  console.log(
+    cells
+      .map((cell, column) => (column === 0 ? cell.padEnd(22) : cell.padStart(Math.max(9, HEAD[column].length))))
+      .join(' '),
+  );
+print(HEAD);
 const figure = (ms) =>
   ms === undefined ? '' : ms < 0.1 ? `${(ms * 1000).toPrecision(2)} us` : `${ms.toPrecision(3)} ms`;
 const times = (theirs, ours) => (theirs === undefined ? '' : `${(theirs / ours).toPrecision(2)} x`);
 
 for (const system of ['DC', 'AC']) {
-  for (const [shape, draw] of Object.entries(SHAPES)) {
+  for (const [shape, draw] of Object.entries(SHAPES).filter(([name]) => ONLY === undefined || name === ONLY)) {
     for (const size of SIZES.filter((one) => shape !== 'mesh' || one <= 10_000)) {
       const elements = draw(system, size);
       const cold = milliseconds(() => solveOnce(prepare({ elements }), AT_REST).element('supply'));
@@ -209,7 +228,7 @@ for (const system of ['DC', 'AC']) {
       const bytes = bytesOf(elements) / size;
       const isSimulated = SIMULATED.includes(shape);
       const theirs = isSimulated ? await simulated(elements, system === 'AC' ? 60 : 0) : undefined;
-      rows.push([
+      print([
         `${shape}, ${system}`,
         String(size),
         figure(cold),
@@ -233,7 +252,7 @@ for (const loads of [20, 400]) {
     const taken = milliseconds(() => {
       off = solveOnce(prepared, state).droppedOut.length;
     });
-    rows.push([`${loads} loads at ${condition}, AC`, '4000', '', figure(taken), '', '', `${off} off`, '', '', '']);
+    print([`${loads} loads at ${condition}, AC`, '4000', '', figure(taken), '', '', `${off} off`, '', '', '']);
   }
 }
 
@@ -246,25 +265,4 @@ function bytesOf(elements) {
   const after = process.memoryUsage();
   kept.element('supply');
   return after.heapUsed + after.arrayBuffers - before.heapUsed - before.arrayBuffers;
-}
-
-const head = [
-  'network',
-  'points',
-  'cold',
-  'seen before',
-  'other state',
-  'bytes',
-  'simulator',
-  'cold: ratio',
-  'state: ratio',
-  'of a bare sweep',
-];
-const widths = head.map((title, column) => Math.max(title.length, ...rows.map((cells) => cells[column].length)));
-for (const cells of [head, ...rows]) {
-  console.log(
-    cells
-      .map((cell, column) => (column === 0 ? cell.padEnd(widths[column]) : cell.padStart(widths[column])))
-      .join('  '),
-  );
 }
