@@ -1,4 +1,4 @@
-// packages/record/FAULTS.md is what the records in examples/faults give: written anew with `npx vitest run --config test/vitest.config.ts -u test/faults`.
+// packages/record/FAULTS.md is what the records in examples/faults give: written anew with `npx vitest run --config test/vitest.config.ts test/faults -u`.
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';

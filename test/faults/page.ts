@@ -13,7 +13,7 @@ export interface FaultRecord {
 export function faultsPage(faults: readonly FaultRecord[]): string {
   return `# What goes wrong in bell circuits
 
-<!-- Made from examples/faults by test/faults/faults.test.ts: npx vitest run --config test/vitest.config.ts -u test/faults -->
+<!-- Made from examples/faults by test/faults/faults.test.ts: npx vitest run --config test/vitest.config.ts test/faults -u -->
 
 ${faults.length} faults, each a record in \`examples/faults\`, with the volts that a meter should show between the points named, at nominal mains: with
 nothing pressed, and while each push is held. They are computed from the records, not measured: a healthy house is within about a tenth
