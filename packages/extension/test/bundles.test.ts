@@ -80,7 +80,7 @@ describe('no script', () => {
   test('is sent out with its source or unminified', () => {
     for (const { path, code } of scripts) {
       expect(code.includes('sourceMappingURL'), path).toBe(false);
-      expect(code.split('\n').length / code.length, path).toBeLessThan(0.004);
+      expect(code.split('\n').length / code.length, path).toBeLessThan(0.01);
     }
   });
 });

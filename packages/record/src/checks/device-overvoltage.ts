@@ -112,7 +112,7 @@ function sentence(analysis: Analysis, supply: ResolvedElement | undefined, group
   const mend = supply && mendOf(analysis, supply, group);
   const change =
     mend === undefined ? '' : ` A ${mend.words} supply holds; its mains side is for a licensed electrician.`;
-  const by = supply === undefined ? '' : ` from ${quote(supply.part)}`;
+  const by = supply === undefined ? '' : ` ${exact ? 'from' : 'by the rating of'} ${quote(supply.part)}`;
   return `${quote(element.part)} gets ${voltsWords(volts)}${by} ${stateWords(analysis, solved.state.closed)}; ${asks}: it can burn out.${more}${change}`;
 }
 

@@ -2,7 +2,7 @@
 
 import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
 import { studyOf } from './study.js';
-import { type Edge, isBare } from './topology.js';
+import { type Edge, isBare, isDiode } from './topology.js';
 
 export interface Short {
   readonly winding: string;
@@ -91,14 +91,23 @@ function leastShortedStates(analysis: Analysis, circuit: CircuitAnalysis, a: str
   const least: (readonly string[])[] = [];
   for (const { closed } of circuit.states) {
     if (least.some((smaller) => smaller.every((contact) => closed.includes(contact)))) continue;
-    if (study.joined(component, closed).bare.same(a, b)) least.push(closed);
+    const { bare, throughDiodes } = study.joined(component, closed);
+    if (bare.same(a, b) || (throughDiodes.same(a, b) && isShortedAsSolved(analysis, circuit, closed)))
+      least.push(closed);
   }
   return least;
 }
 
+/** Which way a diode lets current through only the solved circuit knows. */
+function isShortedAsSolved(analysis: Analysis, circuit: CircuitAnalysis, closed: readonly string[]): boolean {
+  return studyOf(analysis)
+    .solved(circuit, 'nominal')
+    .some(({ state, solution }) => state.closed.join() === closed.join() && solution.shorted.length > 0);
+}
+
 function barePath(edges: readonly Edge[], closed: readonly string[], from: string, to: string): readonly Edge[] {
   const held = new Set(closed);
-  const metal = edges.filter((edge) => isBare(edge, held));
+  const metal = edges.filter((edge) => isBare(edge, held) || isDiode(edge));
   const reached = new Map<string, { readonly edge: Edge; readonly before: string } | undefined>([[from, undefined]]);
   const queue = [from];
   for (let point = queue.shift(); point !== undefined && point !== to; point = queue.shift()) {

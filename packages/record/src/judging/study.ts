@@ -2,11 +2,13 @@
 
 import type { CircuitState } from '@ohmstead/circuit';
 import type { Analysis, CircuitAnalysis, Condition, ResolvedElement, Solved } from '../analysis-types.js';
-import { type Edge, isBare, Nets, Topology } from './topology.js';
+import { type Edge, isBare, isDiode, Nets, Topology } from './topology.js';
 
 /** Points joined by bare metal in a state, and the same with every winding as metal too. */
 interface Joined {
   readonly bare: Nets;
+  /** Diodes too, whichever way round they are. */
+  readonly throughDiodes: Nets;
   readonly throughSources: Nets;
 }
 
@@ -82,7 +84,13 @@ export class Study {
     const edges = this.topology.edgesIn(component);
     const metal = edges.filter((edge) => isBare(edge, held));
     const windings = edges.filter(({ element }) => element?.element.kind === 'winding');
-    const joined = { bare: new Nets(metal), throughSources: new Nets([...metal, ...windings]) };
+    const diodes = edges.filter(isDiode);
+    const bare = new Nets(metal);
+    const joined = {
+      bare,
+      throughDiodes: diodes.length === 0 ? bare : new Nets([...metal, ...diodes]),
+      throughSources: new Nets([...metal, ...windings]),
+    };
     this.#joined.set(key, joined);
     return joined;
   }

@@ -84,12 +84,16 @@ export class Nets {
   }
 }
 
-/** Whether an edge is nothing but metal: wire, a joint, a link, a diode, or a contact that is closed with `closed` actuated. */
+/** Whether an edge is nothing but metal: wire, a joint, a link, or a contact that is closed with `closed` actuated. */
 export function isBare(edge: Edge, closed: ReadonlySet<string>): boolean {
   if (edge.kind !== 'element') return true;
   const { element } = edge.element!;
-  if (element.kind === 'link' || element.kind === 'diode') return true;
+  if (element.kind === 'link') return true;
   return element.kind === 'contact' && isClosed(edge, closed);
+}
+
+export function isDiode({ element }: Edge): boolean {
+  return element?.element.kind === 'diode';
 }
 
 function isClosed(edge: Edge, closed: ReadonlySet<string>): boolean {
