@@ -7,7 +7,7 @@ export default defineConfig({
   test: {
     include: ['packages/*/test/**/*.test.ts', 'test/**/*.test.ts'],
     exclude: ['**/node_modules/**', 'test/workbench/**'],
-    setupFiles: ['packages/language/polyfill.mjs'],
+    setupFiles: ['packages/language/polyfill.mjs', 'test/fast-check-seed.ts'],
     reporters: report ? ['default', ['json', { outputFile: report }]] : ['default'],
     testTimeout: 60_000,
   },

@@ -27,7 +27,7 @@ export interface Affected {
   readonly mounted: readonly AnyPart[];
   readonly removedRuns: readonly Run[];
   readonly pulledRuns: readonly Run[];
-  readonly renamed: readonly { readonly before: string; readonly after: string; readonly isRun: boolean }[];
+  readonly renamed: readonly { readonly before: string; readonly after: string }[];
   readonly lifted: readonly HandledEnd[];
   readonly landed: readonly HandledEnd[];
   /** Ends that stay off. */
@@ -47,12 +47,12 @@ export function affectedBy(before: Installation, after: Installation): Affected 
   const records = compareInstallations(before, after);
   const offParts = new Set<string>();
   const onParts = new Set<string>();
-  const renamed: { before: string; after: string; isRun: boolean }[] = [];
+  const renamed: { before: string; after: string }[] = [];
   for (const { name, changes } of partDifferences(records)) {
     if (changes.some((change) => COMES_OFF.has(change))) {
       if (name.before !== null) offParts.add(name.before);
       if (name.after !== null) onParts.add(name.after);
-    } else if (changes.includes('renamed')) renamed.push({ before: name.before!, after: name.after!, isRun: false });
+    } else if (changes.includes('renamed')) renamed.push({ before: name.before!, after: name.after! });
   }
   const offRuns = new Set<string>();
   const onRuns = new Set<string>();
@@ -60,18 +60,19 @@ export function affectedBy(before: Installation, after: Installation): Affected 
     if (changes.some((change) => COMES_OFF.has(change))) {
       if (name.before !== null) offRuns.add(name.before);
       if (name.after !== null) onRuns.add(name.after);
-    } else if (changes.includes('renamed')) renamed.push({ before: name.before!, after: name.after!, isRun: true });
+    } else if (changes.includes('renamed')) renamed.push({ before: name.before!, after: name.after! });
   }
+  const { renamedJumpers, ...jumpers } = handledJumpers(records, offParts, onParts);
   return {
     records,
     removed: [...offParts].map((name) => records.before.parts.get(name)!),
     mounted: [...onParts].map((name) => records.after.parts.get(name)!),
     removedRuns: [...offRuns].map((name) => records.before.runs.get(name)!),
     pulledRuns: [...onRuns].map((name) => records.after.runs.get(name)!),
-    renamed,
+    renamed: [...renamed, ...renamedJumpers],
     ...handledEnds(records, { offParts, onParts, offRuns, onRuns }),
     ...handledLeads(records, offParts, onParts),
-    ...handledJumpers(records, offParts, onParts),
+    ...jumpers,
     set: settings(records, onParts),
   };
 }
@@ -145,17 +146,22 @@ function handledJumpers(
   records: ComparedRecords,
   offParts: ReadonlySet<string>,
   onParts: ReadonlySet<string>,
-): Pick<Affected, 'removedJumpers' | 'fittedJumpers'> {
+): Pick<Affected, 'removedJumpers' | 'fittedJumpers'> & { readonly renamedJumpers: Affected['renamed'] } {
   const removedJumpers: Jumper[] = [];
   const fittedJumpers: Jumper[] = [];
+  const renamedJumpers: Affected['renamed'][number][] = [];
   for (const { before, after } of jumperCouples(records).jumpers) {
     const off = before && [before.from, before.to].some((end) => offParts.has(end.part));
     const on = after && [after.from, after.to].some((end) => onParts.has(end.part));
-    if (before && after && !off && !on) continue;
+    if (before && after && !off && !on) {
+      const isRenamed = before.named && after.named && before.name !== after.name;
+      if (isRenamed) renamedJumpers.push({ before: before.name, after: after.name });
+      continue;
+    }
     if (before) removedJumpers.push(before);
     if (after) fittedJumpers.push(after);
   }
-  return { removedJumpers, fittedJumpers };
+  return { removedJumpers, fittedJumpers, renamedJumpers };
 }
 
 /** How a doorbell is set to ring the wired chime is set at the doorbell, not at a screw. */

@@ -92,6 +92,9 @@ export function workedOn(before: Installation, after: Installation, steps: reado
             ends.delete(key);
             ends.set(`${is}${key.slice(was.length)}`, points);
           }
+        } else if (jumpers.has(was)) {
+          jumpers.set(is, jumpers.get(was)!);
+          jumpers.delete(was);
         } else {
           must(parts.has(was), words);
           parts.set(is, parts.get(was)!);
