@@ -118,8 +118,9 @@ describe('the load budget beside the editor', () => {
 
   test('keeps the last good figures, marked, while the text can not be read', async () => {
     const stale = () => workbench.panel().getByText('Not up to date');
+    // The test before this one left another figure, which goes when its revert has been gone through.
+    await expect.poll(headline).toMatch(/of 30 VA/);
     const before = await headline();
-    expect(before).toMatch(/\d VA/);
     await workbench.editor.replace({ text: 'no-load 18.6 V', line: 'no-load' }, 'no-load no-load');
     await stale().waitFor();
     // The error is in the panel once the broken text has been gone through: from then on nothing changes any more.

@@ -40,7 +40,7 @@ function findFeeding(analysis: Analysis): Feeding {
   const { topology } = studyOf(analysis);
   const fed = fedEdges(topology.edges);
   const fedAtRest = fedEdges(topology.edges.filter((edge) => !springsBack(analysis, edge)));
-  const dead = [...analysis.parts.values()].filter((part) => {
+  const dead = inOrderOfName(analysis.parts.values()).filter((part) => {
     const needing = needsPower(part);
     const bypassed = needing.some((element) => isTakenOut(analysis, element));
     const feeding = ringsByItself(part) ? fedAtRest : fed;
@@ -86,6 +86,11 @@ function findFeeding(analysis: Analysis): Feeding {
   }
   const unfed = [...groups.values()];
   return { unfed, splicesToldOf: new Set(unfed.flatMap(({ splices }) => splices)) };
+}
+
+/** So that what is told does not depend on the order of statements. */
+function inOrderOfName(parts: Iterable<ResolvedPart>): ResolvedPart[] {
+  return [...parts].sort((one, other) => (one.name < other.name ? -1 : one.name > other.name ? 1 : 0));
 }
 
 /** Elements for which a part is there at all: loads and coils, and the lamp of a part that switches nothing. */

@@ -28,8 +28,10 @@ export class Topology {
   readonly #byComponent = new Map<string, Edge[]>();
 
   constructor(analysis: Analysis) {
-    this.edges = [...elementEdges(analysis), ...wireEdges(analysis), ...jointEdges(analysis)];
-    this.looseEnds = findLooseEnds(analysis);
+    // In an order of their own, so that nothing that is found along them depends on the order of statements.
+    const edges = [...elementEdges(analysis), ...wireEdges(analysis), ...jointEdges(analysis)];
+    this.edges = inOrder(edges, ({ a, b }) => (a < b ? `${a} ${b}` : `${b} ${a}`));
+    this.looseEnds = inOrder(findLooseEnds(analysis), ({ point, kind }) => `${point} ${kind}`);
     this.#components = new Nets(this.edges);
     for (const edge of this.edges) {
       const component = this.componentOf(edge.a);
@@ -52,6 +54,12 @@ export class Topology {
   edgesAround(element: ResolvedElement): readonly Edge[] {
     return this.edgesIn(this.componentOf(element.a));
   }
+}
+
+function inOrder<T>(items: readonly T[], keyOf: (item: T) => string): T[] {
+  const keyed = items.map((item) => ({ item, key: keyOf(item) }));
+  keyed.sort((one, other) => (one.key < other.key ? -1 : one.key > other.key ? 1 : 0));
+  return keyed.map(({ item }) => item);
 }
 
 /** Points merged by the edges given. */
