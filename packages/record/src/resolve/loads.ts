@@ -1,5 +1,6 @@
 /** Coils, lamps, loads and other things that current goes through, from the label's figures to what the circuit has. */
 
+import { coilImpedance } from '@ohmstead/circuit';
 import type { Assumption, ResolvedElement } from '../analysis-types.js';
 import type { CoilElement, LampElement, LoadElement, PartElement } from '../model.js';
 import { assumption, libraryFigure, libraryRating, type PartContext } from './assume.js';
@@ -49,18 +50,18 @@ export function resolveCoil(context: PartContext, element: CoilElement): Element
     rating?.voltAmperes ?? product(rating?.amps, volts) ?? quotient(rating?.watts, powerFactor),
   );
   const assumed = [...libraryRating(context, element), ...coilPowerFactor(context, element, system === 'DC')];
-  if (volts === undefined || ratedVoltAmperes === undefined) {
+  const hasRating = volts !== undefined && ratedVoltAmperes !== undefined;
+  const impedance = hasRating ? coilImpedance(volts, ratedVoltAmperes, powerFactor) : undefined;
+  if (!hasRating || impedance === undefined) {
     return { system, powerFactor, assumed, missing: 'the volts and VA of a coil' };
   }
-  const impedance = (volts * volts) / ratedVoltAmperes;
   const ratedAmps = ratedVoltAmperes / volts;
   return {
     system,
     ratedVolts: volts,
     ratedVoltAmperes,
     ratedAmps,
-    ohms: impedance * powerFactor,
-    reactance: impedance * Math.sqrt(1 - powerFactor * powerFactor),
+    ...impedance,
     powerFactor,
     ringsFromVolts: product(element.ringsFrom, volts),
     humsFromAmps: element.humsFrom === 'off' ? undefined : product(element.humsFrom, ratedAmps),
