@@ -2,6 +2,7 @@ export * from './analysis-types.js';
 export * from './finding.js';
 export * from './model.js';
 export * from './place-in-record.js';
+export * from './readings-types.js';
 export * from './budget-types.js';
 export * from './checks/index.js';
 export { analyse } from './analyse/analyse.js';

@@ -4,6 +4,7 @@
  */
 
 import type { SystemKind } from '@ohmstead/circuit';
+import type { ReadingBlock } from './readings-types.js';
 
 /** A figure in SI. `about` marks one that was not measured. */
 export interface Figure {
@@ -311,6 +312,8 @@ export interface Installation {
   readonly runs: readonly Run[];
   readonly jumpers: readonly Jumper[];
   readonly accepts: readonly Acceptance[];
+  /** What was read with a meter, heard and seen; absent is none. */
+  readonly readings?: readonly ReadingBlock[];
   /** Types used or declared, by name; the shipped library's included. */
   readonly partTypes: ReadonlyMap<string, PartType>;
   /**
