@@ -1,12 +1,16 @@
+import type { LocatedFinding } from '@ohmstead/language';
 import { newFindings, type Severity } from '@ohmstead/record';
+import manifest from '../package.json' with { type: 'json' };
 import { openSide, sideOf } from './compare.js';
 import { isAtRevision } from './git.js';
 import type { ExitStatus } from './main.js';
 import { complain, type OpenedRecord, openRecords, reported, textOfFile } from './open.js';
 import { failsOn, findingsJson, findingsText } from './report.js';
+import { findingsGithub } from './report-github.js';
+import { findingsSarif } from './report-sarif.js';
 
 export interface CheckCommandOptions {
-  readonly format: 'text' | 'json';
+  readonly format: 'text' | 'json' | 'sarif' | 'github';
   readonly failOn: Severity;
   /** A record, or a revision at which each of the records is looked up: only what these had not is told. */
   readonly against?: string;
@@ -17,14 +21,38 @@ export function check(paths: readonly string[], options: CheckCommandOptions): E
   const { opened, failed } = openRecords(paths);
   const { against } = options;
   if (against !== undefined && !canBeAgainst(against, opened)) return 2;
-  const findings = opened.flatMap((one) =>
-    (against === undefined ? one.record.findings : brought(one, against)).map(reported),
-  );
-  process.stdout.write(
-    options.format === 'json' ? findingsJson(findings) : findingsText(findings, opened.length, textOfFile),
-  );
+  const found = opened.flatMap((one) => (against === undefined ? one.record.findings : brought(one, against)));
+  process.stdout.write(written(found, options.format, { files: opened.length, complete: !failed }));
   if (failed) return 2;
-  return failsOn(findings, options.failOn) ? 1 : 0;
+  return failsOn(found.map(reported), options.failOn) ? 1 : 0;
+}
+
+interface Checked {
+  readonly files: number;
+  /** False where something could not be read. */
+  readonly complete: boolean;
+}
+
+function written(
+  found: readonly LocatedFinding[],
+  format: CheckCommandOptions['format'],
+  { files, complete }: Checked,
+): string {
+  const findings = found.map(reported);
+  switch (format) {
+    case 'json':
+      return findingsJson(findings);
+    case 'sarif': {
+      const explained = found.map((one) => ({ ...reported(one), because: one.accepted?.because }));
+      return findingsSarif(explained, { version: manifest.version, complete });
+    }
+    case 'github': {
+      const folder = process.cwd();
+      return findingsGithub(findings, files, { workspace: process.env['GITHUB_WORKSPACE'] || folder, folder });
+    }
+    default:
+      return findingsText(findings, files, textOfFile);
+  }
 }
 
 /** A record by itself can be set against one record; several can only be set against a revision. */

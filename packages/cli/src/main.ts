@@ -34,7 +34,14 @@ function program(done: (status: ExitStatus) => void): Command {
     .command('check')
     .description('all findings of records; directories are walked')
     .argument('<path...>', '.wiring files, or directories that hold them')
-    .addOption(new Option('--format <format>', 'how they are printed').choices(['text', 'json']).default('text'))
+    .addOption(
+      new Option(
+        '--format <format>',
+        'how they are printed: sarif for code scanning, github as notes on a pull request',
+      )
+        .choices(['text', 'json', 'sarif', 'github'])
+        .default('text'),
+    )
     .addOption(
       new Option('--fail-on <severity>', 'the least severity that gives exit status 1')
         .choices(severities)

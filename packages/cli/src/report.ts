@@ -6,7 +6,7 @@ interface Position {
   readonly character: number;
 }
 
-interface TextRange {
+export interface TextRange {
   readonly start: Position;
   readonly end: Position;
 }
@@ -62,7 +62,8 @@ export function findingsText(
   return `${out.join('\n')}\n`;
 }
 
-function placeWords(file: string, range: TextRange): string {
+/** "house.wiring:3:7", from 1. */
+export function placeWords(file: string, range: TextRange): string {
   return `${file}:${range.start.line + 1}:${range.start.character + 1}`;
 }
 
@@ -90,7 +91,8 @@ function wrapped(words: string, indent: string): string[] {
   return lines;
 }
 
-function countsLine(findings: readonly ReportedFinding[], files: number): string {
+/** "2 records: 1 error, 3 warnings". */
+export function countsLine(findings: readonly ReportedFinding[], files: number): string {
   const summary = summaryOf(findings);
   const accepted = findings.filter((finding) => finding.accepted).length;
   const counts = severities

@@ -12,6 +12,7 @@ export { type Reading, readRecord } from './read.js';
 export { parseWiring, type TextRange, type WiringDocument } from './reading/document.js';
 export { nearestNames } from './reading/nearest.js';
 export { STATEMENT_WORDS } from './reading/tokens.js';
+export { checkPage } from './server/library-documents.js';
 export { canonicalLines } from './services/canonical-lines.js';
 export { flattenPlan } from './services/flatten.js';
 export { unitOf, unitsThatFit } from './reading/units.js';
