@@ -4,7 +4,14 @@ import type { SystemKind } from '@ohmstead/circuit';
 import type { End } from './model.js';
 
 /** How the house stood while the reading was taken: contacts held (none: idle), or the supplies isolated. */
-export type ReadingState = { readonly kind: 'live'; readonly pressed: readonly string[] } | { readonly kind: 'off' };
+export type ReadingState =
+  | {
+      readonly kind: 'live';
+      readonly pressed: readonly string[];
+      /** Contacts whose two wires were held together by hand instead of pressing them. */
+      readonly bridged?: readonly string[];
+    }
+  | { readonly kind: 'off' };
 
 /** Where a probe was held: on a terminal or splice, or on one conductor's bare end. */
 export type MeterPoint =
