@@ -1,8 +1,11 @@
 import type { Analysis, CircuitAnalysis } from '../analysis-types.js';
+import type { RecordChange } from '../finding.js';
 import { conductorAmps } from '../judging/limits.js';
 import { loadWords, stateWords } from '../judging/state-words.js';
+import { isTaken, thickerThan } from '../judging/mends.js';
 import { ampsThrough, extreme, studyOf } from '../judging/study.js';
 import { amps, areaOf, sizeWords } from '../judging/units.js';
+import { whatIf } from '../judging/what-if.js';
 import { quote } from '../judging/words.js';
 import type { ConductorSize } from '../model.js';
 import { at } from '../place-in-record.js';
@@ -26,14 +29,36 @@ export const conductorOvercurrent = defineCheck({
         told.add(worst.figure);
         report({
           path: at.cable(name),
-          message: `${worst.colour} of ${quote(name)} (${sizeWords(run.cable!.size!)}) carries ${amps(worst.amps)} ${worst.when}; ${amps(limit)} is the limit for that size. Isolate the supply before touching it; a thicker conductor or a smaller supply is wanted.`,
+          message: () =>
+            `${worst.colour} of ${quote(name)} (${sizeWords(run.cable!.size!)}) carries ${amps(worst.amps)} ${worst.when}; ${amps(limit)} is the limit for that size. Isolate the supply before touching it. ${mendWords(analysis, name)}`,
           related: circuit.supplies.map((supply) => ({ path: at.part(supply), message: `${quote(supply)} feeds it` })),
           parts: [name, ...circuit.supplies],
+          mends: () => sizeThatCarries(analysis, name)?.fix ?? [],
         });
       }
     }
   },
 });
+
+function mendWords(analysis: Analysis, run: string): string {
+  const mend = sizeThatCarries(analysis, run);
+  return mend === undefined ? 'No size of wire carries that: a smaller supply is wanted.' : `${mend.words} carries it.`;
+}
+
+/** The next thicker size with which no conductor of the run carries too much. */
+function sizeThatCarries(analysis: Analysis, name: string) {
+  for (const size of thickerThan(analysis.runs.get(name)?.cable?.size)) {
+    const limit = allowedAmps(size);
+    if (limit === undefined || !isTaken(analysis, name, size)) continue;
+    const changes: readonly RecordChange[] = [{ kind: 'set-cable', run: name, size }];
+    const after = whatIf(analysis, [name], changes);
+    const around = after.circuits.filter(({ runs }) => runs.includes(name));
+    if (around.some((circuit) => worstConductor(after, circuit, name, limit) !== undefined)) continue;
+    const words = sizeWords(size);
+    return { words, fix: [{ title: `Put ${words} in ${quote(name)}`, changes }] };
+  }
+  return undefined;
+}
 
 /** A supply whose marking says that it limits its own current. */
 function limitsItself(analysis: Analysis, name: string): boolean {

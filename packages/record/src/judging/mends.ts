@@ -47,7 +47,7 @@ export function gaugeThatHolds(
 }
 
 /** Whether the terminals at both ends of a run take the size, as far as they say. */
-function isTaken(analysis: Analysis, run: string, size: ConductorSize): boolean {
+export function isTaken(analysis: Analysis, run: string, size: ConductorSize): boolean {
   return (analysis.runs.get(run)?.conductors ?? []).every(({ from, to }) =>
     [from, to].every((end) => {
       const accepts = end === undefined ? undefined : analysis.parts.get(end.part)?.facts.accepts;

@@ -1,6 +1,6 @@
 /** Buttons that can do nothing: both conductors on one terminal, or both from one and the same point. */
 
-import { type Analysis, type CircuitAnalysis, pointOf } from '../analysis-types.js';
+import { type Analysis, type CircuitAnalysis, type Landed, pointOf } from '../analysis-types.js';
 import type { Fix } from '../finding.js';
 import { at, type RecordPath } from '../place-in-record.js';
 import { studyOf } from './study.js';
@@ -27,20 +27,35 @@ export function misusedContact(analysis: Analysis, circuit: CircuitAnalysis): Mi
       if (analysis.landedOn(pointOf({ part, terminal: free })).length > 0) continue;
       const landed = analysis.landedOn(pointOf({ part, terminal: crowded }));
       if (landed.length < 2) continue;
-      const ends = landed.filter((one) => one.kind === 'conductor');
-      const wanted = ends.find((one) => one.end === 'to' && one.index > 0) ?? ends.at(-1);
+      const ends = likeliestLast(analysis, landed);
+      const wanted = ends.at(-1);
       if (wanted === undefined) continue;
-      const { run, index, end, colour } = wanted;
-      const fixes: Fix[] = [
-        {
+      const fixes = ends.toReversed().map(
+        ({ run, index, end, colour }): Fix => ({
           title: `Land ${colour} of ${quote(run)} on ${quote(`${part}.${free}`)}`,
           changes: [{ kind: 'land', run, conductor: index, end, on: { part, terminal: free } }],
-        },
-      ];
-      return { part, crowded, free, run, path: at.conductorEnd(run, index, end), fixes };
+        }),
+      );
+      const path = at.conductorEnd(wanted.run, wanted.index, wanted.end);
+      return { part, crowded, free, run: wanted.run, path, fixes };
     }
   }
   return undefined;
+}
+
+type LandedConductor = Extract<Landed, { readonly kind: 'conductor' }>;
+
+/** Conductors on a terminal, those last of which another of the same run is there too, and of them the one that its cable names last. */
+function likeliestLast(analysis: Analysis, landed: readonly Landed[]): readonly LandedConductor[] {
+  const ends = landed.filter((one) => one.kind === 'conductor');
+  const rankOf = ({ run, colour }: LandedConductor) => {
+    const together = ends.filter((other) => other.run === run).length;
+    return [Math.min(together, 2), analysis.runs.get(run)?.cable?.colours.indexOf(colour) ?? -1] as const;
+  };
+  return ends.sort((one, other) => {
+    const [mine, its] = [rankOf(one), rankOf(other)];
+    return mine[0] - its[0] || mine[1] - its[1] || (one.run < other.run ? -1 : 1);
+  });
 }
 
 export interface SameSide {

@@ -130,25 +130,34 @@ function isWarningOfAMissingBypass(raised: readonly Raised[], lower: Raised): bo
   return raised.some(({ check, parts }) => check.code === 'bypass-missing' && parts[0] === lower.parts[0]);
 }
 
-/** A drop is told with the shortfall that it causes. Otherwise: whether the lower finding is still there when the upper one's mend is made, and that of a bypass that is missing as well. */
+/** What a short leaves as it was: figures of states in which the supply is not shorted. */
+const APART_FROM_A_SHORT = new Set(['supply-overloaded', 'contact-overloaded']);
+
+/**
+ * Whether the lower finding is still there whichever of the upper one's mends is made, and that of a bypass that is missing as well. A drop
+ * never is: it is told with the shortfall that it causes.
+ */
 function outlives(analysis: Analysis, raised: readonly Raised[], upper: Raised, lower: Raised): boolean {
   if (lower.check.code === 'drop-high') return false;
-  if (upper.check.code === 'device-overvoltage' && lower.check.code === 'conductor-overcurrent') return false;
   if (upper.check.code === 'load-collapses' && lower.check.code === 'chime-never-rings') return false;
-  const [mend] = upper.mends?.() ?? [];
-  if (mend === undefined) return false;
-  const changes: RecordChange[] = [...mend.changes];
-  if (severityRank[upper.severity] === 0) {
-    for (const { check, mends, parts } of raised) {
-      if (check.code !== 'bypass-missing' || parts[0] !== lower.parts[0]) continue;
-      const [bypass] = mends?.() ?? [];
-      if (bypass !== undefined) changes.push(...bypass.changes);
-    }
-  }
-  const after = whatIf(analysis, [...upper.parts, ...lower.parts], changes);
-  return raisedBy(lower.check, after).some(
-    ({ parts, severity }) => parts[0] === lower.parts[0] && severityRank[severity] <= severityRank[lower.severity],
-  );
+  const mends = [...(upper.mends?.() ?? [])];
+  if (mends.length === 0) return upper.check.code === 'supply-shorted' && APART_FROM_A_SHORT.has(lower.check.code);
+  const bypasses = severityRank[upper.severity] === 0 ? missingBypasses(raised, lower) : [];
+  return mends.every(({ changes }) => {
+    const after = whatIf(analysis, [...upper.parts, ...lower.parts], [...changes, ...bypasses]);
+    return raisedBy(lower.check, after).some(
+      ({ parts, severity }) => parts[0] === lower.parts[0] && severityRank[severity] <= severityRank[lower.severity],
+    );
+  });
+}
+
+/** What puts in the bypass that the part of a finding lacks, as far as one is missing. */
+function missingBypasses(raised: readonly Raised[], { parts }: Raised): readonly RecordChange[] {
+  return raised.flatMap((one) => {
+    if (one.check.code !== 'bypass-missing' || one.parts[0] !== parts[0]) return [];
+    const [bypass] = one.mends?.() ?? [];
+    return bypass?.changes ?? [];
+  });
 }
 
 /** Everything that parts, runs and jumpers hang together with. */
