@@ -47,6 +47,8 @@ export const at = {
   jumper: (name: string): RecordPath => `jumper/${name}`,
   jumperEnd: (name: string, end: 'from' | 'to'): RecordPath => `jumper/${name}/${end}`,
   accept: (index: number): RecordPath => `accept/${index}`,
+  readings: (block: number): RecordPath => `readings/${block}`,
+  reading: (block: number, index: number): RecordPath => `readings/${block}/${index}`,
 } as const;
 
 /** The path above: `run/a/red` for `run/a/red/to`; undefined for a topmost one. */

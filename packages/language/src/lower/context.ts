@@ -138,7 +138,7 @@ export class LoweringContext {
 
   /** Puts the names of the statement among those in doubt: what it says of them is not known whole. */
   breakStatement(): void {
-    if (!this.slice || this.#broke === this.slice) return;
+    if (!this.slice || this.#broke === this.slice || isReadings(this.slice)) return;
     this.#broke = this.slice;
     const { statement, problem } = this.slice;
     const unread = problem !== undefined;
@@ -163,6 +163,11 @@ export class LoweringContext {
   put(path: RecordPath, node: Site['node'], property?: string, index?: number): void {
     this.sourceMap.put(path, this.site(node, property, index));
   }
+}
+
+/** What was read with a meter leaves the wiring as it is known. */
+function isReadings({ tokens }: ReadSlice): boolean {
+  return tokens[0]?.image.toLowerCase() === 'readings';
 }
 
 const WORDS = /[\p{L}][\p{L}\p{M}\p{N}-]*/gu;

@@ -81,6 +81,7 @@ export function readQuantity(
   quantity: Quantity | undefined,
   fits: readonly Measure[],
   of: string,
+  zero = false,
 ): Read | undefined {
   if (!quantity) return undefined;
   const site = context.site(quantity);
@@ -134,7 +135,7 @@ export function readQuantity(
   }
   const named = unit.system ?? (quantity.system?.toUpperCase() as 'AC' | 'DC' | undefined);
   const read = { least, most, measure: unit.measure, unit, about: quantity.about };
-  return inBounds(context, quantity, named ? { ...read, system: named } : read, of);
+  return inBounds(context, quantity, named ? { ...read, system: named } : read, of, zero);
 }
 
 /** `16 V 10 VA` was read as one quantity, as `21 ft 6 in` is. */
@@ -224,8 +225,17 @@ const plainWords: ReadonlyMap<string, string> = new Map(
   }),
 );
 
-function inBounds(context: LoweringContext, quantity: Quantity, read: Read, of: string): Read | undefined {
-  const { above, least, most, words } = bounds[read.measure];
+function inBounds(
+  context: LoweringContext,
+  quantity: Quantity,
+  read: Read,
+  of: string,
+  zero = false,
+): Read | undefined {
+  const bound = bounds[read.measure];
+  const { most } = bound;
+  const words = zero ? bound.words.replace('above 0 and up', 'from 0') : bound.words;
+  const [above, least] = zero && bound.above === 0 ? [undefined, 0] : [bound.above, bound.least];
   const low = Math.min(read.least, read.most);
   const high = Math.max(read.least, read.most);
   const tooLow = (above !== undefined && !(low > above)) || (least !== undefined && !(low >= least));
@@ -237,14 +247,15 @@ function inBounds(context: LoweringContext, quantity: Quantity, read: Read, of: 
   return undefined;
 }
 
-/** One figure; a range where one figure belongs is out of range. */
+/** One figure; a range where one figure belongs is out of range. `zero`: what is read with a meter may be nothing. */
 export function readFigure(
   context: LoweringContext,
   quantity: Quantity | undefined,
   fits: readonly Measure[],
   of: string,
+  zero = false,
 ): Read | undefined {
-  const read = readQuantity(context, quantity, fits, of);
+  const read = readQuantity(context, quantity, fits, of, zero);
   if (!read || read.least === read.most || read.measure === 'hertz') return read;
   const site = context.site(quantity!);
   context.report('value-out-of-range', { written: textOf(site), of, takes: 'by one figure, not a range' }, site);

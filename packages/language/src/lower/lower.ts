@@ -8,6 +8,7 @@ import {
   type Part,
   type PartType,
   type Place,
+  type ReadingBlock,
   type Run,
   readerChecks,
   recordChecks,
@@ -22,6 +23,7 @@ import { lowerEnd, unknownName } from './ends.js';
 import { NameIndex } from './names.js';
 import { lowerBox, lowerPart, lowerPlaceStatement, lowerSplice } from './parts.js';
 import { planOver, type PlanPlaces, type PlanTypes } from './plan.js';
+import { lowerReadings, type ReadingLookup } from './readings.js';
 import { lowerJumper, lowerRun, nameJumpers, type ReadJumper } from './runs.js';
 import type { SourceMap } from './source-map.js';
 import { stretchOf, textOf } from './sites.js';
@@ -93,6 +95,8 @@ class Lowering {
   readonly #runs: Run[] = [];
   readonly #jumpers: ReadJumper[] = [];
   readonly #accepts: Acceptance[] = [];
+  readonly #readings: ReadingBlock[] = [];
+  readonly #runsBefore: readonly Run[];
   #title: string | undefined;
 
   constructor(
@@ -110,6 +114,7 @@ class Lowering {
     this.#partTypes = new Map(base?.partTypes ?? library?.partTypes);
     this.#cableTypes = new Map(cableTypes);
     this.#isPlan = base !== undefined;
+    this.#runsBefore = base?.runs ?? [];
     this.#taken = new Set(base?.jumpers.map((jumper) => jumper.name));
     for (const part of base ? [...base.supplies, ...base.devices] : []) {
       if (part.type !== undefined) this.#typeOfPart.set(part.name, part.type);
@@ -130,6 +135,7 @@ class Lowering {
     for (const one of this.#standing) this.#lowerType(one);
     for (const { statement } of this.#standing) this.#noteTypeOfPart(statement);
     for (const one of this.#standing) this.#lowerStatement(one);
+    for (const one of this.#standing) this.#lowerReadings(one);
     const jumpers = nameJumpers(context, this.#jumpers, this.#taken);
     this.#holdBackUsersOfBrokenTypes();
     return {
@@ -144,6 +150,7 @@ class Lowering {
         runs: this.#runs,
         jumpers,
         accepts: this.#accepts,
+        ...(this.#readings.length === 0 ? {} : { readings: this.#readings }),
         partTypes: this.#partTypes,
         broken: context.broken,
       },
@@ -236,12 +243,19 @@ class Lowering {
       case 'Accept':
         if (document === this.#own) this.#lowerAccept(statement);
         return;
-      case 'Readings':
-        this.#notYet(statement, 'readings', 'error', true);
-        return;
       default:
         if (PLAN_STATEMENTS.has(statement.$type) && !this.#isPlan && document === this.#own) this.#noPlan(statement);
     }
+  }
+
+  /** When all parts and runs are known. */
+  #lowerReadings({ document, slice, statement }: Standing): void {
+    if (statement.$type !== 'Readings') return;
+    this.#context.enter(document, slice);
+    const runs = new Map([...this.#runsBefore, ...this.#runs].map((run) => [run.name, run]));
+    const lookup: ReadingLookup = { ...this.types, runs };
+    const block = lowerReadings(this.#context, statement, this.#readings.length, lookup);
+    if (block) this.#readings.push(block);
   }
 
   #noteBox(statement: Extract<Statement, { $type: 'Ground' }>): void {

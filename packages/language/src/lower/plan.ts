@@ -63,7 +63,14 @@ export function planOver(base: Lowered, added: Lowered, changes: Changes, plan: 
     broken: context.broken,
   });
   for (const problem of applied.problems) report(plan, read, problem);
-  const installation: Installation = { ...applied.installation, profile: base.installation.profile };
+  const { readings: _before, ...wired } = applied.installation;
+  const { readings } = added.installation;
+  // What was read before the work says nothing of the circuit after it.
+  const installation: Installation = {
+    ...wired,
+    ...(readings ? { readings } : {}),
+    profile: base.installation.profile,
+  };
   const site: Site = { document, node: changes };
   return {
     ...added,
@@ -121,7 +128,7 @@ function mapOver(
   for (const path of base.sourceMap.paths()) {
     const site = base.sourceMap.exact(path)!;
     const [kind, name = '', ...rest] = path.split('/');
-    if (kind === 'part' && replaced.has(name)) continue;
+    if (kind === 'readings' || (kind === 'part' && replaced.has(name))) continue;
     if (kind === 'accept') {
       const index = accepts.get(base.installation.accepts[Number(name)]!);
       if (index !== undefined) map.put(at.accept(index), site);

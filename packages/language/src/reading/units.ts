@@ -37,6 +37,7 @@ const table: readonly (readonly [string, Measure, number, ...string[]])[] = [
   ['kW', 'watts', 1e3],
   ['ohm', 'ohms', 1, '\u03c9', 'ohms'],
   ['kohm', 'ohms', 1e3, 'k\u03c9'],
+  ['Mohm', 'ohms', 1e6, 'M\u03a9', 'M\u2126', 'MOHM', 'MOhm'],
   ['Hz', 'hertz', 1],
   ['degC', 'temperature', 1, '\u00b0c'],
   ['degF', 'temperature', 1, '\u00b0f'],
@@ -59,7 +60,8 @@ function unitTable(): ReadonlyMap<string, Unit> {
   const units = new Map<string, Unit>();
   for (const [spelling, measure, factor, ...others] of table) {
     const unit = { spelling, measure, factor };
-    units.set(spelling.toLowerCase(), unit);
+    // A small m would be a thousandth: of ohms only the capital is read.
+    units.set(spelling === 'Mohm' ? spelling : spelling.toLowerCase(), unit);
     for (const other of others) units.set(other, unit);
   }
   units.set('vac', { spelling: 'V AC', measure: 'volts', factor: 1, system: 'AC' });
@@ -81,7 +83,7 @@ export const unitsThatFit: Readonly<Record<Measure, readonly string[]>> = {
   amps: ['A', 'mA'],
   voltAmperes: ['VA'],
   watts: ['W'],
-  ohms: ['ohm', 'kohm'],
+  ohms: ['ohm', 'kohm', 'Mohm'],
   hertz: ['Hz'],
   temperature: ['degC', 'degF'],
   length: ['m', 'ft', 'in', 'ft … in'],
