@@ -102,6 +102,33 @@ describe('a file at a revision', () => {
   });
 });
 
+describe('levels of the workspace', () => {
+  const levels = (text: string): Record<string, string> => ({ '.ohmstead.json': text });
+  const shortOfLength = asFound.replace(', about 34 ft', '');
+
+  test('are those of the same revision', () => {
+    commit({ 'a.wiring': shortOfLength });
+    const told = () =>
+      JSON.parse(ohmstead('compare', 'git:HEAD~1:a.wiring', 'a.wiring', '--format', 'json').out).findings;
+    commit(levels('{ "levels": { "short-record": "off" } }'), 'Levels');
+    expect(told()).toMatchObject({ gone: [{ code: 'short-record', severity: 'hint' }], new: [], kept: 0 });
+    commit(levels('{ "levels": { "short-record": "warning" } }'), 'Other levels');
+    expect(told()).toMatchObject({ gone: [], new: [{ code: 'short-record', severity: 'warning' }], kept: 0 });
+    expect(ohmstead('check', '--against', 'git:HEAD', 'a.wiring').out).toBe('1 record: no findings\n');
+    expect(ohmstead('check', '--against', 'git:HEAD~1', 'a.wiring').out).toContain('warning short-record');
+  });
+
+  test('that could not be honoured then are said with the revision', () => {
+    commit({ 'a.wiring': asFound, ...levels('{ "levels": { "drop-hihg": "off" } }') });
+    write('.ohmstead.json', '{}');
+    const run = ohmstead('compare', 'git:HEAD:a.wiring', 'a.wiring');
+    expect(run.err).toBe(
+      "ohmstead: .ohmstead.json at `HEAD`: `drop-hihg` is no check's code. Did you mean `drop-high`?\n",
+    );
+    expect(run.status).toBe(0);
+  });
+});
+
 describe('what is no file at a revision', () => {
   test.each([
     ['git:--help:a.wiring', 'is not a revision'],

@@ -8,7 +8,6 @@ import {
   type ComparedSide,
   type Comparison,
   compareRecords,
-  runChecks,
   type Severity,
   type WorkOrders,
   workOrders,
@@ -115,8 +114,8 @@ function sidesOf(file: string): readonly (CheckedRecord | undefined)[] {
 }
 
 /** With everything that is concluded of the circuit: what a plan leaves to the record underneath is true of its circuit too. */
-export function sideOf({ analysis, reading }: CheckedRecord): ComparedSide {
-  return { analysis, findings: [...reading.findings, ...runChecks(analysis)].map(comparedFinding) };
+export function sideOf({ analysis, read, concluded }: CheckedRecord): ComparedSide {
+  return { analysis, findings: [...read, ...concluded].map(comparedFinding) };
 }
 
 function comparedFinding(

@@ -4,7 +4,7 @@ import { realpathSync } from 'node:fs';
 import { dirname, join, relative, resolve, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { CheckedRecord, WiringDocument } from '@ohmstead/language';
-import { checkRecord, parseWiring, readRecord } from '@ohmstead/language';
+import { checkRecord, levelsFromFile, parseWiring, readRecord, WORKSPACE_FILE } from '@ohmstead/language';
 import { uriOfFile } from '@ohmstead/language/node';
 import { complain } from './open.js';
 
@@ -59,6 +59,8 @@ export function openAtRevision(
   const where = revision === '' ? 'among what is staged' : `at \`${revision}\``;
   if (!own) return { problem: `There is no file \`${path}\` ${where}, or it is not text in UTF-8.` };
   const isInside = (uri: string): boolean => uri.startsWith('file:') && repository.has(fileURLToPath(uri));
+  const { levels, problems } = levelsFromFile(repository.textOf(tree, repository.rootFile(WORKSPACE_FILE)));
+  for (const problem of problems) complain(`${WORKSPACE_FILE} ${where}: ${problem}`);
   const checked = new Map<string, CheckedRecord>();
   const check = (one: WiringDocument): CheckedRecord => {
     const known = checked.get(one.uri);
@@ -67,7 +69,7 @@ export function openAtRevision(
       const other = document(uri);
       return other && check(other);
     };
-    const record = checkRecord(readRecord(one, { document, isInside }), { imported });
+    const record = checkRecord(readRecord(one, { document, isInside }), { imported, levels });
     checked.set(one.uri, record);
     return record;
   };
@@ -106,6 +108,10 @@ class Repository {
     } catch {
       return folder;
     }
+  }
+
+  rootFile(name: string): string {
+    return join(this.#root, name);
   }
 
   has(file: string): boolean {

@@ -16,3 +16,4 @@ export { checkPage } from './server/library-documents.js';
 export { canonicalLines } from './services/canonical-lines.js';
 export { flattenPlan } from './services/flatten.js';
 export { unitOf, unitsThatFit } from './reading/units.js';
+export { levelsFromFile, WORKSPACE_FILE } from './workspace-file.js';

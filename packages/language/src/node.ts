@@ -6,10 +6,11 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import type { Levels } from '@ohmstead/record';
 import { URI } from 'vscode-uri';
 import type { DocumentSource } from './lower/imports.js';
-import { levelsOfWorkspace, WORKSPACE_FILE } from './node-levels.js';
+import { levelsOfWorkspace } from './node-levels.js';
 import { type CheckedRecord, checkRecord } from './pipeline.js';
 import { readRecord } from './read.js';
 import { parseWiring, type WiringDocument } from './reading/document.js';
+import { WORKSPACE_FILE } from './workspace-file.js';
 
 export type FileProblem = 'not-found' | 'is-directory' | 'not-utf-8' | 'unreadable';
 

@@ -43,6 +43,10 @@ export interface CheckedRecord {
   readonly findings: readonly LocatedFinding[];
   /** Those of `findings` that stand where they arise, without those that this record causes in imported files. */
   readonly own: readonly LocatedFinding[];
+  /** Everything that is concluded of the circuit, wherever it would stand, at this workspace's levels. */
+  readonly concluded: readonly Finding[];
+  /** What was found while the text was read, likewise. */
+  readonly read: readonly LocatedFinding[];
   budget(): Budget;
   /** All fixes of one of `findings`; solves circuits anew, so not for every keystroke. */
   fixesOf(finding: LocatedFinding): readonly TextFix[];
@@ -86,6 +90,8 @@ export function checkRecord(
     reading,
     analysis,
     own,
+    read,
+    concluded,
     get findings() {
       // Asked for late: files that import one another must not wait for one another's.
       all ??= withImports();

@@ -27,7 +27,8 @@ import { diagnosticOf } from './findings.js';
 import { answerRequests } from './requests.js';
 import { showWarning } from './asked.js';
 import { isShipped, keyOf, Records, warmUp } from './records.js';
-import { WORKSPACE_FILE, WorkspaceLevels } from './workspace-levels.js';
+import { WORKSPACE_FILE } from '../workspace-file.js';
+import { WorkspaceLevels } from './workspace-levels.js';
 import { DEFAULT_SETTINGS, readSettings, type Settings } from './settings.js';
 
 export interface Host {

@@ -1,10 +1,8 @@
 /** Levels of checks for each workspace folder: its own file first, the user's settings over it. */
 
 import { type Level, type Levels, levelsFrom } from '@ohmstead/record';
+import { levelsFromFile, WORKSPACE_FILE } from '../workspace-file.js';
 import type { Files } from './files.js';
-
-/** At the root of a workspace, beside the records: `{ "levels": { "drop-high": "off" } }`. */
-export const WORKSPACE_FILE = '.ohmstead.json';
 
 export class WorkspaceLevels {
   readonly #files: Files;
@@ -49,9 +47,7 @@ export class WorkspaceLevels {
   }
 
   #fromFile(uri: string): Levels {
-    const text = this.#files.read(uri);
-    if (text === undefined) return new Map();
-    const { levels, problems } = read(text);
+    const { levels, problems } = levelsFromFile(this.#files.read(uri));
     for (const problem of problems) this.#complain(`${WORKSPACE_FILE}: ${problem}`);
     return levels;
   }
@@ -59,13 +55,4 @@ export class WorkspaceLevels {
 
 function isSame(one: Levels, other: Levels): boolean {
   return one.size === other.size && [...one].every(([code, level]) => other.get(code) === level);
-}
-
-function read(text: string): ReturnType<typeof levelsFrom> {
-  try {
-    const settings: unknown = JSON.parse(text.replace(/^\uFEFF/, ''));
-    return levelsFrom((settings as { readonly levels?: unknown } | null)?.levels);
-  } catch (error) {
-    return { levels: new Map(), problems: [`it is not JSON: ${(error as Error).message}`] };
-  }
 }
