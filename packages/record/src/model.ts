@@ -76,6 +76,11 @@ export interface PartFacts {
   readonly neverTogether?: readonly (readonly string[])[];
   readonly outdoor?: boolean;
   readonly listed?: readonly string[];
+  /** Of a branch circuit: what its breaker lets through, amps, and its number in the panel. */
+  readonly breakerAmps?: number;
+  /** What else it feeds, amps; `continuous` for what is on for three hours or more. */
+  readonly existingLoads?: readonly { readonly amps: number; readonly continuous: boolean }[];
+  readonly circuit?: string;
   readonly notes: readonly string[];
   readonly labels: readonly string[];
   readonly photos: readonly string[];
@@ -283,6 +288,10 @@ export interface Run {
   readonly length?: Figure;
   /** Ohms out and back, in place of a length. */
   readonly loopOhms?: Figure;
+  /** Line-voltage runs that it lies beside, and how far from them, metres. */
+  readonly beside?: readonly { readonly run: string; readonly metres: number }[];
+  /** Drawn into a raceway or conduit. */
+  readonly raceway?: boolean;
   readonly conductors: readonly Conductor[];
   readonly notes: readonly string[];
 }
@@ -294,6 +303,24 @@ export interface Jumper {
   readonly kind: 'jumper' | 'pigtail';
   readonly from: End;
   readonly to: End;
+}
+
+/** An enclosure for line-voltage joints; it is also among the places, and what stands in it is its contents. */
+export interface Box {
+  readonly name: string;
+  readonly place?: string;
+  /** Cubic centimetres. */
+  readonly volume?: number;
+  readonly metal: boolean;
+  readonly clamps: boolean;
+  readonly barrier: boolean;
+  readonly notes: readonly string[];
+}
+
+/** Equipment grounding: a terminal or splice bonded to a box. */
+export interface Ground {
+  readonly end: End;
+  readonly box: string;
 }
 
 export interface Acceptance {
@@ -312,6 +339,9 @@ export interface Installation {
   readonly runs: readonly Run[];
   readonly jumpers: readonly Jumper[];
   readonly accepts: readonly Acceptance[];
+  /** Absent is none. */
+  readonly boxes?: readonly Box[];
+  readonly grounds?: readonly Ground[];
   /** What was read with a meter, heard and seen; absent is none. */
   readonly readings?: readonly ReadingBlock[];
   /** Types used or declared, by name; the shipped library's included. */

@@ -26,12 +26,18 @@ export type FactName =
   | 'stays-on'
   | 'rings'
   | 'hums'
-  | 'dc';
+  | 'dc'
+  | 'breaker'
+  | 'existing-load'
+  | 'circuit';
 
 export const at = {
   record: (): RecordPath => 'record',
   profile: (): RecordPath => 'record/profile',
+  /** Of a box too. */
   place: (name: string): RecordPath => `place/${name}`,
+  boxVolume: (box: string): RecordPath => `place/${box}/volume`,
+  ground: (index: number): RecordPath => `ground/${index}`,
   /** A supply, device or splice: its name's token. */
   part: (name: string): RecordPath => `part/${name}`,
   fact: (part: string, fact: FactName): RecordPath => `part/${part}/${fact}`,
@@ -40,6 +46,8 @@ export const at = {
   run: (name: string): RecordPath => `run/${name}`,
   cable: (run: string): RecordPath => `run/${run}/cable`,
   length: (run: string): RecordPath => `run/${run}/length`,
+  /** The `index`th `beside` line of a run. */
+  beside: (run: string, index: number): RecordPath => `run/${run}/beside/${index}`,
   runPlace: (run: string, end: 'from' | 'to'): RecordPath => `run/${run}/place-${end}`,
   /** A conductor's colour token; `index` counts the run's stated conductors. */
   conductor: (run: string, index: number): RecordPath => `run/${run}/conductor/${index}`,

@@ -3,7 +3,9 @@
 import {
   type Acceptance,
   at,
+  type Box,
   type CableType,
+  type Ground,
   type Installation,
   type Part,
   type PartType,
@@ -19,14 +21,15 @@ import type { WiringDocument } from '../reading/document.js';
 import { lowerCableType } from './cables.js';
 import { LoweringContext, type ReaderFinding } from './context.js';
 import { declareNames, type Standing } from './declare.js';
-import { lowerEnd, unknownName } from './ends.js';
+import { unknownName } from './ends.js';
+import { lowerBoxFacts, lowerGround } from './line-side.js';
 import { NameIndex } from './names.js';
 import { lowerBox, lowerPart, lowerPlaceStatement, lowerSplice } from './parts.js';
 import { planOver, type PlanPlaces, type PlanTypes } from './plan.js';
 import { lowerReadings, type ReadingLookup } from './readings.js';
 import { lowerJumper, lowerRun, nameJumpers, type ReadJumper } from './runs.js';
 import type { SourceMap } from './source-map.js';
-import { stretchOf, textOf } from './sites.js';
+import { stretchOf } from './sites.js';
 import { lowerPartType } from './types.js';
 
 /** Types known before the record's own: the shipped library's. */
@@ -66,6 +69,7 @@ export function lowerRecord(
   const names = base?.names ?? new NameIndex(library?.names);
   const context = new LoweringContext(names, library && own.uri);
   if (base?.importsAreMissing) context.importsAreMissing = true;
+  if (base) context.profile = base.installation.profile;
   prepare?.(context);
   const standing = declareNames(context, documents, library === undefined);
   const plan = own.file.statements.find((statement) => statement.$type === 'Changes');
@@ -92,6 +96,8 @@ class Lowering {
   readonly #supplies: Part[] = [];
   readonly #devices: Part[] = [];
   readonly #splices: Splice[] = [];
+  readonly #boxes: Box[] = [];
+  readonly #grounds: Ground[] = [];
   readonly #runs: Run[] = [];
   readonly #jumpers: ReadJumper[] = [];
   readonly #accepts: Acceptance[] = [];
@@ -141,14 +147,15 @@ class Lowering {
     return {
       installation: {
         ...(this.#title === undefined ? {} : { title: this.#title }),
-        // Figures of another profile would be wrong by more than no figures: it is reported as not read yet.
-        profile: 'north-america',
+        profile: context.profile,
         places: this.#places,
         supplies: this.#supplies,
         devices: this.#devices,
         splices: this.#splices,
         runs: this.#runs,
         jumpers,
+        ...(this.#boxes.length > 0 ? { boxes: this.#boxes } : {}),
+        ...(this.#grounds.length > 0 ? { grounds: this.#grounds } : {}),
         accepts: this.#accepts,
         ...(this.#readings.length === 0 ? {} : { readings: this.#readings }),
         partTypes: this.#partTypes,
@@ -197,8 +204,6 @@ class Lowering {
       return;
     }
     context.profile = name;
-    if (name === 'north-america') return;
-    context.report('not-yet', { statement: `profile ${name}` }, context.site(statement), { stands: true });
   }
 
   #lowerStatement({ document, slice, statement }: Standing): void {
@@ -216,7 +221,7 @@ class Lowering {
         return;
       case 'Box':
         this.#places.push(lowerBox(context, statement));
-        this.#notYet(statement, 'box', 'warning', true);
+        this.#boxes.push(lowerBoxFacts(context, statement));
         return;
       case 'Supply':
         this.#supplies.push(lowerPart(context, statement, types));
@@ -235,11 +240,11 @@ class Lowering {
         if (jumper) this.#jumpers.push(jumper);
         return;
       }
-      case 'Ground':
-        lowerEnd(context, statement.end, types);
-        this.#noteBox(statement);
-        this.#notYet(statement, textOf(context.site(statement)).split(/\s/)[0]!, 'warning', true);
+      case 'Ground': {
+        const ground = lowerGround(context, statement, types, this.#grounds.length);
+        if (ground) this.#grounds.push(ground);
         return;
+      }
       case 'Accept':
         if (document === this.#own) this.#lowerAccept(statement);
         return;
@@ -258,11 +263,6 @@ class Lowering {
     if (block) this.#readings.push(block);
   }
 
-  #noteBox(statement: Extract<Statement, { $type: 'Ground' }>): void {
-    const symbol = this.#context.names.find('part', statement.box);
-    if (symbol?.kind === 'box') this.#context.names.refer(symbol, this.#context.site(statement, 'box'));
-  }
-
   /** What changes a record, in a file that names none. */
   #noPlan(statement: Statement): void {
     const context = this.#context;
@@ -270,13 +270,6 @@ class Lowering {
     const { offset } = stretchOf(context.site(statement));
     const expected = 'A line `changes "…"` that names the record to be changed';
     context.reportAt('syntax', { what: 'expected', expected, found: word }, offset, offset + word.length);
-  }
-
-  /** `stands`: the rest of the record means the same without it. */
-  #notYet(statement: Statement, words: string, severity: 'error' | 'warning', stands: boolean): void {
-    const context = this.#context;
-    const { offset } = stretchOf(context.site(statement));
-    context.reportAt('not-yet', { statement: words }, offset, offset + words.length, { severity, stands });
   }
 
   #lowerAccept(statement: Accept): void {

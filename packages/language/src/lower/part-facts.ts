@@ -4,7 +4,6 @@ import { at, type FactName, type Output, type OwnFigures, type PartFacts, type P
 import type { AstNode } from 'langium';
 import type {
   Accepts,
-  BranchFact,
   Device,
   Measured,
   Needs,
@@ -18,6 +17,7 @@ import type {
 import type { LoweringContext } from './context.js';
 import { readNamed } from './elements.js';
 import { rangeOfRead, readCount, readFigure, readQuantity, sizeRangeOf } from './figures.js';
+import { takeBranchFact } from './line-side.js';
 import { isTwice, ratingOf } from './rating.js';
 import { remembered } from './remembered.js';
 import { homeOfFact } from '../reading/syntax-words.js';
@@ -37,7 +37,7 @@ export interface FactOwner {
   readonly type?: PartType;
 }
 
-const supplyOnly = new Set(['Output', 'NoLoad', 'Measured']);
+const supplyOnly = new Set(['Output', 'NoLoad', 'Measured', 'BranchFact']);
 const deviceOnly = new Set(['Rating', 'Needs', 'Ring', 'Limits', 'Together', 'Never', 'OwnFigure', 'OwnHumsOff']);
 
 /** Lowers all facts but `lands`; says what is unfit or repeated. */
@@ -169,7 +169,13 @@ class PartFactsReader {
         this.#flag(fact.word.toLowerCase(), fact);
         break;
       case 'BranchFact':
-        this.#notYet(fact);
+        takeBranchFact(
+          context,
+          facts,
+          fact,
+          (name, node) => this.#once(name, node),
+          (name, node) => this.#put(name, node),
+        );
         break;
       case 'OwnFigure':
       case 'OwnHumsOff':
@@ -319,13 +325,6 @@ class PartFactsReader {
       this.#context.report('unknown-terminal', facts, this.#context.site(fact, 'contacts', index));
     }
   }
-
-  /** The line side of a supply is not read yet: the rest of it stands. */
-  #notYet(fact: BranchFact): void {
-    const site = this.#context.site(fact);
-    const statement = textOf(site).split(/[\s"]/)[0]!;
-    this.#context.report('not-yet', { statement }, site, { severity: 'warning', stands: true });
-  }
 }
 
 /** The elements that have a figure of that name. */
@@ -357,6 +356,8 @@ const placeNames: Readonly<Record<string, FactName>> = {
   rings: 'rings',
   hums: 'hums',
   dc: 'dc',
+  breaker: 'breaker',
+  circuit: 'circuit',
 };
 
 /** A day of the calendar. */

@@ -7,6 +7,7 @@ import { homeOfFact } from '../reading/syntax-words.js';
 import type { LoweringContext } from './context.js';
 import { lowerEnd, lowerPlace, type TypeLookup } from './ends.js';
 import { readCount, readFigure, sizeOf } from './figures.js';
+import { placeOfBox } from './line-side.js';
 import { isDate, lowerFactsOf } from './part-facts.js';
 
 export function lowerPlaceStatement(context: LoweringContext, node: PlaceNode): Place {
@@ -47,8 +48,7 @@ function unfitFlag(
 
 /** A box is a place: what stands in it is its contents. */
 export function lowerBox(context: LoweringContext, node: Box): Place {
-  context.put(at.place(node.name), node, 'name');
-  const within = lowerPlace(context, node, 'place');
+  const within = placeOfBox(context, node);
   return { name: node.name, ...(within === undefined ? {} : { within }), outdoor: false, wet: false, concealed: false };
 }
 

@@ -7,6 +7,7 @@ import { colourIn, lowerCable } from './cables.js';
 import type { LoweringContext } from './context.js';
 import { lowerEnd, lowerLanding, lowerPlace, type TypeLookup } from './ends.js';
 import { figureOf, readFigure } from './figures.js';
+import { lowerBeside } from './line-side.js';
 import { remembered } from './remembered.js';
 import { isDate } from './part-facts.js';
 import { textOf } from './sites.js';
@@ -36,6 +37,7 @@ export function lowerRun(context: LoweringContext, node: RunNode, types: RunType
   const notes: string[] = [];
   const conductors: Conductor[] = [];
   const stated: ConductorNode[] = [];
+  const beside: NonNullable<Run['beside']>[number][] = [];
   for (const fact of node.facts) {
     switch (fact.$type) {
       case 'Conductor':
@@ -51,24 +53,21 @@ export function lowerRun(context: LoweringContext, node: RunNode, types: RunType
       case 'Loop':
         setLength(context, node, run, 'loopOhms', fact.figure);
         break;
-      case 'Beside':
-        noteBeside(context, fact);
+      case 'Beside': {
+        const spacing = lowerBeside(context, node.name, beside.length, fact);
+        if (spacing) beside.push(spacing);
+        break;
+      }
+      case 'RunFlag':
+        run.raceway = true;
         break;
     }
   }
   run.conductors = conductors;
   run.notes = notes;
+  if (beside.length > 0) run.beside = beside;
   placeConductors(context, node.name, stated);
   return run;
-}
-
-type BesideNode = Extract<RunNode['facts'][number], { $type: 'Beside' }>;
-
-/** Spacing from a line-voltage run is not read yet: the run stands. */
-function noteBeside(context: LoweringContext, fact: BesideNode): void {
-  const symbol = context.names.find('part', fact.run);
-  if (symbol?.kind === 'run') context.names.refer(symbol, context.site(fact, 'run'));
-  context.report('not-yet', { statement: 'beside' }, context.site(fact), { severity: 'warning', stands: true });
 }
 
 function noteCableType(context: LoweringContext, node: RunNode, types: RunTypes): void {

@@ -59,7 +59,7 @@ const ofStatement: Readonly<Record<string, readonly string[]>> = {
   supply: part,
   device: part,
   splice: [...common, 'holds'],
-  run: [...common, 'loop', 'beside'],
+  run: [...common, 'loop', 'beside', 'raceway'],
   cable: [
     ...common,
     'conductors',
@@ -86,7 +86,7 @@ export function factWordsOf(word: string, rules: readonly string[]): readonly st
 const HOMES: readonly (readonly [home: string, words: readonly string[]])[] = [
   ['it belongs in the braces of a `place`', ['temperature', 'wet', 'concealed']],
   ['it belongs in the braces of a `splice`', ['holds']],
-  ['it belongs in the braces of a `run`', ['loop', 'beside']],
+  ['it belongs in the braces of a `run`', ['loop', 'beside', 'raceway']],
   ['it belongs in the braces of a `box`', ['volume', 'metal', 'clamps', 'barrier']],
   [
     'it belongs in a `cable type`',

@@ -217,7 +217,6 @@ describe('one mistake in a clean record', () => {
       /profile.*`north-america`/,
       ['north-america'],
     ],
-    ['a profile for later', 'north-america', 'europe', 'profile europe', 'not-yet', /`profile europe`/],
   ])('%s', (_what, from, to, on, code, message, write = []) => {
     const text = edited(from, to);
     expect(said(text)).toEqual([{ on, code, message: expect.stringMatching(message), write }]);
@@ -270,41 +269,62 @@ describe('one mistake in a clean record', () => {
   });
 });
 
-describe('statements that are not read yet', () => {
-  it.each<[what: string, text: string, severity: string, on: string]>([
-    ['a box', 'box jb in basement { volume 18 in3, metal, clamps }', 'warning', 'box'],
-    ['a ground', 'earth bell-tx.ground to jb', 'warning', 'earth'],
-    [
-      'readings',
-      `readings "commissioning" on 2026-11-20 {
-    idle                    bell-tx.a, bell-tx.b                        18.7 V
-    pressed porch-button    across hall-chime.trans, hall-chime.front   14.9 V within 3 %
-    pressed porch-button    through tx-to-porch.red                     0.61 A
-    off                     across tx-to-porch.red at porch, tx-to-porch.white at porch   0.3 ohm
-    off                     bell-tx.a, bell-tx.b                        OL
-    pressed porch-button    hall-chime silent
-    idle                    mains 118 V
-}`,
-      'error',
-      'readings',
-    ],
-  ])('say so once: %s', (_what, statement, severity, on) => {
-    const text = `${record}${statement}\n`;
-    const { findings, document } = readRecord(parseWiring('file:///w/a.wiring', text));
-    expect(document.problems).toEqual([]);
-    expect(findings).toMatchObject([{ code: 'not-yet', severity }]);
-    const { start, end } = findings[0]!.range;
-    expect(text.slice(document.offsetAt(start), document.offsetAt(end))).toBe(on);
+describe('the line side', () => {
+  const lineSide = `${record}box jb in basement { volume 18 in3, metal, clamps, note "Behind the furnace." }
+supply kitchen : branch-circuit in basement { breaker 15 A, existing load 4 A, existing load 2 A continuous, circuit "7" }
+earth bell-tx.ground to jb
+`;
+
+  it('is read: boxes, grounds, and what a branch circuit states', () => {
+    const { findings, installation } = readRecord(parseWiring('file:///w/a.wiring', lineSide));
+    expect(findings).toEqual([]);
+    const [box] = installation.boxes ?? [];
+    expect(box).toMatchObject({ name: 'jb', place: 'basement', metal: true, clamps: true, barrier: false });
+    // 1 in = 2.54 cm.
+    expect(box?.volume).toBeCloseTo(18 * 2.54 ** 3, 9);
+    expect(installation.places.map(({ name }) => name)).toContain('jb');
+    expect(installation.grounds).toEqual([{ end: { part: 'bell-tx', terminal: 'ground' }, box: 'jb' }]);
+    expect(installation.supplies.find(({ name }) => name === 'kitchen')?.facts).toMatchObject({
+      breakerAmps: 15,
+      circuit: '7',
+      existingLoads: [
+        { amps: 4, continuous: false },
+        { amps: 2, continuous: true },
+      ],
+    });
   });
 
-  it('leave the rest of a supply and a run standing', () => {
-    const text = edited(
-      'no-load 19.8 V',
-      'no-load 19.8 V\n    breaker 15 A\n    existing load 8 A\n    circuit "7"',
-    ).replace('hall, 9 m {', 'hall, 9 m {\n    beside tx-to-porch, 2 in');
+  it('is read: how far a run lies from another, and a raceway', () => {
+    const text = edited('hall, 9 m {', 'hall, 9 m {\n    beside tx-to-porch, 2 in\n    raceway');
     const { findings, installation } = readRecord(parseWiring('file:///w/a.wiring', text));
-    expect(findings.map(({ code, severity }) => `${severity} ${code}`)).toEqual(Array(4).fill('warning not-yet'));
-    expect(installation.broken.size).toBe(0);
+    expect(findings).toEqual([]);
+    expect(installation.runs[0]).toMatchObject({ beside: [{ run: 'tx-to-porch', metres: 0.0508 }], raceway: true });
     expect(installation.runs[0]?.conductors).toHaveLength(2);
+  });
+
+  it.each<[what: string, from: string, to: string, on: string, code: string]>([
+    ['a box that is none', 'to jb', 'to hall', 'hall', 'unknown-name'],
+    ['a breaker twice', 'breaker 15 A', 'breaker 15 A, breaker 20 A', 'breaker 20 A', 'syntax'],
+    ['a breaker in volts', 'breaker 15 A', 'breaker 15 V', '15 V', 'unit-mismatch'],
+    ['a volume in metres', '18 in3', '18 m', '18 m', 'unit-mismatch'],
+  ])('says what is wrong: %s', (_what, from, to, on, code) => {
+    const text = lineSide.replace(from, to);
+    const { findings, document } = readRecord(parseWiring('file:///w/a.wiring', text));
+    const said = findings.map((finding) => ({
+      code: finding.code,
+      on: text.slice(document.offsetAt(finding.range.start), document.offsetAt(finding.range.end)),
+    }));
+    expect(said).toEqual([{ code, on }]);
+  });
+
+  it('takes a profile with its colours', () => {
+    const text = edited('north-america', 'europe').replace(
+      ': 18/2 from basement to hall',
+      ': 2 x 0.5 mm2 from basement to hall',
+    );
+    const { installation } = readRecord(parseWiring('file:///w/a.wiring', text));
+    expect(installation.profile).toBe('europe');
+    expect(installation.runs[0]?.cable?.colours).toEqual(['white', 'brown']);
+    expect(installation.runs[1]?.cable?.colours).toEqual(['red', 'white']);
   });
 });

@@ -7,7 +7,6 @@ export type { DuplicateNameFacts } from './duplicate-name.js';
 export type { ImportCycleFacts } from './import-cycle.js';
 export type { ImportMissingFacts } from './import-missing.js';
 export type { ImportOutsideFacts } from './import-outside.js';
-export type { NotYetFacts } from './not-yet.js';
 export type { PlanCycleFacts } from './plan-cycle.js';
 export type { SyntaxFacts } from './syntax.js';
 export type { UnitMismatchFacts } from './unit-mismatch.js';

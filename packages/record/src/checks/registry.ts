@@ -1,4 +1,4 @@
-/** Every check, one line each. A retired code is never used again. */
+/** Every check, one line each. A retired code is never used again; retired: `not-yet`. */
 
 import { acceptForbidden } from './accept-forbidden.js';
 import { acceptUnused } from './accept-unused.js';
@@ -10,6 +10,7 @@ import { chimeHums } from './chime-hums.js';
 import { chimeNeverRings } from './chime-never-rings.js';
 import { chimeSilenced } from './chime-silenced.js';
 import { class2Exceeded } from './class2-exceeded.js';
+import { colourHabit } from './colour-habit.js';
 import { colourNotInCable } from './colour-not-in-cable.js';
 import { conductorOneEnd } from './conductor-one-end.js';
 import { conductorOvercurrent } from './conductor-overcurrent.js';
@@ -19,6 +20,7 @@ import { deviceOvervoltage } from './device-overvoltage.js';
 import { deviceUndervoltage } from './device-undervoltage.js';
 import { dropHigh } from './drop-high.js';
 import { duplicateName } from './duplicate-name.js';
+import { feedUnrecorded } from './feed-unrecorded.js';
 import { importCycle } from './import-cycle.js';
 import { importMissing } from './import-missing.js';
 import { importOutside } from './import-outside.js';
@@ -26,7 +28,6 @@ import { litPushOnElectronicChime } from './lit-push-on-electronic-chime.js';
 import { loadCollapses } from './load-collapses.js';
 import { neverFed } from './never-fed.js';
 import { noLoadUnlikely } from './no-load-unlikely.js';
-import { notYet } from './not-yet.js';
 import { planConflict } from './plan-conflict.js';
 import { planCycle } from './plan-cycle.js';
 import { planEndElsewhere } from './plan-end-elsewhere.js';
@@ -34,9 +35,13 @@ import { planLeftHanging } from './plan-left-hanging.js';
 import { planNothingThere } from './plan-nothing-there.js';
 import { planTwice } from './plan-twice.js';
 import { polarityReversed } from './polarity-reversed.js';
+import { readingDisagrees } from './reading-disagrees.js';
+import { readingImpossible } from './reading-impossible.js';
+import { readingsContradict } from './readings-contradict.js';
 import { resistorOverheats } from './resistor-overheats.js';
 import { ringSettingUnknown } from './ring-setting-unknown.js';
 import { runPlaceMismatch } from './run-place-mismatch.js';
+import { sharedReturn } from './shared-return.js';
 import { shortRecord } from './short-record.js';
 import { suppliesParallel } from './supplies-parallel.js';
 import { supplyAboveMaximum } from './supply-above-maximum.js';
@@ -68,7 +73,6 @@ export const readerChecks = {
   'import-missing': importMissing,
   'import-cycle': importCycle,
   'import-outside': importOutside,
-  'not-yet': notYet,
   'plan-nothing-there': planNothingThere,
   'plan-end-elsewhere': planEndElsewhere,
   'plan-twice': planTwice,
@@ -81,6 +85,7 @@ export const readerChecks = {
 export const recordChecks: readonly RecordCheck[] = [
   supplyShorted,
   suppliesParallel,
+  sharedReturn,
   wrongKind,
   polarityReversed,
   deviceOvervoltage,
@@ -112,7 +117,12 @@ export const recordChecks: readonly RecordCheck[] = [
   terminalCrowded,
   terminalUnused,
   runPlaceMismatch,
+  colourHabit,
+  feedUnrecorded,
   shortRecord,
+  readingDisagrees,
+  readingImpossible,
+  readingsContradict,
   assumedRating,
   acceptUnused,
   acceptForbidden,

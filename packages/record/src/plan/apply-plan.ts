@@ -48,6 +48,7 @@ export function applyPlan(base: Installation, plan: Plan): AppliedPlan {
     ...base,
     ...(plan.title === undefined ? {} : { title: plan.title }),
     places: [...base.places, ...plan.adds.places],
+    ...addedOnLineSide(base, plan),
     supplies,
     devices,
     splices,
@@ -71,6 +72,13 @@ export function applyPlan(base: Installation, plan: Plan): AppliedPlan {
     renamedRuns: carried.renamedRuns,
     replaced: new Set([...carried.replacedParts.values()].map(({ statement }) => newNameOf(statement))),
   };
+}
+
+/** Boxes and grounds: what a plan adds to those that are there. */
+function addedOnLineSide(base: Installation, { adds }: Plan): Pick<Installation, 'boxes' | 'grounds'> {
+  const boxes = [...(base.boxes ?? []), ...(adds.boxes ?? [])];
+  const grounds = [...(base.grounds ?? []), ...(adds.grounds ?? [])];
+  return { ...(boxes.length > 0 ? { boxes } : {}), ...(grounds.length > 0 ? { grounds } : {}) };
 }
 
 interface Carry<Statement> {
@@ -255,5 +263,8 @@ function followed(installation: Installation, carried: Carried, partTypes: Insta
     devices: installation.devices.map(lands),
     runs: installation.runs.map((run) => ({ ...run, conductors: run.conductors.map(conductor) })),
     jumpers: installation.jumpers.map((one) => ({ ...one, from: follow(one.from), to: follow(one.to) })),
+    ...(installation.grounds === undefined
+      ? {}
+      : { grounds: installation.grounds.map((one) => ({ ...one, end: follow(one.end) })) }),
   };
 }

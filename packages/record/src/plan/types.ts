@@ -43,7 +43,10 @@ export interface Plan {
   readonly title?: string;
   readonly statements: readonly PlanStatement[];
   /** What its ordinary statements add. */
-  readonly adds: Pick<Installation, 'places' | 'supplies' | 'devices' | 'splices' | 'runs' | 'jumpers' | 'accepts'>;
+  readonly adds: Pick<
+    Installation,
+    'places' | 'supplies' | 'devices' | 'splices' | 'runs' | 'jumpers' | 'accepts' | 'boxes' | 'grounds'
+  >;
   /** Types known to the plan, those of the record it changes included. */
   readonly partTypes: ReadonlyMap<string, PartType>;
   /** Names in statements of the plan that could not be read. */
