@@ -7,9 +7,11 @@ export interface ShellParts {
   readonly script: string;
   /** Fresh for each document. */
   readonly nonce: string;
+  /** What the page is called to a screen reader. */
+  readonly title?: string;
 }
 
-export function panelShell({ source, style, script, nonce }: ShellParts): string {
+export function panelShell({ source, style, script, nonce, title = 'Load budget' }: ShellParts): string {
   const policy = `default-src 'none'; style-src ${source}; script-src 'nonce-${nonce}'`;
   return `<!doctype html>
 <html lang="en">
@@ -17,11 +19,11 @@ export function panelShell({ source, style, script, nonce }: ShellParts): string
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${policy}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<title>Load budget</title>
+<title>${title}</title>
 <link rel="stylesheet" href="${style}">
 </head>
 <body>
-<main id="root" aria-label="Load budget"><p class="empty" role="status">Waiting for the record.</p></main>
+<main id="root" aria-label="${title}"><p class="empty" role="status">Waiting for the record.</p></main>
 <script nonce="${nonce}" src="${script}"></script>
 </body>
 </html>

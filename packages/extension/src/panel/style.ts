@@ -1,33 +1,10 @@
 /** The panel's sheet: the budget's own, in the colours and type of the editor's theme. Written to dist/panel.css by the build. */
 
 import { budgetStyle } from '@ohmstead/views/style';
+import { themeStyle } from './theme-style.js';
 
-const themeStyle = `
-:root {
-  --mono: var(--vscode-editor-font-family, monospace);
-  --paper: var(--vscode-editor-background);
-  --ink: var(--vscode-foreground);
-  --dim: var(--vscode-descriptionForeground);
-  --rule: var(--vscode-contrastBorder, var(--vscode-panel-border, var(--vscode-widget-border)));
-  --track: var(--vscode-scrollbarSlider-background);
-  --soft: var(--vscode-progressBar-background);
-  --strong: var(--vscode-charts-blue);
-  --band: var(--vscode-textBlockQuote-background);
-  --edge: var(--vscode-charts-green);
-  --error: var(--vscode-errorForeground);
-  --warning: var(--vscode-editorWarning-foreground);
-  --note: var(--vscode-editorInfo-foreground);
-}
-body.vscode-dark, body.vscode-high-contrast:not(.vscode-high-contrast-light) { color-scheme: dark; }
-body { padding: 1.4em 1.6em 3em; color: var(--ink); background: var(--paper); font-family: var(--vscode-font-family); font-size: var(--vscode-font-size); }
+const budgetPanelStyle = `
 .budget, .empty { max-width: 52em; }
-.empty { color: var(--dim); }
-button { margin: 0; padding: 0; border: 0; background: none; color: inherit; font: inherit; text-align: inherit; cursor: pointer; }
-.name { color: var(--vscode-textLink-foreground); }
-h3 .name { font-weight: 600; }
-button:hover .message, .name:hover { text-decoration: underline; }
-a { color: var(--vscode-textLink-foreground); }
-:focus-visible { outline: 1px solid var(--vscode-focusBorder); outline-offset: 2px; }
 .states { display: flex; flex-wrap: wrap; gap: 0.3em 1.2em; margin: 1.6em 0 0; padding: 0.5em 0.9em 0.6em; border: 1px solid var(--rule); border-radius: 3px; }
 .states legend { padding: 0 0.4em; margin-left: -0.4em; color: var(--dim); font-size: 0.92em; }
 .choice { display: inline-flex; align-items: center; gap: 0.4em; cursor: pointer; }
@@ -42,4 +19,4 @@ a { color: var(--vscode-textLink-foreground); }
 @media (max-width: 420px) { body { padding: 1em 1.1em 2em; } }
 `;
 
-export const panelStyle = themeStyle + budgetStyle;
+export const panelStyle = themeStyle + budgetPanelStyle + budgetStyle;
