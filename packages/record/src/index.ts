@@ -8,6 +8,7 @@ export * from './explain/types.js';
 export * from './budget-types.js';
 export * from './checks/index.js';
 export { analyse } from './analyse/analyse.js';
+export { analysisAt, budgetAt, type ChosenValues, type ValueRange, valueRanges } from './analyse/at-values.js';
 export { buildNetwork, type ResolvedInstallation } from './analyse/build-network.js';
 export { budgetDevice, budgetOf, budgetRun } from './budget/budget.js';
 export { budgetSupply } from './budget/supplies.js';

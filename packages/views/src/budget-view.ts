@@ -311,6 +311,14 @@ export interface CircuitView {
 }
 
 /** The budget by circuit, in its own order; a part of several circuits stands in the first. */
+/** What tells a circuit from the others of its record. */
+export function circuitKey(circuit: {
+  readonly supplies: readonly string[];
+  readonly devices: readonly string[];
+}): string {
+  return [...circuit.supplies, ...circuit.devices].join('+');
+}
+
 export function circuitViews(budget: Budget): CircuitView[] {
   const placed = new Set<string>();
   const take = <P extends { readonly name: string }>(parts: readonly P[], names: readonly string[]): P[] =>
@@ -319,8 +327,7 @@ export function circuitViews(budget: Budget): CircuitView[] {
     const supplies = take(budget.supplies, circuit.supplies);
     const devices = take(budget.devices, circuit.devices);
     for (const part of [...supplies, ...devices]) placed.add(part.name);
-    const key = [...circuit.supplies, ...circuit.devices].join('+');
-    return { key, states: circuit.states, supplies, devices: devices.map(deviceView) };
+    return { key: circuitKey(circuit), states: circuit.states, supplies, devices: devices.map(deviceView) };
   });
   const supplies = budget.supplies.filter((part) => !placed.has(part.name));
   const devices = budget.devices.filter((part) => !placed.has(part.name)).map(deviceView);

@@ -16,7 +16,8 @@ export function mainsFactor(
   return corner?.mainsFactor ?? 1;
 }
 
-function followsMains(part: ResolvedPart, { system }: ResolvedElement): boolean {
+/** Of a winding that no other feeds. */
+export function followsMains(part: ResolvedPart, { system }: ResolvedElement): boolean {
   if (system !== 'DC') return true;
   return part.facts.regulated !== true && part.elements.some(({ element }) => element.kind === 'primary');
 }

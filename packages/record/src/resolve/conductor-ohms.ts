@@ -36,7 +36,7 @@ export function loopConductorOhms(loopOhms: number, temperatures: readonly numbe
 }
 
 /** A run between places of stated temperatures has the warmest for its low volts, the coolest for its high volts, their mean as nominal. */
-function temperaturesOf(stated: readonly number[]): Readonly<Record<'nominal' | 'low' | 'high', number>> {
+export function temperaturesOf(stated: readonly number[]): Readonly<Record<'nominal' | 'low' | 'high', number>> {
   if (stated.length === 0) return CONDUCTOR_TEMPERATURE;
   return {
     nominal: stated.reduce((sum, temperature) => sum + temperature, 0) / stated.length,

@@ -4,7 +4,7 @@ import type { Assumption, ResolvedConductor, ResolvedRun } from '../analysis-typ
 import type { Conductor, End, Installation, Place, Run } from '../model.js';
 import { withUnit } from './figures.js';
 import { compare } from './parts.js';
-import { conductorOhms, type CornerOhms, loopConductorOhms } from './conductor-ohms.js';
+import { conductorOhms, type CornerOhms, loopConductorOhms, temperaturesOf } from './conductor-ohms.js';
 
 /** Every run by name, in order of name. The first of two runs with one name is the one that counts. */
 export function resolveRuns(installation: Installation): ReadonlyMap<string, ResolvedRun> {
@@ -37,13 +37,23 @@ function endOf(conductor: Conductor, end: 'from' | 'to'): End | undefined {
 }
 
 function ohmsOfEach(run: Run, places: ReadonlyMap<string, Place>): CornerOhms | undefined {
-  const temperatures = [run.fromPlace, run.toPlace]
-    .map((name) => temperatureOf(name, places))
-    .filter((temperature) => temperature !== undefined);
+  const temperatures = temperaturesAlong(run, places);
   if (run.loopOhms !== undefined && run.loopOhms.value >= 0) return loopConductorOhms(run.loopOhms.value, temperatures);
   const length = lengthOf(run);
   if (run.cable === undefined || length === undefined) return undefined;
   return conductorOhms(run.cable, length, temperatures);
+}
+
+/** Those stated for the places at its ends, degC. */
+function temperaturesAlong(run: Run, places: ReadonlyMap<string, Place>): number[] {
+  return [run.fromPlace, run.toPlace]
+    .map((name) => temperatureOf(name, places))
+    .filter((temperature) => temperature !== undefined);
+}
+
+/** What its nominal ohms are given at, degC. */
+export function nominalTemperature(run: Run, { places }: Installation): number {
+  return temperaturesOf(temperaturesAlong(run, new Map(places.map((place) => [place.name, place])))).nominal;
 }
 
 /** A length below nothing is no length; the reader of the text reports it. */

@@ -50,4 +50,9 @@ export const drawingStyle = `
 .drawing .info circle, .drawing .hint circle { stroke: var(--d-note); }
 .drawing .info text, .drawing .hint text { fill: var(--d-note); }
 .drawing .note > text { font-size: 12px; }
+.drawing .frame { fill: none; stroke: none; }
+.drawing .at-cursor .frame { stroke: var(--d-strong); stroke-width: 2.5; }
+.drawing .at-cursor > text, .drawing .at-cursor > .name { text-decoration: underline; }
+.drawing .splice.at-cursor rect { stroke: var(--d-strong); stroke-width: 3; }
+.drawing .wire.at-cursor .edge, .drawing .wire.at-cursor .bare { stroke: var(--d-strong); stroke-width: 7; }
 `;

@@ -16,32 +16,46 @@ import type {
   Point,
   Rail,
 } from './geometry.js';
+import { statesOf } from './drawing-table.js';
 import { reach, symbolOf } from './symbols.js';
 
 const MARGIN = 24;
 const HEAD = 58;
 const NOTE_LINE = 16;
 
-export function drawingSvg(drawing: Drawing): string {
+export interface DrawingSvgOptions {
+  /** In a page that has the sheet of styles, follows clicks and says the findings itself. */
+  readonly inPage?: boolean;
+  /** The part, run or jumper at the cursor. */
+  readonly marked?: string | undefined;
+}
+
+export function drawingSvg(drawing: Drawing, { inPage = false, marked }: DrawingSvgOptions = {}): string {
   const width = Math.ceil(Math.max(drawing.width, 420) + 2 * MARGIN);
-  const notes = drawing.notes.map((note) => ({
+  const said = inPage ? [] : drawing.notes;
+  const notes = said.map((note) => ({
     ...note,
     lines: wrapped(note.words, Math.floor((width - 2 * MARGIN - 30) / 6.4)),
   }));
   const noteLines = notes.reduce((sum, { lines }) => sum + lines.length + 0.4, 0);
-  const height = Math.ceil(HEAD + drawing.height + MARGIN + noteLines * NOTE_LINE + (notes.length > 0 ? 12 : 0));
+  const head = inPage ? 8 : HEAD;
+  const height = Math.ceil(head + drawing.height + MARGIN + noteLines * NOTE_LINE + (notes.length > 0 ? 12 : 0));
   const sorted = [...drawing.wires].sort((one, other) => Number(one.live) - Number(other.live));
-  const what = `${drawing.caption}; ${drawing.parts.length} parts, ${drawing.wires.length} conductors and links${notes.length > 0 ? `, ${notes.length} findings` : ''}`;
-  return html`<svg xmlns="http://www.w3.org/2000/svg" class="drawing" viewBox="0 0 ${width} ${height}" width="${width}" height="${height}" role="img" aria-label="${drawing.title}: ${what}">
-<title>${drawing.title}</title>
+  const found =
+    drawing.notes.length > 0 ? `, ${drawing.notes.length} finding${drawing.notes.length === 1 ? '' : 's'}` : '';
+  const what = `${drawing.caption}; ${drawing.parts.length} parts, ${drawing.wires.length} conductors and links${found}`;
+  const own = html`<title>${drawing.title}</title>
 <desc>${what}</desc>
 <style>${new Html(drawingStyle)}</style>
 <rect class="sheet" width="${width}" height="${height}"></rect>
 <text class="title" x="${MARGIN}" y="28">${drawing.title}</text>
 <text class="caption" x="${MARGIN}" y="47">${drawing.caption}</text>
-<g transform="translate(${MARGIN} ${HEAD})">
-${drawing.places.map(place)}${drawing.parts.map(part)}${drawing.splices.map(splice)}${sorted.map(wire)}${sorted.map(wireLabel)}${drawing.marks.map(mark)}</g>
-${noteBlock(notes, HEAD + drawing.height + 30)}</svg>
+`;
+  // What can be followed is no picture to a screen reader but a group of buttons.
+  return html`<svg xmlns="http://www.w3.org/2000/svg" class="drawing" viewBox="0 0 ${width} ${height}" width="${width}" height="${height}" role="${inPage ? 'group' : 'img'}" aria-label="${drawing.title}: ${what}">
+${!inPage && own}<g transform="translate(${MARGIN} ${head})">
+${drawing.places.map(place)}${drawing.parts.map((each) => part(each, inPage, marked))}${drawing.splices.map((each) => splice(each, marked))}${sorted.map((each) => wire(each, marked))}${sorted.map((each) => wireLabel(each, marked))}${drawing.marks.map(mark)}</g>
+${noteBlock(notes, head + drawing.height + 30)}</svg>
 `.markup;
 }
 
@@ -51,10 +65,15 @@ function place({ x, y, width, height, words }: DrawnPlace): Html {
   return html`<g class="place"><rect x="${round(x)}" y="${round(y)}" width="${round(width)}" height="${round(height)}" rx="6"></rect><text x="${round(x + 10)}" y="${round(y + 19)}">${words}</text></g>\n`;
 }
 
-function part({ x, y, figure }: DrawnPart): Html {
+/** Said by a frame or a weight as well as by colour. */
+const atCursor = (name: string, marked: string | undefined) => name === marked && html` at-cursor`;
+
+function part({ x, y, figure }: DrawnPart, inPage: boolean, marked: string | undefined): Html {
   const { width, height, top, name, about, columns, rails, core } = figure;
-  return html`<g class="part" data-part="${name}" transform="translate(${round(x)} ${round(y)})"><title>${name}: ${about}</title>
-<text class="name" x="2" y="12">${name}</text><text class="about" x="2" y="27">${about}</text>
+  const button = html` role="button" tabindex="0" aria-label="${[`${name}: ${about}`, ...statesOf(figure)].join(', ')}"`;
+  const frame = html`<rect class="frame" x="-6" y="-5" width="${width + 12}" height="${height + 11}" rx="5"></rect>`;
+  return html`<g class="part${atCursor(name, marked)}" data-part="${name}" transform="translate(${round(x)} ${round(y)})"${inPage && button}><title>${name}: ${about}</title>
+${inPage && frame}<text class="name" x="2" y="12">${name}</text><text class="about" x="2" y="27">${about}</text>
 ${height > top && html`<rect class="body" y="${top}" width="${width}" height="${height - top}" rx="3"></rect>`}
 ${rails.map((each) => rail(each, figure))}${columns.map(column)}${core.map((line) => html`<path class="core" d="M${round(line.x - 2)} ${line.from}V${line.to}M${round(line.x + 2)} ${line.from}V${line.to}"></path>`)}</g>
 `;
@@ -78,27 +97,27 @@ function column({ element, x, y, from, to, closed, live, caption, bridge }: Colu
   return html`<g class="inner symbol${live && ' live'}${bridge && ' bridge'}" transform="translate(${round(x)} ${round(y)})">${upper}${lower}<g transform="translate(0 0)${turned}">${strokes}</g>${caption !== '' && html`<text class="figure" x="15" y="4">${caption}</text>`}</g>`;
 }
 
-function splice({ x, y, width, height, name, label }: DrawnSplice): Html {
-  return html`<g class="splice" data-part="${name}"><title>${name}</title><rect x="${round(x)}" y="${round(y)}" width="${round(width)}" height="${round(height)}" rx="${width / 2}"></rect><text x="${round(label.x + label.width / 2)}" y="${round(label.y + 11)}" text-anchor="middle">${name}</text></g>\n`;
+function splice({ x, y, width, height, name, label }: DrawnSplice, marked: string | undefined): Html {
+  return html`<g class="splice${atCursor(name, marked)}" data-part="${name}"><title>${name}</title><rect x="${round(x)}" y="${round(y)}" width="${round(width)}" height="${round(height)}" rx="${width / 2}"></rect><text x="${round(label.x + label.width / 2)}" y="${round(label.y + 11)}" text-anchor="middle">${name}</text></g>\n`;
 }
 
 const path = (points: readonly Point[]): string =>
   points.map(({ x, y }, index) => `${index === 0 ? 'M' : 'L'}${round(x)} ${round(y)}`).join('');
 
 /** The insulation's colour between dark edges, so that white shows on white and black on black; a stripe is dashed over it. */
-function wire({ kind, of, colour, points, live, label }: DrawnWire): Html {
+function wire({ kind, of, colour, points, live, label }: DrawnWire, marked: string | undefined): Html {
   const d = path(points);
   const [base, stripe] = insulationColours(colour ?? '');
   const strokes =
     base === undefined
       ? html`<path class="bare" d="${d}"></path>`
       : html`<path class="edge" d="${d}"></path><path class="insulation" d="${d}" stroke="${base}"></path>${stripe !== undefined && html`<path class="insulation stripe" d="${d}" stroke="${stripe}"></path>`}`;
-  return html`<g class="wire ${kind}${live && ' live'}" data-part="${of}"><title>${label.text}${live && ', carries current'}</title>${strokes}</g>\n`;
+  return html`<g class="wire ${kind}${live && ' live'}${atCursor(of, marked)}" data-part="${of}"><title>${label.text}${live && ', carries current'}</title>${strokes}</g>\n`;
 }
 
-function wireLabel({ label, live, of }: DrawnWire): Html {
+function wireLabel({ label, live, of }: DrawnWire, marked: string | undefined): Html {
   const { x, y, width, height, text } = label;
-  return html`<g class="wire-label${live && ' live'}" data-part="${of}"><rect x="${round(x)}" y="${round(y)}" width="${round(width)}" height="${round(height)}" rx="3"></rect><text x="${round(x + width / 2)}" y="${round(y + height / 2 + 3.7)}" text-anchor="middle">${text}</text></g>\n`;
+  return html`<g class="wire-label${live && ' live'}${atCursor(of, marked)}" data-part="${of}"><rect x="${round(x)}" y="${round(y)}" width="${round(width)}" height="${round(height)}" rx="3"></rect><text x="${round(x + width / 2)}" y="${round(y + height / 2 + 3.7)}" text-anchor="middle">${text}</text></g>\n`;
 }
 
 /** A number in a shape that tells how grave it is. */

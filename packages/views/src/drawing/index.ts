@@ -1,11 +1,15 @@
 import type { Analysis } from '@ohmstead/record';
 import { drawingSvg } from './drawing-svg.js';
-import { type DrawOptions, layOut } from './lay-out.js';
+import { layOut } from './lay-out.js';
+import type { DrawOptions } from './sketch.js';
 
 export * from './geometry.js';
 export { drawingSvg } from './drawing-svg.js';
-export { type DrawOptions, layOut, type PlacedFinding } from './lay-out.js';
-export { contactNames } from './moment.js';
+export { drawingOf, layOut } from './lay-out.js';
+export { drawingTable } from './drawing-table.js';
+export { drawingStyle } from './drawing-style.js';
+export * from './sketch.js';
+export { choiceOf, contactNames } from './moment.js';
 export { MOST_PARTS } from './scope.js';
 
 /** The circuit drawing of a record as SVG. */

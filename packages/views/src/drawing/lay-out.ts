@@ -2,35 +2,9 @@
 
 import type { ELK, ElkNode } from 'elkjs';
 import type { Analysis } from '@ohmstead/record';
-import { placeWords } from '../papers/trade-words.js';
-import type { ShownFinding } from '../budget-view.js';
-import { severityWords, stateLabel, worstFirst } from '../words.js';
-import type {
-  Box,
-  Column,
-  DrawnPart,
-  DrawnPlace,
-  DrawnSplice,
-  DrawnWire,
-  Drawing,
-  Mark,
-  PartFigure,
-  Point,
-} from './geometry.js';
-import { flowOf, ownerOf } from './flow.js';
-import { graphOf, wireWords } from './graph.js';
-import { type Choice, type Moment, momentOf } from './moment.js';
-import { type Bridge, partFigure } from './part-figure.js';
-import { scopeOf, type Wire, wiresOf } from './scope.js';
-
-/** A finding, and the parts that it is about. */
-export type PlacedFinding = ShownFinding & { readonly parts: readonly string[] };
-
-export interface DrawOptions extends Partial<Choice> {
-  /** A part's, run's or splice's name: its circuit alone is drawn. */
-  readonly circuitOf?: string;
-  readonly findings?: readonly PlacedFinding[];
-}
+import { severityWords, worstFirst } from '../words.js';
+import type { Box, Column, DrawnPart, DrawnPlace, DrawnSplice, DrawnWire, Drawing, Mark, Point } from './geometry.js';
+import { type DrawOptions, type PlacedFinding, type Sketch, sketchOf } from './sketch.js';
 
 let loaded: Promise<ELK> | undefined;
 
@@ -41,64 +15,22 @@ async function layoutLibrary(): Promise<ELK> {
 
 /** Works on what was concluded from a record; asynchronous because of the layout alone. */
 export async function layOut(analysis: Analysis, options: DrawOptions = {}): Promise<Drawing> {
-  const choice: Choice = { closed: [...(options.closed ?? [])].sort(), loads: options.loads ?? 'idle' };
-  const moment = momentOf(analysis, choice);
-  const scope = scopeOf(analysis, options.circuitOf);
-  const { installation, parts } = analysis;
-  const all = wiresOf(analysis, scope);
-  const wires = all.filter((wire) => ownerOf(wire.from) !== ownerOf(wire.to));
-  const bridges = all.filter((wire) => !wires.includes(wire));
-  const flow = flowOf(analysis, wires);
-  const figures = new Map<string, PartFigure>();
-  for (const { name } of [...installation.supplies, ...installation.devices]) {
-    const part = parts.get(name);
-    if (part !== undefined && scope.hasPart(name))
-      figures.set(
-        name,
-        partFigure(
-          part,
-          moment,
-          flow,
-          bridges.filter(({ from }) => ownerOf(from) === name).map((wire) => bridgeOf(analysis, wire)),
-        ),
-      );
-  }
-  const splices = [...new Set(installation.splices.map(({ name }) => name))].filter((name) => scope.hasPart(name));
+  const sketch = sketchOf(analysis, options);
   loaded ??= layoutLibrary();
-  const laid = await (await loaded).layout(graphOf(analysis, figures, splices, wires, flow));
-  return drawingOf(analysis, laid, {
-    figures,
-    wires,
-    moment,
-    choice,
-    scope: scope.words,
-    findings: options.findings ?? [],
-  });
+  return drawingOf(sketch, await (await loaded).layout(sketch.graph));
 }
 
-function bridgeOf(analysis: Analysis, wire: Wire): Bridge {
-  const terminal = (point: string) => point.slice(point.indexOf('.') + 1);
-  return { id: wire.id, words: wireWords(analysis, wire), a: terminal(wire.from), b: terminal(wire.to) };
-}
-
-interface Subject {
-  readonly figures: ReadonlyMap<string, PartFigure>;
-  readonly wires: readonly Wire[];
-  readonly moment: Moment;
-  readonly choice: Choice;
-  readonly scope: string;
-  readonly findings: readonly PlacedFinding[];
-}
-
-function drawingOf(analysis: Analysis, laid: ElkNode, subject: Subject): Drawing {
+/** A sketch with the places that the layout found for its graph. */
+export function drawingOf(sketch: Sketch, laid: ElkNode): Drawing {
+  const figures = new Map(sketch.figures.map((figure) => [figure.name, figure]));
   const places: DrawnPlace[] = [];
   const parts: DrawnPart[] = [];
   const splices: DrawnSplice[] = [];
   const visit = (node: ElkNode): void => {
     const box = boxOf(node);
     const [kind = '', name = ''] = splitOnce(node.id);
-    const figure = subject.figures.get(name);
-    if (kind === 'place') places.push({ ...box, words: placeWords(analysis, name) });
+    const figure = figures.get(name);
+    if (kind === 'place') places.push({ ...box, words: node.labels?.[0]?.text ?? name });
     else if (kind === 'part' && figure !== undefined) parts.push({ ...box, figure });
     else if (kind === 'splice') {
       const label = boxOf(node.labels?.[0] ?? {});
@@ -108,21 +40,22 @@ function drawingOf(analysis: Analysis, laid: ElkNode, subject: Subject): Drawing
   };
   for (const child of laid.children ?? []) visit(child);
   const edges = new Map((laid.edges ?? []).map((edge) => [edge.id, edge]));
-  const wires = subject.wires.flatMap((wire): DrawnWire[] => {
-    const edge = edges.get(`wire:${wire.id}`);
+  const wires = sketch.wires.flatMap(({ id, kind, of, colour, words, live }): DrawnWire[] => {
+    const edge = edges.get(`wire:${id}`);
     const section = edge?.sections?.[0];
     if (edge === undefined || section === undefined) return [];
     const points = [section.startPoint, ...(section.bendPoints ?? []), section.endPoint].map(
       ({ x, y }): Point => ({ x, y }),
     );
-    const label = { ...boxOf(edge.labels?.[0] ?? {}), text: wireWords(analysis, wire) };
-    const { id, kind, of, colour } = wire;
-    return [{ id, kind, of, colour, points, label, live: subject.moment.isLive(id) }];
+    const label = { ...boxOf(edge.labels?.[0] ?? {}), text: words };
+    return [{ id, kind, of, colour, points, label, live }];
   });
-  const title = analysis.installation.title?.trim() || 'Untitled record';
-  const caption = [stateLabel(subject.choice), subject.scope].filter((words) => words !== '').join('; ');
+  const { title, caption } = sketch;
   const drawn = { width: laid.width ?? 0, height: laid.height ?? 0, title, caption, places, parts, splices, wires };
-  return { ...drawn, ...marked(drawn, subject.findings) };
+  const { marks, notes } = marked(drawn, sketch.findings);
+  // Where one circuit is drawn, what is found elsewhere is not said beside it.
+  const isSaid = (number: number) => sketch.drawn === '' || marks.some((mark) => mark.number === number);
+  return { ...drawn, marks, notes: notes.filter(({ number }) => isSaid(number)) };
 }
 
 function boxOf({

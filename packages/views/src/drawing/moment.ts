@@ -1,11 +1,24 @@
 /** What is closed and what carries current in the state that is drawn. */
 
-import type { CircuitAnalysis, Analysis, ResolvedElement } from '@ohmstead/record';
+import type { CircuitAnalysis, Analysis, ResolvedElement, StateKey } from '@ohmstead/record';
+import { circuitKey } from '../budget-view.js';
+import { stateId } from '../words.js';
 
-export interface Choice {
-  /** Contacts that are actuated. */
-  readonly closed: readonly string[];
-  readonly loads: 'idle' | 'peak';
+export interface Choice extends StateKey {
+  /** By circuit key, for circuits that are shown in a state of their own: the id of that state. */
+  readonly shown?: Readonly<Record<string, string>>;
+}
+
+/** Each circuit in the state that is chosen for it, or in its first. */
+export function choiceOf({ circuits }: Analysis, shown: Readonly<Record<string, string>>): Choice {
+  const states = circuits.flatMap((circuit) => shownState(circuit, shown) ?? []);
+  const closed = [...new Set(states.flatMap((state) => state.closed))].sort();
+  return { closed, loads: states.some(({ loads }) => loads === 'peak') ? 'peak' : 'idle', shown };
+}
+
+function shownState(circuit: CircuitAnalysis, shown: Readonly<Record<string, string>>): StateKey | undefined {
+  const wanted = shown[circuitKey(circuit)];
+  return circuit.states.find((state) => stateId(state) === wanted) ?? circuit.states[0];
 }
 
 /** Below this nothing is emphasised: a leak is no path. */
@@ -46,8 +59,9 @@ export function momentOf(analysis: Analysis, choice: Choice): Moment {
 }
 
 /** Each circuit has its own contacts: those that are not in it change nothing there. */
-function solutionOf(circuit: CircuitAnalysis, { closed, loads }: Choice) {
+function solutionOf(circuit: CircuitAnalysis, choice: Choice) {
   if (circuit.held || circuit.unsolved.length > 0) return undefined;
+  const { closed, loads } = (choice.shown && shownState(circuit, choice.shown)) ?? choice;
   const own = closed.filter((name) => circuit.circuit.contacts.includes(name)).sort();
   const solved = circuit.at('nominal', own, circuit.circuit.hasPeak ? loads : 'idle');
   return solved?.solution.problem === undefined ? solved?.solution : undefined;

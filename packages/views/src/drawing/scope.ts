@@ -1,6 +1,7 @@
 /** Which of a record is drawn: all of it, or one circuit where it is too much for one sheet. */
 
 import { type Analysis, type CircuitAnalysis, pointOf } from '@ohmstead/record';
+import { listed } from '../words.js';
 
 /** More parts and splices than this are drawn circuit by circuit. */
 export const MOST_PARTS = 80;
@@ -9,26 +10,57 @@ export interface Scope {
   readonly circuit: CircuitAnalysis | undefined;
   /** "circuit 1 of 9", or empty where everything is drawn. */
   readonly words: string;
+  /** The circuits that can be drawn by themselves, each by the name of a part of it; empty where there is but one. */
+  readonly circuits: readonly CircuitChoice[];
+  /** Which of them is drawn; empty for all. */
+  readonly drawn: string;
+  /** Whether all of them fit on one sheet. */
+  readonly fits: boolean;
   hasPart(name: string): boolean;
   hasPoint(point: string): boolean;
 }
 
-/** `wanted` is a part's, run's or splice's name; without one the whole record, or its first circuit where there is too much of it. */
-export function scopeOf(analysis: Analysis, wanted: string | undefined): Scope {
-  const { circuits, installation, parts } = analysis;
-  const worth = circuits.filter(({ supplies, devices }) => supplies.length + devices.length > 0);
+export interface CircuitChoice {
+  readonly of: string;
+  readonly words: string;
+}
+
+/**
+ * `wanted` is a part's, run's or splice's name; without one the whole record, or where there is too much of it the circuit of
+ * what is `near`, else the first.
+ */
+export function scopeOf(analysis: Analysis, wanted: string | undefined, near?: string): Scope {
+  const { installation, parts } = analysis;
+  const worth = analysis.circuits.filter(({ supplies, devices }) => supplies.length + devices.length > 0);
   const small = parts.size + installation.splices.length <= MOST_PARTS;
-  const chosen = wanted === undefined ? undefined : worth.find((circuit) => isIn(circuit, wanted));
+  const sought = wanted ?? (small ? undefined : near);
+  const chosen = sought === undefined ? undefined : worth.find((circuit) => isIn(circuit, sought));
   const circuit = chosen ?? (small || wanted !== undefined ? undefined : worth[0]);
-  if (circuit === undefined) return { circuit, words: '', hasPart: () => true, hasPoint: () => true };
+  const several = worth.length > 1;
+  const circuits = several ? worth.map(choiceOf) : [];
+  if (circuit === undefined) {
+    return { circuit, words: '', circuits, drawn: '', fits: small, hasPart: () => true, hasPoint: () => true };
+  }
   const points = new Set(circuit.circuit.points);
   const names = new Set([
     ...circuit.supplies,
     ...circuit.devices,
     ...[...points].filter((point) => !point.includes('.')),
   ]);
-  const words = worth.length > 1 ? `circuit ${worth.indexOf(circuit) + 1} of ${worth.length}` : '';
-  return { circuit, words, hasPart: (name) => names.has(name), hasPoint: (point) => points.has(point) };
+  return {
+    circuit,
+    words: several ? `circuit ${worth.indexOf(circuit) + 1} of ${worth.length}` : '',
+    circuits,
+    drawn: choiceOf(circuit).of,
+    fits: small,
+    hasPart: (name) => names.has(name),
+    hasPoint: (point) => points.has(point),
+  };
+}
+
+function choiceOf({ supplies, devices }: CircuitAnalysis): CircuitChoice {
+  const of = devices[0] ?? supplies[0] ?? '';
+  return { of, words: supplies.length > 0 ? `${listed(supplies)}: ${listed(devices)}` : listed(devices) };
 }
 
 function isIn({ circuit, supplies, devices, runs }: CircuitAnalysis, name: string): boolean {
