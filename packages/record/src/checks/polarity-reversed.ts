@@ -1,4 +1,5 @@
 import type { ResolvedElement, ResolvedPart } from '../analysis-types.js';
+import { poleOf } from '../judging/poles.js';
 import { studyOf } from '../judging/study.js';
 import { quote } from '../judging/words.js';
 import { at } from '../place-in-record.js';
@@ -40,13 +41,4 @@ function directionOf(part: ResolvedPart | undefined, { element }: ResolvedElemen
   const [a, b] = [poleOf(part, element.a), poleOf(part, element.b)];
   if (a === 'plus' || b === 'minus') return a === 'minus' || b === 'plus' ? 0 : 1;
   return a === 'minus' || b === 'plus' ? -1 : 0;
-}
-
-function poleOf(part: ResolvedPart | undefined, terminal: string): 'plus' | 'minus' | undefined {
-  const words = part?.terminals.find(({ name }) => name === terminal)?.words ?? '';
-  for (const mark of [terminal, words]) {
-    if (/^(plus|pos(itive)?|\+)$/i.test(mark.trim())) return 'plus';
-    if (/^(minus|neg(ative)?|-|\u2212)$/i.test(mark.trim())) return 'minus';
-  }
-  return undefined;
 }

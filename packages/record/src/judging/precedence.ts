@@ -28,6 +28,7 @@ const yielding: readonly (readonly [code: string, scope: Scope, yields: readonly
       'never-fed',
       'supply-overloaded',
       'contact-overloaded',
+      'shared-return',
     ],
   ],
   [
@@ -40,6 +41,7 @@ const yielding: readonly (readonly [code: string, scope: Scope, yields: readonly
       'load-collapses',
       'supply-overloaded',
       'supply-too-small',
+      'shared-return',
     ],
   ],
   [
@@ -101,6 +103,9 @@ const yielding: readonly (readonly [code: string, scope: Scope, yields: readonly
   ['always-dead-contact', 'part', ['terminal-unused']],
   ['conductor-reused', 'part', ['conductor-one-end', 'colour-not-in-cable']],
 ];
+
+/** Codes that yield or are yielded to. */
+export const PRECEDENT_CODES: ReadonlySet<string> = new Set(yielding.flatMap(([code, , yields]) => [code, ...yields]));
 
 export function keepOnePerMistake(analysis: Analysis, raised: readonly Raised[]): readonly Raised[] {
   const places = new Map(raised.map((one) => [one, componentsOf(analysis, one.parts)] as const));

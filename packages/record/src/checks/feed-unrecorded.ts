@@ -1,0 +1,44 @@
+import type { Analysis, ResolvedPart } from '../analysis-types.js';
+import { isEmpty } from '../judging/feeding.js';
+import { quote, quotedList } from '../judging/words.js';
+import { at } from '../place-in-record.js';
+import { defineCheck } from './types.js';
+
+export const feedUnrecorded = defineCheck({
+  code: 'feed-unrecorded',
+  severity: 'hint',
+  title: 'No breaker or outlet is recorded for a supply',
+  run(analysis, report) {
+    const silent = [...analysis.parts.values()].filter((part) => wantsItsFeedRecorded(analysis, part));
+    const [first, ...others] = silent.sort((one, other) => (one.name < other.name ? -1 : 1));
+    if (first === undefined) return;
+    const names = silent.map(({ name }) => name);
+    report({
+      path: at.part(first.name),
+      message: `Which breaker or outlet feeds ${quotedList(names)} is not recorded, and whoever isolates ${others.length === 0 ? 'it' : 'them'} has to look for it. Say it in a note, as in \`note "Breaker 7"\`, or wire ${quote(`${first.name}.${lineTerminal(first)}`)} to its branch circuit.`,
+      related: others.map(({ name }) => ({ path: at.part(name), message: `nor for ${quote(name)}` })),
+      parts: names,
+    });
+  },
+});
+
+/** A supply wired to the mains, in a stated place: a record without places is of a circuit and not of a house. */
+function wantsItsFeedRecorded(analysis: Analysis, part: ResolvedPart): boolean {
+  if (part.kind !== 'supply' || part.place === undefined || analysis.installation.broken.has(part.name)) return false;
+  const live = part.terminals.filter(({ lineSide }) => lineSide === 'hot' || lineSide === 'neutral');
+  const hasPrimary = part.elements.some(({ element }) => element.kind === 'primary');
+  if (!hasPrimary || live.length === 0) return false;
+  return live.every(({ name }) => isEmpty(analysis, part.name, name)) && !saysItsFeed(part);
+}
+
+/** What people write down of a feed. */
+const FEED_WORDS =
+  /\b(breakers?|circuit|outlets?|receptacles?|sockets?|fuses?|fused|spur|mcb|rcbo|disconnect|isolator|consumer unit)\b/i;
+
+function saysItsFeed({ facts }: ResolvedPart): boolean {
+  return facts.circuit !== undefined || facts.notes.some((note) => FEED_WORDS.test(note));
+}
+
+function lineTerminal({ terminals }: ResolvedPart): string {
+  return terminals.find(({ lineSide }) => lineSide === 'hot')?.name ?? 'line';
+}
