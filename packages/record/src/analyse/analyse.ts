@@ -1,109 +1,112 @@
-/** The whole of what is concluded from an installation before it is judged. */
+/** The whole of what is concluded from an installation before it is judged: cluster by cluster, so that an edit costs what it touches. */
 
-import { type ContactLimits, type PreparedNetwork, prepare, statesOf } from '@ohmstead/circuit';
-import type {
-  Analysis,
-  Assumption,
-  CircuitAnalysis,
-  Condition,
-  ResolvedElement,
-  ResolvedPart,
-} from '../analysis-types.js';
-import type { Installation, Jumper } from '../model.js';
-import { contactWithinPart } from '../resolve/contacts.js';
-import { compare, resolveParts } from '../resolve/parts.js';
-import { resolveRuns } from '../resolve/runs.js';
-import { buildNetwork, type ResolvedInstallation } from './build-network.js';
-import { describeCircuit } from './circuits.js';
-import { feedsOfWindings } from './feeds.js';
-import { landings } from './landings.js';
+import { prepare } from '@ohmstead/circuit';
+import type { Analysis, CircuitAnalysis, Condition } from '../analysis-types.js';
+import type { Installation } from '../model.js';
+import { compare } from '../resolve/parts.js';
+import { analyseCluster, assumptionsOf, momentaryContacts } from './analyse-cluster.js';
+import { buildNetwork } from './build-network.js';
+import { type Cluster, clustersOf, isSameCluster, namesIn } from './clusters.js';
 import { lazily, once } from './lazily.js';
-import { keepSolutions, solutionsKeptFor, SolutionStore } from './solutions.js';
+import { solutionsKeptFor } from './solutions.js';
+
+interface AnalysedCluster {
+  readonly cluster: Cluster;
+  readonly analysis: Analysis;
+}
+
+/** What an installation was taken apart into, and how. */
+interface Apart {
+  readonly byName: ReadonlyMap<string, AnalysedCluster>;
+  /** By the name of anything in it. */
+  readonly ofName: () => ReadonlyMap<string, AnalysedCluster>;
+}
+
+const apart = new WeakMap<Analysis, Apart>();
 
 /**
- * Circuits are found at once and solved when they are first asked for. Given the analysis of an earlier record, solutions of circuits
- * whose elements are the same to the last figure are taken over from it.
+ * Given the analysis of an earlier record, that of every cluster that is still the same is taken over as it is, and of the others the
+ * solutions of circuits whose elements are the same to the last figure.
  */
 export function analyse(installation: Installation, previous?: Analysis): Analysis {
-  const resolved: ResolvedInstallation = {
-    parts: resolveParts(installation),
-    runs: resolveRuns(installation),
-    jumpers: jumpersByName(installation),
-  };
-  const parts = [...resolved.parts.values()];
-  const elements = new Map(parts.flatMap((part) => part.elements).map((element) => [element.id, element]));
-  const feeds = once(() => feedsOfWindings(installation, resolved));
-  const networks = lazily((condition: Condition) => buildNetwork(installation, resolved, condition, feeds()));
-  const prepared = lazily((condition: Condition) => prepare(networks(condition)));
-  const store = new SolutionStore(networks, solutionsKeptFor(previous));
-  const limits = contactLimits(parts);
-  const circuits = prepared('nominal').circuits.map((circuit) =>
-    describeCircuit(circuit, statesOf(circuit, limits), installation, resolved, elements, store),
+  const before = previous && apart.get(previous);
+  const clusters = clustersOf(installation).map((cluster): AnalysedCluster => {
+    const known = before?.byName.get(cluster.name);
+    if (known !== undefined && isSameCluster(known.cluster, cluster)) return known;
+    const akin = new Set(
+      [...namesIn(cluster.installation)].flatMap((name) => before?.ofName().get(name)?.analysis ?? []),
+    );
+    return { cluster, analysis: analyseCluster(cluster.installation, solutionsKeptFor(akin)) };
+  });
+  const ofName = once(
+    () =>
+      new Map(clusters.flatMap((one) => [...namesIn(one.cluster.installation)].map((name) => [name, one] as const))),
   );
-  const ofElement = new Map(circuits.flatMap((c) => c.circuit.elements.map((id) => [id, c] as const)));
-  const landed = once(() => landings(installation, resolved));
-  const analysis: Analysis = {
+  const analysis = together(
     installation,
-    ...resolved,
-    elements,
-    circuits,
-    assumptions: assumptionsOf(resolved, circuits),
-    momentary: momentaryContacts(elements.values()),
-    network: (condition): PreparedNetwork => prepared(condition),
-    circuitOfElement: (id) => ofElement.get(id),
-    circuitsOfPart: (name) => circuits.filter((c) => c.supplies.includes(name) || c.devices.includes(name)),
-    landedOn: (point) => landed().get(point) ?? [],
-  };
-  keepSolutions(analysis, store);
+    clusters.map((one) => one.analysis),
+    (name) => ofName().get(name)?.analysis,
+  );
+  apart.set(analysis, { byName: new Map(clusters.map((one) => [one.cluster.name, one])), ofName });
   return analysis;
 }
 
-function jumpersByName({ jumpers }: Installation): ReadonlyMap<string, Jumper> {
-  const byName = new Map<string, Jumper>();
-  for (const jumper of [...jumpers].sort((a, b) => compare(a.name, b.name))) {
-    if (!byName.has(jumper.name)) byName.set(jumper.name, jumper);
-  }
-  return byName;
+/** The analyses that an analysis is put together from; none for one that was made in one piece. The same cluster keeps its analysis over edits. */
+export function clusterAnalyses(analysis: Analysis): readonly Analysis[] | undefined {
+  const known = apart.get(analysis);
+  return known && [...known.byName.values()].map((one) => one.analysis);
 }
 
-/** `together at most` and `never together`, with the contacts' names as states have them. */
-export function contactLimits(parts: readonly ResolvedPart[]): ContactLimits {
-  const together: { contacts: readonly string[]; most: number }[] = [];
-  const never: (readonly string[])[] = [];
-  for (const { facts, elements } of parts) {
-    const named = new Map<string, string>();
-    for (const { element, contact, present } of elements) {
-      if (element.kind !== 'contact' || contact === undefined || !present) continue;
-      named.set(contactWithinPart(element), contact).set(`${element.b}-${element.a}`, contact);
-    }
-    const contacts = [...new Set(named.values())].sort(compare);
-    if (facts.togetherAtMost !== undefined) together.push({ contacts, most: facts.togetherAtMost });
-    for (const group of facts.neverTogether ?? []) {
-      const known = group.map((name) => named.get(name)).filter((name) => name !== undefined);
-      if (known.length === group.length) never.push(known);
-    }
-  }
-  return { together, never };
+/** What is asked for seldom is put together when it is. */
+function together(
+  installation: Installation,
+  clusters: readonly Analysis[],
+  clusterOf: (name: string) => Analysis | undefined,
+): Analysis {
+  const parts = once(() => inOrderOfName(clusters.map((cluster) => cluster.parts)));
+  const runs = once(() => inOrderOfName(clusters.map((cluster) => cluster.runs)));
+  const jumpers = once(() => inOrderOfName(clusters.map((cluster) => cluster.jumpers)));
+  const elements = once(
+    () => new Map([...parts().values()].flatMap((part) => part.elements).map((element) => [element.id, element])),
+  );
+  const circuits = once(() => clusters.flatMap((cluster) => cluster.circuits).sort(byFirstElement));
+  const resolved = once(() => ({ parts: parts(), runs: runs(), jumpers: jumpers() }));
+  const assumptions = once(() => assumptionsOf(resolved(), circuits()));
+  const momentary = once(() => momentaryContacts(elements().values()));
+  return {
+    installation,
+    get parts() {
+      return parts();
+    },
+    get runs() {
+      return runs();
+    },
+    get jumpers() {
+      return jumpers();
+    },
+    get elements() {
+      return elements();
+    },
+    get circuits() {
+      return circuits();
+    },
+    get assumptions() {
+      return assumptions();
+    },
+    get momentary() {
+      return momentary();
+    },
+    network: lazily((condition: Condition) => prepare(buildNetwork(installation, resolved(), condition))),
+    circuitOfElement: (id) => clusterOf(id.split('/')[1] ?? '')?.circuitOfElement(id),
+    circuitsOfPart: (name) => clusterOf(name)?.circuitsOfPart(name) ?? [],
+    landedOn: (point) => clusterOf(point.split('.', 1)[0]!)?.landedOn(point) ?? [],
+  };
 }
 
-/** Of a name that several contacts share, one that stays makes it a lasting one. */
-function momentaryContacts(elements: Iterable<ResolvedElement>): ReadonlySet<string> {
-  const momentary = new Set<string>();
-  const maintained = new Set<string>();
-  for (const { element, contact } of elements) {
-    if (element.kind === 'contact' && contact !== undefined) (element.maintained ? maintained : momentary).add(contact);
-  }
-  return new Set([...momentary].filter((contact) => !maintained.has(contact)));
+function inOrderOfName<T>(maps: readonly ReadonlyMap<string, T>[]): ReadonlyMap<string, T> {
+  return new Map(maps.flatMap((map) => [...map]).sort(([one], [other]) => compare(one, other)));
 }
 
-function assumptionsOf(
-  { parts, runs }: ResolvedInstallation,
-  circuits: readonly CircuitAnalysis[],
-): readonly Assumption[] {
-  const all = [
-    ...[...parts.values()].flatMap((part) => part.elements.flatMap((element) => element.assumed)),
-    ...[...runs.values()].flatMap((run) => run.assumed),
-    ...circuits.flatMap((circuit) => circuit.unsolved.map(({ part, words }) => ({ part, what: 'unsolved', words }))),
-  ];
-  return [...new Map(all.map((one) => [`${one.part}\n${one.what}\n${one.words}`, one])).values()];
+function byFirstElement(one: CircuitAnalysis, other: CircuitAnalysis): number {
+  return compare(one.circuit.id, other.circuit.id);
 }

@@ -45,6 +45,7 @@ export function keepSolutions(analysis: Analysis, store: SolutionStore): void {
   stores.set(analysis, store.kept);
 }
 
-export function solutionsKeptFor(analysis: Analysis | undefined): KeptSolutions {
-  return (analysis === undefined ? undefined : stores.get(analysis)) ?? new Map();
+/** What has been solved for analyses of clusters. */
+export function solutionsKeptFor(analyses: Iterable<Analysis>): KeptSolutions {
+  return new Map([...analyses].flatMap((analysis) => [...(stores.get(analysis) ?? [])]));
 }

@@ -1,6 +1,7 @@
 /** A part of the record re-analysed with changes: how a mend is proved before it is spoken of. */
 
-import { analyse } from '../analyse/analyse.js';
+import { analyseCluster } from '../analyse/analyse-cluster.js';
+import { solutionsKeptFor } from '../analyse/solutions.js';
 import type { Analysis } from '../analysis-types.js';
 import type { RecordChange } from '../finding.js';
 import type { Installation, Landing } from '../model.js';
@@ -36,7 +37,8 @@ export function trial(
   const known = memory.get(analysis)?.get(key);
   if (known !== undefined) return known;
   const around = studyOf(analysis).once(`around ${parts.join(' ')}`, () => restrictedTo(analysis, parts));
-  const changed = analyse(change(around), earlier.get(key));
+  const before = earlier.get(key);
+  const changed = analyseCluster(change(around), before && solutionsKeptFor([before]));
   remember(key, changed);
   const kept = memory.get(analysis) ?? new Map<string, Analysis>();
   memory.set(analysis, kept.set(key, changed));
