@@ -1,7 +1,7 @@
-import type { LocatedFinding } from '@ohmstead/language';
+import { comparedSide, type LocatedFinding } from '@ohmstead/language';
 import { newFindings, type Severity } from '@ohmstead/record';
 import manifest from '../package.json' with { type: 'json' };
-import { openSide, sideOf } from './compare.js';
+import { openSide } from './compare.js';
 import { isAtRevision } from './git.js';
 import type { ExitStatus } from './main.js';
 import { complain, type OpenedRecord, openRecords, reported, textOfFile } from './open.js';
@@ -72,7 +72,7 @@ function brought({ path, record }: OpenedRecord, against: string): OpenedRecord[
   const old = isRevision(against) ? openSide(`${against}:${path}`, true) : openSide(against);
   if (!old) return record.findings;
   return newFindings(
-    { installation: old.analysis.installation, findings: sideOf(old).findings },
+    { installation: old.analysis.installation, findings: comparedSide(old).findings },
     { installation: record.analysis.installation, findings: record.findings },
   );
 }

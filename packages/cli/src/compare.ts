@@ -1,17 +1,9 @@
 import { existsSync } from 'node:fs';
 import { relative, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import type { CheckedRecord } from '@ohmstead/language';
+import { type CheckedRecord, compareChecked } from '@ohmstead/language';
 import { openFiles } from '@ohmstead/language/node';
-import {
-  type ComparedFinding,
-  type ComparedSide,
-  type Comparison,
-  compareRecords,
-  type Severity,
-  type WorkOrders,
-  workOrders,
-} from '@ohmstead/record';
+import { type Comparison, type Severity, type WorkOrders, workOrders } from '@ohmstead/record';
 import {
   compareHtml,
   compareMarkdown,
@@ -37,7 +29,7 @@ export function compare(before: string, after: string | undefined, options: Comp
   const sides = after === undefined ? sidesOf(before) : openBoth(before, after);
   const [old, now] = sides;
   if (!old || !now) return 2;
-  const comparison = compareRecords(sideOf(old), sideOf(now));
+  const comparison = compareChecked(old, now);
   process.stdout.write(
     options.workOrder
       ? writtenOrder(workOrders(old.analysis, now.analysis), options.format, comparison.profile.after ?? '')
@@ -111,16 +103,4 @@ function sidesOf(file: string): readonly (CheckedRecord | undefined)[] {
   const revision = existsSync(file) ? undefined : revisionOf(file);
   const base = relative(process.cwd(), fileURLToPath(plan.baseUri)).split(sep).join('/');
   return [openSide(revision ? `git:${revision.revision}:${base}` : base), record];
-}
-
-/** With everything that is concluded of the circuit: what a plan leaves to the record underneath is true of its circuit too. */
-export function sideOf({ analysis, read, concluded }: CheckedRecord): ComparedSide {
-  return { analysis, findings: [...read, ...concluded].map(comparedFinding) };
-}
-
-function comparedFinding(
-  finding: Omit<ComparedFinding, 'accepted'> & { readonly accepted?: unknown },
-): ComparedFinding {
-  const { code, severity, message, parts, accepted } = finding;
-  return { code, severity, message, parts, accepted: accepted !== undefined };
 }

@@ -3,7 +3,7 @@
  * extension's desktop and web entries, its panel and the server can all read it.
  */
 
-import type { Budget, Severity } from '@ohmstead/record';
+import type { Budget, Comparison, Pair, Severity, WorkOrders } from '@ohmstead/record';
 
 /** Documents of the shipped library and the pages of the checks: `ohmstead-library:/…`, read-only. */
 export const LIBRARY_SCHEME = 'ohmstead-library';
@@ -14,6 +14,13 @@ export const BUDGET_REQUEST = 'ohmstead/budget';
 export const ANALYSED_NOTIFICATION = 'ohmstead/analysed';
 /** Request, LibraryDocumentParams -> LibraryDocumentAnswer. */
 export const LIBRARY_DOCUMENT_REQUEST = 'ohmstead/libraryDocument';
+
+/** Request, CompareParams -> CompareAnswer. */
+export const COMPARE_REQUEST = 'ohmstead/compare';
+/** Request, PlanParams -> PlanBaseAnswer: the record that a plan changes. */
+export const PLAN_BASE_REQUEST = 'ohmstead/planBase';
+/** Request, PlanParams -> FlattenAnswer: a plan as the full record that it results in. */
+export const FLATTEN_REQUEST = 'ohmstead/flatten';
 
 /** Request to the editor, ReadFileParams -> ReadFileAnswer: a file that the server can't reach by itself. */
 export const READ_FILE_REQUEST = 'ohmstead/readFile';
@@ -99,3 +106,45 @@ export interface LibraryDocumentAnswer {
   /** Null where there is no such document. */
   readonly text: string | null;
 }
+
+/** What a record is set against: the record that it changes as a plan, another, or itself at an earlier time. */
+export type ComparedWith =
+  | { readonly kind: 'base' }
+  | { readonly kind: 'record'; readonly uri: string }
+  /** Texts of that time by URI, null where there was no such file. */
+  | { readonly kind: 'earlier'; readonly texts: Readonly<Record<string, string | null>> };
+
+export interface CompareParams {
+  readonly uri: string;
+  readonly against: ComparedWith;
+}
+
+export type CompareAnswer =
+  | {
+      readonly kind: 'compared';
+      readonly comparison: Comparison;
+      readonly orders: WorkOrders;
+      /** The record's text can't be read at present: this is of the last that could. */
+      readonly stale: boolean;
+      /** What can't be read of them is left out. */
+      readonly broken: Pair<boolean>;
+      /** Where parts and runs are declared, by the names of each side; empty for an earlier time. */
+      readonly locations: Pair<Readonly<Record<string, ProtocolLocation>>>;
+    }
+  /** Texts of that earlier time that are wanted too; the same question is asked again with them. */
+  | { readonly kind: 'needs'; readonly uris: readonly string[] }
+  | { readonly kind: 'refused'; readonly message: string };
+
+export interface PlanParams {
+  readonly uri: string;
+}
+
+export interface PlanBaseAnswer {
+  /** Null for a record that is no plan. */
+  readonly uri: string | null;
+}
+
+export type FlattenAnswer =
+  | { readonly text: string; readonly baseUri: string }
+  /** Why not, in one sentence. */
+  | { readonly refused: string };

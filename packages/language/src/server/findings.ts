@@ -54,7 +54,11 @@ export function budgetAnswer(
   };
 }
 
-function locationsOf({ reading }: CheckedRecord, uriFor: (uri: string) => string): Record<string, ProtocolLocation> {
+/** Where parts, runs and jumpers are declared, by name. */
+export function locationsOf(
+  { reading }: CheckedRecord,
+  uriFor: (uri: string) => string,
+): Record<string, ProtocolLocation> {
   const locations: Record<string, ProtocolLocation> = {};
   for (const { name, declarations } of reading.names.names('part')) {
     const [site] = declarations;

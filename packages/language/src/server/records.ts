@@ -13,6 +13,7 @@ import { type Reading, readRecord } from '../read.js';
 import { parseWiring, type WiringDocument } from '../reading/document.js';
 import { type FileOutline, outlineOfText } from '../services/workspace-symbols.js';
 import type { Files } from './files.js';
+import { WORKSPACE_FILE } from '../workspace-file.js';
 import { WorkspaceLevels } from './workspace-levels.js';
 
 /** A URI in the spelling that imports resolve to. */
@@ -205,6 +206,18 @@ export class Records {
     const own = Utils.dirname(URI.parse(key)).toString().replace(/\/$/, '');
     const folders = this.#folderOf(key) === undefined ? [own] : this.#folders;
     return (uri) => folders.some((folder) => uri.startsWith(`${folder}/`));
+  }
+
+  /** Which files a record may import, and the one that holds the settings of its workspace. */
+  reachOf(uri: string): { readonly isInside: (uri: string) => boolean; readonly settingsUri: string | undefined } {
+    const key = keyOf(uri);
+    const folder = this.#folderOf(key);
+    return { isInside: this.#insideOf(key), settingsUri: folder && `${folder}/${WORKSPACE_FILE}` };
+  }
+
+  /** Levels as they would be if the workspace's file had this text. */
+  levelsWith(text: string | undefined): Levels {
+    return this.#levels.with(text);
   }
 
   /** The workspace folder that a file is in. */

@@ -7,6 +7,7 @@ import { hoverAt } from '../services/hover.js';
 import { elementSignature } from '../services/signature.js';
 import { type Asked, placeAsked } from './asked.js';
 import { checkPage } from './library-documents.js';
+import { answerComparisons } from './requests-comparison.js';
 import { answerFigures } from './requests-figures.js';
 import { answerNames } from './requests-names.js';
 import { answerText } from './requests-text.js';
@@ -16,6 +17,7 @@ export function answerRequests(asked: Asked): void {
   answerNames(asked);
   answerText(asked);
   answerFigures(asked);
+  answerComparisons(asked);
 }
 
 /** Requests at the cursor while somebody writes. */

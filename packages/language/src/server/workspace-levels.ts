@@ -40,16 +40,17 @@ export class WorkspaceLevels {
     if (folderUri === undefined) return this.#settings;
     const known = this.#known.get(folderUri);
     if (known && !this.#stale.delete(folderUri)) return known;
-    const levels = new Map<string, Level>([...this.#fromFile(`${folderUri}/${WORKSPACE_FILE}`), ...this.#settings]);
+    const levels = this.with(this.#files.read(`${folderUri}/${WORKSPACE_FILE}`));
     if (known && isSame(known, levels)) return known;
     this.#known.set(folderUri, levels);
     return levels;
   }
 
-  #fromFile(uri: string): Levels {
-    const { levels, problems } = levelsFromFile(this.#files.read(uri));
+  /** Those of a workspace's file with the user's settings over them. */
+  with(text: string | undefined): Levels {
+    const { levels, problems } = levelsFromFile(text);
     for (const problem of problems) this.#complain(`${WORKSPACE_FILE}: ${problem}`);
-    return levels;
+    return new Map<string, Level>([...levels, ...this.#settings]);
   }
 }
 
