@@ -51,10 +51,21 @@ export function analyse(installation: Installation, previous?: Analysis): Analys
   return analysis;
 }
 
-/** The analyses that an analysis is put together from; none for one that was made in one piece. The same cluster keeps its analysis over edits. */
-export function clusterAnalyses(analysis: Analysis): readonly Analysis[] | undefined {
+/** The analyses that an analysis is put together from; the same cluster keeps its analysis over edits. */
+export interface AnalysedApart {
+  readonly clusters: readonly Analysis[];
+  /** By the name of a part, splice, run or jumper. */
+  clusterOf(name: string): Analysis | undefined;
+}
+
+/** Undefined of an analysis that was made in one piece. */
+export function takenApart(analysis: Analysis): AnalysedApart | undefined {
   const known = apart.get(analysis);
-  return known && [...known.byName.values()].map((one) => one.analysis);
+  if (known === undefined) return undefined;
+  return {
+    clusters: [...known.byName.values()].map((one) => one.analysis),
+    clusterOf: (name) => known.ofName().get(name)?.analysis,
+  };
 }
 
 /** What is asked for seldom is put together when it is. */

@@ -90,6 +90,7 @@ function joinAll(installation: Installation, names: Names): void {
   };
   for (const run of runs) {
     names.add(run.name);
+    for (const { run: other } of run.beside ?? []) names.join(run.name, other);
     for (const { from, to, spare } of run.conductors) {
       for (const landing of [from, to]) {
         if (landing?.kind !== 'on') continue;

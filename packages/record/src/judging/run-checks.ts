@@ -1,6 +1,6 @@
 /** All findings of a record: every check run, one mistake kept to one finding, acceptances honoured, in a settled order. */
 
-import { clusterAnalyses } from '../analyse/analyse.js';
+import { type AnalysedApart, takenApart } from '../analyse/analyse.js';
 import type { Analysis } from '../analysis-types.js';
 import { recordChecks } from '../checks/registry.js';
 import type { Raised, RecordCheck } from '../checks/types.js';
@@ -44,6 +44,8 @@ const WITHIN_CLUSTER: ReadonlySet<string> = new Set([
   'terminal-unused',
   'run-place-mismatch',
   'short-record',
+  'shared-return',
+  'colour-habit',
   'assumed-rating',
 ]);
 
@@ -61,8 +63,8 @@ const settled = new WeakMap<Analysis, readonly Raised[]>();
 export function settledFindings(analysis: Analysis): readonly Raised[] {
   let known = settled.get(analysis);
   if (known === undefined) {
-    const clusters = clusterAnalyses(analysis);
-    known = (clusters && settledByCluster(analysis, clusters)) ?? settledInOnePiece(analysis);
+    const apart = takenApart(analysis);
+    known = (apart && settledByCluster(analysis, apart)) ?? settledInOnePiece(analysis);
     settled.set(analysis, known);
   }
   return known;
@@ -74,24 +76,33 @@ function settledInOnePiece(analysis: Analysis): readonly Raised[] {
 }
 
 /** Undefined where clusters can't be settled apart: a check of the whole record has a say in which finding yields to which. */
-function settledByCluster(analysis: Analysis, clusters: readonly Analysis[]): readonly Raised[] | undefined {
+function settledByCluster(analysis: Analysis, { clusters, clusterOf }: AnalysedApart): readonly Raised[] | undefined {
   const raised = wide.flatMap((check) => raisedBy(check, analysis));
   if (raised.some(({ check }) => PRECEDENT_CODES.has(check.code))) return undefined;
   const kept: Raised[] = [...raised];
   const late: Raised[] = [];
+  const touching = raisedByCluster(raised, clusterOf);
   for (const cluster of clusters) {
-    const own = keptWithin(cluster);
-    const touching = raised.filter(({ parts }) => parts.some((name) => isIn(cluster, name)));
-    kept.push(...own);
-    late.push(...(touching.length === 0 ? lateWithin(cluster) : lateOf(narrow, cluster, [...touching, ...own])));
+    kept.push(...keptWithin(cluster));
+    late.push(...lateWithin(cluster, touching.get(cluster) ?? []));
   }
   return [...kept, ...late, ...lateOf(wide, analysis, kept)];
 }
 
-function isIn({ parts, runs, jumpers, installation }: Analysis, name: string): boolean {
-  return (
-    parts.has(name) || runs.has(name) || jumpers.has(name) || installation.splices.some((one) => one.name === name)
-  );
+/** What is said of the whole record, with the names in each cluster that it is about. */
+function raisedByCluster(raised: readonly Raised[], clusterOf: AnalysedApart['clusterOf']): Map<Analysis, Raised[]> {
+  const byCluster = new Map<Analysis, Raised[]>();
+  for (const one of raised) {
+    const parts = new Map<Analysis, string[]>();
+    for (const name of one.parts) {
+      const cluster = clusterOf(name);
+      if (cluster !== undefined) parts.set(cluster, [...(parts.get(cluster) ?? []), name]);
+    }
+    for (const [cluster, names] of parts) {
+      byCluster.set(cluster, [...(byCluster.get(cluster) ?? []), { ...one, parts: names }]);
+    }
+  }
+  return byCluster;
 }
 
 function keptOf(analysis: Analysis, checks: readonly RecordCheck[]): readonly Raised[] {
@@ -105,17 +116,24 @@ function lateOf(checks: readonly RecordCheck[], analysis: Analysis, kept: readon
   return late;
 }
 
-/** What is said of a cluster holds as long as its analysis is taken over. */
-const keptWithin = perAnalysis((cluster) => keptOf(cluster, narrow));
-const lateWithin = perAnalysis((cluster) => lateOf(narrow, cluster, keptWithin(cluster)));
+const keptOfClusters = new WeakMap<Analysis, readonly Raised[]>();
+const lateOfClusters = new WeakMap<Analysis, { readonly key: string; readonly late: readonly Raised[] }>();
 
-function perAnalysis<T extends object>(make: (analysis: Analysis) => T): (analysis: Analysis) => T {
-  const made = new WeakMap<Analysis, T>();
-  return (analysis) => {
-    const known = made.get(analysis) ?? make(analysis);
-    made.set(analysis, known);
-    return known;
-  };
+/** What is said of a cluster holds as long as its analysis is taken over. */
+function keptWithin(cluster: Analysis): readonly Raised[] {
+  const known = keptOfClusters.get(cluster) ?? keptOf(cluster, narrow);
+  keptOfClusters.set(cluster, known);
+  return known;
+}
+
+/** `touching`: what is said of the cluster by checks of the whole record. */
+function lateWithin(cluster: Analysis, touching: readonly Raised[]): readonly Raised[] {
+  const key = touching.map(({ check, severity, parts }) => [check.code, severity, ...parts].join(' ')).join('\n');
+  const known = lateOfClusters.get(cluster);
+  if (known?.key === key) return known.late;
+  const late = lateOf(narrow, cluster, [...touching, ...keptWithin(cluster)]);
+  lateOfClusters.set(cluster, { key, late });
+  return late;
 }
 
 /** Sentences cost more than findings: one that stays is not worded again. */
