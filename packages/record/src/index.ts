@@ -28,5 +28,12 @@ export { applyChanges } from './judging/apply-changes.js';
 export { fixesFor } from './judging/fixes.js';
 export { applyLevels, type Level, type Levels, levelsFrom, type ReadLevels, withLevels } from './judging/levels.js';
 export { type Limit, limits, limitTable } from './judging/limits.js';
+export {
+  meterPointName,
+  predictedWords,
+  readingPlaceWords,
+  readingShownWords,
+  readingStateWords,
+} from './judging/reading-words.js';
 export { runChecks } from './judging/run-checks.js';
 export { conditionWords, loadWords, stateWords } from './judging/state-words.js';

@@ -4,6 +4,7 @@ import { type CompletionItem, CompletionItemKind, InsertTextFormat, type Range }
 import type { CableType, Installation } from '@ohmstead/record';
 import { PLAN_WORDS, planOffers } from './completion-plan.js';
 import { endOffers, type WantedEnd } from './completion-ends.js';
+import { readingOffers } from './completion-readings.js';
 import { type Cursor, cursorAt } from './cursor.js';
 import {
   COMMON_FACTS,
@@ -155,6 +156,8 @@ function headerDrafts(cursor: Cursor, header: readonly string[], record: Complet
         return endDrafts(installation, { other: last === 'to' ? endBefore(cursor.header, 'to') : undefined }, false);
       return header.includes('to') ? [] : words(['to']);
     }
+    case 'readings':
+      return header.includes('on') ? [] : words(['on']);
     case 'accept':
       if (header.length === 1) {
         return record.codes.map(({ code, title }) => ({ label: code, kind: CompletionItemKind.Event, detail: title }));
@@ -193,6 +196,7 @@ function blockDrafts(
 ): Draft[] {
   const fact = lower(cursor.fact);
   const afterNumber = number || cursor.item.at(-1)?.kind === 'number';
+  if (statement === 'readings') return readingDrafts(cursor, record, afterNumber);
   if (statement === 'run' && !typed) {
     const conductor = runDrafts(cursor, record, afterNumber);
     if (conductor) return conductor;
@@ -209,6 +213,20 @@ function blockDrafts(
   }
   if (fact.at(-1) === ',' && statement !== 'run') return factDrafts(cursor, statement, typed, record.installation);
   return [];
+}
+
+function readingDrafts(cursor: Cursor, { installation }: CompletionRecord, afterNumber: boolean): Draft[] {
+  return readingOffers(cursor.fact, installation, afterNumber).flatMap(({ kind, list }): Draft[] => {
+    if (kind === 'words') return words(list);
+    if (kind === 'units') return units(list);
+    if (kind === 'starts') return [...words(list), ...offers(COMMON_FACTS)];
+    const as = {
+      points: CompletionItemKind.Field,
+      contacts: CompletionItemKind.Event,
+      places: CompletionItemKind.Folder,
+    };
+    return list.map((label) => ({ label, kind: kind === 'signs' ? CompletionItemKind.Variable : as[kind] }));
+  });
 }
 
 /** A line in a run's braces: the colour, where it lands at either end; undefined where the line is another fact. */

@@ -4,6 +4,7 @@
  */
 
 import { readsUnits, unitCase } from './format-words.js';
+import { readingCells } from './reading-words.js';
 import { isIndented, type Line, scan, startsStatement, type Token } from './scan.js';
 
 export interface FormatOptions {
@@ -24,13 +25,14 @@ export interface TextChange {
 
 const INDENT = '    ';
 
-/** A line as it will be written; `cells` are its columns where it is a conductor line. */
+/** A line as it will be written; `cells` are its columns where it is a conductor line, `reading` those of a reading. */
 interface Laid {
   readonly line: Line;
   readonly indent: string;
   text: string;
   readonly comment: string;
   readonly cells?: readonly string[];
+  readonly reading?: readonly string[];
   /** As written: neither laid out nor aligned. */
   readonly kept: boolean;
 }
@@ -46,6 +48,7 @@ export function formatChanges(text: string, options: FormatOptions = {}): readon
   const lines = scan(text);
   const laid = statementsOf(lines).flatMap((statement) => layStatement(text, statement, options.tabSize ?? 4));
   alignConductors(laid);
+  alignReadings(laid);
   alignComments(laid);
   const changes = changesOf(text, laid);
   const formatted = applyChanges(text, changes);
@@ -162,7 +165,8 @@ function layLine(line: Line, indent: string, statement: string, depth: number, c
   const tokens = trailing ? line.tokens.slice(0, -1) : line.tokens;
   const words = wordsOf(tokens, statement, depth, continued);
   const cells = statement === 'run' && depth === 1 && !continued ? conductorCells(words) : undefined;
-  return { line, indent, text: words.join(' '), comment: trailing?.text.trimEnd() ?? '', cells, kept: false };
+  const reading = statement === 'readings' && depth === 1 && !continued ? readingCells(words) : undefined;
+  return { line, indent, text: words.join(' '), comment: trailing?.text.trimEnd() ?? '', cells, reading, kept: false };
 }
 
 /** A line's tokens put together as words with one space between them. */
@@ -172,7 +176,8 @@ function wordsOf(tokens: readonly Token[], statement: string, depth: number, con
   let level = depth;
   tokens.forEach((token, index) => {
     const startsLine = depth === 0 && !continued;
-    const written = caseOf(tokens, index, startsLine, readsUnits(statement, level, continued ? '' : first));
+    const units = readsUnits(statement, level, continued ? '' : first);
+    const written = caseOf(tokens, index, startsLine, units, statement);
     level += braceStep(token);
     if (words.length > 0 && sticks(tokens, index, level)) words[words.length - 1] += written;
     else words.push(written);
@@ -180,14 +185,22 @@ function wordsOf(tokens: readonly Token[], statement: string, depth: number, con
   return words;
 }
 
-function caseOf(tokens: readonly Token[], index: number, startsLine: boolean, units: boolean): string {
+function caseOf(
+  tokens: readonly Token[],
+  index: number,
+  startsLine: boolean,
+  units: boolean,
+  statement: string,
+): string {
   const token = tokens[index]!;
   if (token.kind === 'comment') return token.text.trimEnd();
   if (token.kind !== 'word') return token.text;
   const lower = token.text.toLowerCase();
   if (startsLine && index === 0) return lower;
   if (startsLine && index === 1 && lower === 'type' && tokens[2]?.kind === 'word') return lower;
-  return (units ? unitCase(tokens, index) : undefined) ?? token.text;
+  const over =
+    statement === 'readings' && lower === 'ol' && tokens[index + 1]?.text !== '.' && tokens[index - 1]?.text !== '.';
+  return over ? 'OL' : ((units ? unitCase(tokens, index) : undefined) ?? token.text);
 }
 
 /** Whether a token is written directly after the one before it. */
@@ -239,6 +252,24 @@ function alignConductors(laid: readonly Laid[]): void {
     else if (one.kept || one.indent === '') {
       if (one.line.tokens.length > 0) finish();
     }
+  }
+  finish();
+}
+
+/** Sets the readings of each block in columns, two spaces apart: how the house stood, where, what was shown. */
+function alignReadings(laid: readonly Laid[]): void {
+  let block: Laid[] = [];
+  const finish = (): void => {
+    const widths = [0, 1].map((column) => Math.max(0, ...block.map(({ reading }) => reading![column]!.length)));
+    for (const one of block) {
+      const [state, where, shown] = one.reading!;
+      one.text = [state!.padEnd(widths[0]!), where!.padEnd(widths[1]!), shown].join('  ');
+    }
+    block = [];
+  };
+  for (const one of laid) {
+    if (one.reading) block.push(one);
+    else if (one.indent === '' && one.line.tokens.length > 0) finish();
   }
   finish();
 }

@@ -17,6 +17,7 @@ import type { Reading } from '../read.js';
 import type { TextRange } from '../reading/document.js';
 import { placeHover, pointHover, typeHover } from './hover-names.js';
 import { conductorHover, deviceHover, runHover, supplyHover } from './hover-parts.js';
+import { readingAt, readingHover } from './readings-at.js';
 import { type Pointed, pointedAt } from './statement-at.js';
 import { cableWords } from './words.js';
 
@@ -36,7 +37,13 @@ export function hoverAt(
   const use = reading.names.at(document, offset);
   const text = (markdown: string | undefined, stretch: Stretch): HoverText | undefined =>
     markdown === undefined ? undefined : { markdown, range: document.rangeAt(stretch.offset, stretch.end) };
-  if (use) return text(nameHover(reading, checked, use) ?? goneHover(reading, use), use);
+  const place = readingAt(reading, offset);
+  const read = place && readingHover(reading, checked, place);
+  if (use) {
+    const named = nameHover(reading, checked, use) ?? goneHover(reading, use);
+    return text(read === undefined ? named : [read, ...(named === undefined ? [] : [named])].join('\n\n---\n\n'), use);
+  }
+  if (place) return text(read, place.stretch);
   const pointed = pointedAt(document, offset);
   return pointed && text(pointedHover(reading, checked, pointed, pageOf), pointed.stretch);
 }
