@@ -28,22 +28,22 @@ ${comparisonSections(view)}
 `.markup;
 }
 
-/** What a panel shows as well. */
-export function comparisonSections(view: CompareView): Html {
+/** What a panel shows as well. `named` sets a name of the record. */
+export function comparisonSections(view: CompareView, named?: (name: string) => Html): Html {
   const groups = view.groups.map(
     ({ heading, lines }) =>
-      html`<section><h2>${heading}</h2><ul>${lines.map(({ change, words }) => html`<li><span class="change">${change}</span> ${sentence(words)}</li>`)}</ul></section>`,
+      html`<section><h2>${heading}</h2><ul>${lines.map(({ change, words }) => html`<li><span class="change">${change}</span> ${sentence(words, named)}</li>`)}</ul></section>`,
   );
   const rows = view.figures.map(
     ({ what, before, after, when }) =>
-      html`<tr><th scope="row">${sentence(what)}${when && html` <span class="when">${sentence(when)}</span>`}</th><td>${before}</td><td>${after}</td></tr>`,
+      html`<tr><th scope="row">${sentence(what, named)}${when && html` <span class="when">${sentence(when, named)}</span>`}</th><td>${before}</td><td>${after}</td></tr>`,
   );
   const figures =
     rows.length > 0 &&
     html`<section><h2>Figures</h2><table><caption class="unseen">Figures before and after</caption><thead><tr><th scope="col">Figure</th><th scope="col">Before</th><th scope="col">After</th></tr></thead><tbody>${rows}</tbody></table><p class="fine">${figureBasis}</p></section>`;
   const items = view.findings.map(
     ({ state, severity, code, message }) =>
-      html`<li><span class="change">${state} ${severity}</span> ${sentence(message)} <code>${code}</code></li>`,
+      html`<li><span class="change">${state} ${severity}</span> ${sentence(message, named)} <code>${code}</code></li>`,
   );
   const findings =
     (items.length > 0 || view.kept !== '') &&

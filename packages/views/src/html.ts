@@ -30,10 +30,12 @@ export function html(parts: TemplateStringsArray, ...values: readonly Value[]): 
   return new Html(parts.reduce((made, part, index) => made + markupOf(values[index - 1]) + part));
 }
 
-/** A sentence in which names stand between backticks, as findings have them. */
-export function sentence(text: string): Html {
+const asCode = (name: string): Html => html`<code>${name}</code>`;
+
+/** A sentence in which names stand between backticks, as findings have them. `named` sets one; as code where it is not given. */
+export function sentence(text: string, named: (name: string) => Html = asCode): Html {
   const pieces = text.split('`');
   // An odd backtick out is one of the sentence's own.
   if (pieces.length % 2 === 0) return html`${text}`;
-  return html`${pieces.map((piece, index) => (index % 2 === 1 ? html`<code>${piece}</code>` : piece))}`;
+  return html`${pieces.map((piece, index) => (index % 2 === 1 ? named(piece) : piece))}`;
 }

@@ -8,6 +8,7 @@ export type { LocatedFinding, ShownFinding, TextRange } from './budget-view.js';
 export * from './papers/index.js';
 export { comparisonSections, compareHtml } from './compare-html.js';
 export { compareMarkdown } from './compare-markdown.js';
+export { comparePanelHtml, type ComparePanelChoice } from './compare-panel.js';
 export { compareStyle } from './compare-style.js';
 export { compareText } from './compare-text.js';
 export { compareView } from './compare-view.js';
