@@ -69,16 +69,22 @@ const bundles = [
     outfile: 'packages/extension/dist/panel.js',
     format: 'iife',
   },
+  {
+    ...forBrowser,
+    entryPoints: ['packages/extension/src/compare/page.ts'],
+    outfile: 'packages/extension/dist/compare.js',
+    format: 'iife',
+  },
 ];
 
-/** The panel's sheet is made in TypeScript, since the standalone page carries most of it too. */
-async function buildPanelStyle(outfile) {
-  const entryPoints = ['packages/extension/src/panel/style.ts'];
+/** The panels' sheets are made in TypeScript, since the standalone pages carry most of them too. */
+async function buildStyle({ source, name, outfile }) {
+  const entryPoints = [source];
   const { outputFiles } = await build({ ...common, entryPoints, platform: 'neutral', format: 'esm', write: false });
-  const { panelStyle } = await import(
+  const { [name]: style } = await import(
     `data:text/javascript;base64,${Buffer.from(outputFiles[0].contents).toString('base64')}`
   );
-  const { code } = await transform(panelStyle, { loader: 'css', minify: true });
+  const { code } = await transform(style, { loader: 'css', minify: true });
   await mkdir(new URL('.', new URL(outfile, import.meta.url)), { recursive: true });
   await writeFile(new URL(outfile, import.meta.url), code);
 }
@@ -99,18 +105,26 @@ async function noticesOf(results) {
   return `${notices.join(`\n\n${'-'.repeat(80)}\n\n`)}\n`;
 }
 
-const panelStyleFile = 'packages/extension/dist/panel.css';
-const [built] = await Promise.all([
-  Promise.all(bundles.map((options) => build(options))),
-  buildPanelStyle(panelStyleFile),
-]);
+const sheets = [
+  {
+    source: 'packages/extension/src/panel/style.ts',
+    name: 'panelStyle',
+    outfile: 'packages/extension/dist/panel.css',
+  },
+  {
+    source: 'packages/extension/src/compare/style.ts',
+    name: 'comparePageStyle',
+    outfile: 'packages/extension/dist/compare.css',
+  },
+];
+const [built] = await Promise.all([Promise.all(bundles.map((options) => build(options))), ...sheets.map(buildStyle)]);
 for (const folder of ['packages/cli/dist', 'packages/extension/dist']) {
   const inside = built.filter((_, index) => bundles[index].outfile.startsWith(`${folder}/`));
   await writeFile(new URL(`${folder}/NOTICES.txt`, import.meta.url), await noticesOf(inside));
 }
 
 if (verbose) {
-  for (const outfile of [...bundles.map((bundle) => bundle.outfile), panelStyleFile]) {
+  for (const { outfile } of [...bundles, ...sheets]) {
     const { size } = await stat(new URL(outfile, import.meta.url));
     console.log(`${outfile.padEnd(44)} ${(size / 1024).toFixed(0).padStart(6)} KB`);
   }

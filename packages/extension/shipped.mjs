@@ -6,6 +6,8 @@ export const shipped = [
   'dist/web/server.js',
   'dist/panel.js',
   'dist/panel.css',
+  'dist/compare.js',
+  'dist/compare.css',
   'dist/NOTICES.txt',
   'media/icon.png',
   'media/record.svg',

@@ -3,6 +3,7 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { clientOptions, type MakeClient, registerFiles, registerLibraryDocuments } from './client.js';
+import { registerComparing } from './compare/commands.js';
 import { newRecord, openSample } from './new-record.js';
 import { BudgetPanels } from './panel/budget-panel.js';
 import { isRecord } from './records.js';
@@ -18,6 +19,7 @@ export async function start(context: vscode.ExtensionContext, make: MakeClient):
   context.subscriptions.push(
     log,
     panels.register(),
+    registerComparing(started, context.extensionUri, log),
     registerLibraryDocuments(started),
     registerFiles(started),
     vscode.commands.registerCommand('ohmstead.showBudget', () => showBudget(panels)),

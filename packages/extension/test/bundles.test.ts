@@ -50,6 +50,7 @@ test('each script stays within its budget', () => {
     'dist/web/extension.js': 460,
     'dist/web/server.js': 1100,
     'dist/panel.js': 250,
+    'dist/compare.js': 60,
   };
   const sizes = scripts.map(({ path, code }) => [path, code.length / 1024] as const);
   expect(sizes.map(([path]) => path).sort()).toEqual(Object.keys(budget).sort());
@@ -65,8 +66,8 @@ describe('no script', () => {
 
   test('for a browser asks for a module of Node', () => {
     const ofNode = new Set(builtinModules.flatMap((name) => [name, `node:${name}`]));
-    const browser = scripts.filter(({ path }) => /\/web\/|panel\.js/.test(path));
-    expect(browser).toHaveLength(3);
+    const browser = scripts.filter(({ path }) => /\/web\/|(panel|compare)\.js/.test(path));
+    expect(browser).toHaveLength(4);
     for (const { path, code } of browser) {
       const asked = required(code).filter((name) => ofNode.has(name));
       expect(
