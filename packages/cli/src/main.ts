@@ -7,6 +7,7 @@ import { check } from './check.js';
 import { draw } from './draw.js';
 import { compare } from './compare.js';
 import { flatten } from './flatten.js';
+import { explain } from './explain.js';
 import { format } from './format.js';
 import { lines } from './lines.js';
 import { probePoints } from './probe.js';
@@ -110,6 +111,20 @@ function program(done: (status: ExitStatus) => void): Command {
       'the work that leads from one to the other and back, step by step, with the readings to expect',
     )
     .action((before: string, after: string | undefined, options) => done(compare(before, after, options)));
+
+  ohmstead
+    .command('explain')
+    .description(
+      'from the readings in a record: which faults fit, best first, which are excluded, and what to measure next',
+    )
+    .argument('<file>', 'a .wiring file')
+    .addOption(new Option('--format <format>', 'how it is printed').choices(['text', 'json', 'md']).default('text'))
+    .option(
+      '--recent-work',
+      'something was worked on since it was last right: swapped ends and settings count for more',
+    )
+    .option('--all', 'every block of readings, in place of those of the latest date')
+    .action((file: string, options) => done(explain(file, options)));
 
   ohmstead
     .command('draw')

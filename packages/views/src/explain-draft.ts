@@ -1,0 +1,82 @@
+/** A reading that is being taken, and the line of the record that it becomes. */
+
+import type { NextStep } from '@ohmstead/record';
+
+export type DraftKind = 'across' | 'through' | 'sign' | 'mains';
+
+export interface ReadingDraft {
+  /** `idle`, `off`, or the contacts that are held: `porch-button`. */
+  readonly state: string;
+  readonly kind: DraftKind;
+  /** Names of the two points of `across`, in the order in which they were chosen; of `through` the first alone counts. */
+  readonly points: readonly string[];
+  readonly part: string;
+  readonly shows: 'silent' | 'rings' | 'hums' | 'dark' | 'lit';
+  /** As typed: `14.9`, `14.9 V`, `OL`. */
+  readonly value: string;
+}
+
+export const EMPTY_DRAFT: ReadingDraft = {
+  state: 'idle',
+  kind: 'across',
+  points: [],
+  part: '',
+  shows: 'silent',
+  value: '',
+};
+
+/** The line as the notation has it, and as far as it is known: a gap is left out. A bare figure gets the unit that fits. */
+export function draftLine(draft: ReadingDraft): string {
+  const { state, kind, points, part, shows } = draft;
+  const how = state === 'idle' || state === 'off' ? state : `pressed ${state}`;
+  switch (kind) {
+    case 'mains':
+      return words('mains', figureOf(draft, 'V'));
+    case 'sign':
+      return words(how, part, part === '' ? '' : shows);
+    case 'through':
+      return words(how, 'through', points[0] ?? '', figureOf(draft, 'A'));
+    case 'across':
+      return words(how, points.slice(0, 2).join(', '), figureOf(draft, state === 'off' ? 'ohm' : 'V'));
+  }
+}
+
+function words(...pieces: readonly string[]): string {
+  return pieces.filter((piece) => piece !== '').join(' ');
+}
+
+function figureOf({ value }: ReadingDraft, unit: string): string {
+  const written = value.trim();
+  return /^\d+(\.\d+)?$/.test(written) ? `${written} ${unit}` : written;
+}
+
+/** Whether nothing is missing but what the notation itself may find wrong. */
+export function isComplete({ kind, points, part, value }: ReadingDraft): boolean {
+  if (kind === 'sign') return part !== '';
+  if (value.trim() === '') return false;
+  return kind === 'mains' || points.length >= (kind === 'across' ? 2 : 1);
+}
+
+/** A point chosen, or taken back where it was chosen before; of more than two the latest two stay. */
+export function withPoint(draft: ReadingDraft, point: string): ReadingDraft {
+  const left = draft.points.filter((one) => one !== point);
+  const points = left.length < draft.points.length ? left : [...left, point].slice(draft.kind === 'through' ? -1 : -2);
+  return { ...draft, points };
+}
+
+/** What the finder asks for next, ready for its figure. */
+export function draftOf({ asked }: NextStep): ReadingDraft {
+  const { state, of } = asked;
+  const how = state.kind === 'off' ? 'off' : state.pressed.length === 0 ? 'idle' : state.pressed.join(', ');
+  const draft = { ...EMPTY_DRAFT, state: how };
+  if (of.kind === 'mains') return { ...draft, kind: 'mains' };
+  if (of.kind === 'sign') return { ...draft, kind: 'sign', part: of.part };
+  const points = of.between.map((point) =>
+    point.kind === 'conductor'
+      ? `${point.run}.${point.colour}${point.at === undefined ? '' : ` at ${point.at}`}`
+      : point.end.terminal === undefined
+        ? point.end.part
+        : `${point.end.part}.${point.end.terminal}`,
+  );
+  return { ...draft, kind: 'across', points };
+}

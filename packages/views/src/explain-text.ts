@@ -1,0 +1,67 @@
+/** An explanation for a terminal or a plain printer. */
+
+import { asSentence, type Explained, type ExplainView, explainBasis, explainView, sameWords } from './explain-view.js';
+import { oneLine, wrapped } from './plain.js';
+import { cautionWords } from './words.js';
+
+const WIDTH = 100;
+const bare = (words: string): string => oneLine(words.replaceAll('`', ''));
+
+/** Ends in a line end. */
+export function explainText(explained: Explained): string {
+  const view = explainView(explained);
+  const blocks = [
+    [view.title, ...wrapped(bare(view.verdict), WIDTH)].join('\n'),
+    ...(view.next ? [['Next', ...lines(view.next.words, 2)].join('\n')] : []),
+    ...faults(view),
+    ...(view.excluded.length > 0
+      ? [
+          [
+            'Excluded',
+            ...view.excluded.flatMap(({ what, by }) => [...lines(asSentence(what), 2), ...lines(asSentence(by), 6)]),
+          ].join('\n'),
+        ]
+      : []),
+    ...readings(view),
+    ...(view.notes.length > 0 ? [view.notes.flatMap((note) => lines(note, 0)).join('\n')] : []),
+    [...(view.faults.length > 0 ? lines(explainBasis, 0) : []), ...lines(cautionWords(explained.profile), 0)].join(
+      '\n',
+    ),
+  ];
+  return `${blocks.join('\n\n')}\n`;
+}
+
+function lines(words: string, by: number, first = ' '.repeat(by)): string[] {
+  return wrapped(bare(words), WIDTH - by).map((line, index) => (index === 0 ? first : ' '.repeat(by)) + line);
+}
+
+function faults({ faults: found }: ExplainView): string[] {
+  if (found.length === 0) return [];
+  const blocks = found.map(({ what, share, predicts, sameAs }, index) => {
+    const head = `  ${String(index + 1).padStart(2)}  `;
+    return [
+      ...lines(`${asSentence(what).slice(0, -1)}: ${share}.`, head.length, head),
+      ...predicts.flatMap(({ words, fits }) =>
+        lines(words, head.length + 4, `${' '.repeat(head.length)}${fits ? '  = ' : '  ! '}`),
+      ),
+      ...(sameAs.length === 0 ? [] : lines(`${sameWords} ${sameAs.join('; ')}.`, head.length + 4)),
+    ].join('\n');
+  });
+  return [['What fits, best first (= as read, ! off)', ...blocks].join('\n')];
+}
+
+function readings({ readings: taken }: ExplainView): string[] {
+  if (taken.length === 0) return [];
+  const rows = taken.map(({ on, place, state, read, expected, verdict, bad }) => ({
+    cells: [on, bare(`${place} ${state}`), bare(read), bare(expected ?? '–'), verdict],
+    bad,
+  }));
+  const widths = [0, 1, 2, 3].map((column) =>
+    Math.min(56, Math.max(...rows.map(({ cells }) => cells[column]!.length))),
+  );
+  const table = rows.flatMap(({ cells, bad }) => [
+    `  ${cells.map((cell, column) => (column < 4 ? cell.padEnd(widths[column]!) : cell)).join('  ')}`.trimEnd(),
+    ...(bad === null ? [] : lines(asSentence(bad), 6)),
+  ]);
+  return [['Readings: read, expected of a sound house', ...table].join('\n')];
+}

@@ -1,0 +1,101 @@
+/** What an explanation says, in order, whatever it is written on. Names stand between backticks. */
+
+import type { ExplainedFault, Explanation, NextStep, ShownReading } from '@ohmstead/record';
+import { upperFirst } from './words.js';
+
+export interface Explained {
+  readonly title: string;
+  readonly profile: string;
+  readonly explanation: Explanation;
+  readonly readings: readonly ShownReading[];
+}
+
+export interface FaultView {
+  /** "the contact of `porch-button` is stuck open" */
+  readonly what: string;
+  /** "62 %" */
+  readonly share: string;
+  /** Width of its bar, 0..1. */
+  readonly likelihood: number;
+  readonly parts: readonly string[];
+  /** "across `a` and `b` at rest: 0 V to 0.4 V" */
+  readonly predicts: readonly {
+    readonly words: string;
+    readonly fits: boolean;
+    readonly block: number;
+    readonly index: number;
+  }[];
+  readonly sameAs: readonly string[];
+}
+
+export interface ReadingView extends ShownReading {
+  /** "agrees", "disagrees", "can't be right", "nothing to compare" */
+  readonly verdict: string;
+}
+
+export interface ExplainView {
+  readonly title: string;
+  /** One sentence or two. */
+  readonly verdict: string;
+  readonly next: NextStep | null;
+  readonly faults: readonly FaultView[];
+  readonly excluded: Explanation['excluded'];
+  readonly readings: readonly ReadingView[];
+  /** Sentences. */
+  readonly notes: readonly string[];
+}
+
+export const sameWords = 'Not to be told apart from it by volts at the terminals, ohms or what is seen and heard:';
+export const explainBasis =
+  'How likely a fault is leans on how often such faults are met (common practice, no source) and on how well it fits every reading, the meter and what the record leaves open allowed for. It is a guide to where to look, not a proof.';
+
+export function explainView({ title, explanation, readings }: Explained): ExplainView {
+  const { faults, excluded, next, notes } = explanation;
+  return {
+    title: title.trim() === '' ? 'Untitled record' : title,
+    verdict: verdictOf(explanation, readings),
+    next,
+    faults: faults.map(faultView),
+    excluded,
+    readings: readings.map((reading) => ({ ...reading, verdict: verdictOn(reading) })),
+    notes: notes.map((note) => asSentence(note)),
+  };
+}
+
+function verdictOf({ healthy, faults }: Explanation, readings: readonly ShownReading[]): string {
+  const taken = readings.length;
+  if (taken === 0) return 'Nothing has been read yet.';
+  const [first] = faults;
+  if (healthy)
+    return `${taken === 1 ? 'The reading is' : `The ${taken} readings are`} what the house as recorded shows: no fault is needed to explain ${taken === 1 ? 'it' : 'them'}.`;
+  if (first === undefined) return 'No fault, and no two together, explain these readings.';
+  const others = faults.length - 1;
+  const rest = others === 0 ? 'Nothing else fits' : `${others} ${others === 1 ? 'other fits' : 'others fit'} too`;
+  return `Likeliest, at ${percent(first.likelihood)}: ${first.what}. ${rest}.`;
+}
+
+function faultView({ what, likelihood, parts, predicts, sameAs }: ExplainedFault): FaultView {
+  return {
+    what,
+    share: percent(likelihood),
+    likelihood,
+    parts,
+    predicts: predicts.map(({ at, words, fits, block, index }) => ({ words: `${at}: ${words}`, fits, block, index })),
+    sameAs,
+  };
+}
+
+function verdictOn({ agrees, bad }: ShownReading): string {
+  if (bad !== null) return "can't be right";
+  return agrees === null ? 'nothing to compare' : agrees ? 'agrees' : 'disagrees';
+}
+
+/** Of a share: "62 %", "less than 1 %". */
+function percent(share: number): string {
+  if (share > 0 && share < 0.01) return 'less than 1 %';
+  return `${share > 0.99 && share < 1 ? '99' : Math.round(share * 100)} %`;
+}
+
+export function asSentence(words: string): string {
+  return `${upperFirst(words)}${/[.!?]$/.test(words) ? '' : '.'}`;
+}
