@@ -3,13 +3,18 @@
  * extension's desktop and web entries, its panel and the server can all read it.
  */
 
-import type { Budget, Comparison, Pair, Severity, WorkOrders } from '@ohmstead/record';
+import type { Budget, Comparison, Explanation, Pair, Severity, ShownReading, WorkOrders } from '@ohmstead/record';
+import type { ReadingChoices } from './services/reading-choices.js';
 
 /** Documents of the shipped library and the pages of the checks: `ohmstead-library:/…`, read-only. */
 export const LIBRARY_SCHEME = 'ohmstead-library';
 
 /** Request, BudgetParams -> BudgetAnswer. */
 export const BUDGET_REQUEST = 'ohmstead/budget';
+/** Request, ExplainParams -> ExplainAnswer: which faults fit the readings of a record. */
+export const EXPLAIN_REQUEST = 'ohmstead/explain';
+/** Request, TakeReadingParams -> TakeReadingAnswer: the edit that writes a reading into the record. */
+export const TAKE_READING_REQUEST = 'ohmstead/takeReading';
 /** Notification from the server, AnalysedParams: a document's findings and budget are up to date with this version. */
 export const ANALYSED_NOTIFICATION = 'ohmstead/analysed';
 /** Request, LibraryDocumentParams -> LibraryDocumentAnswer. */
@@ -147,4 +152,41 @@ export interface PlanBaseAnswer {
 export type FlattenAnswer =
   | { readonly text: string; readonly baseUri: string }
   /** Why not, in one sentence. */
+  | { readonly refused: string };
+
+export interface ExplainParams {
+  readonly uri: string;
+  /** Something was worked on since the house was last right. */
+  readonly recentWork?: boolean;
+}
+
+export interface ExplainAnswer {
+  /** The document's version that it was worked out from; null where the document is not open. */
+  readonly version: number | null;
+  /** The text has statements that can't be read: it is of the last good one. */
+  readonly stale: boolean;
+  readonly explained: {
+    readonly title: string;
+    readonly profile: string;
+    readonly explanation: Explanation;
+    readonly readings: readonly ShownReading[];
+    readonly choices: ReadingChoices;
+  } | null;
+  /** Where each part is declared, by name. */
+  readonly locations: Readonly<Record<string, ProtocolLocation>>;
+  /** Where each reading stands, by `block/index`. */
+  readonly readings: Readonly<Record<string, ProtocolLocation>>;
+}
+
+export interface TakeReadingParams {
+  readonly uri: string;
+  /** As in a `readings` block: `idle bell-tx.a, bell-tx.b 18.7 V`. */
+  readonly line: string;
+  /** The day: `2026-11-20`. */
+  readonly on: string;
+}
+
+export type TakeReadingAnswer =
+  | { readonly edit: { readonly range: ProtocolRange; readonly newText: string }; readonly version: number }
+  /** Why not, in a sentence or more. */
   | { readonly refused: string };

@@ -12,6 +12,8 @@ export interface ReadingChoices {
     readonly part: string;
     readonly points: readonly { readonly point: string; readonly words: string }[];
   }[];
+  /** Conductors by run. */
+  readonly conductors: ReadingChoices['points'];
   /** Contacts that can be held. */
   readonly contacts: readonly string[];
   /** Parts that can be heard or seen. */
@@ -97,7 +99,7 @@ function options(name: string, legend: string, list: readonly (readonly [string,
 
 function pointFields({ choices, draft }: ExplainPanelChoice): Html {
   const legend = draft.kind === 'across' ? 'Choose two points' : 'Choose a conductor or terminal';
-  const groups = choices.points.map(
+  const groups = (draft.kind === 'across' ? choices.points : [...choices.conductors, ...choices.points]).map(
     ({ part, points }) =>
       html`<div class="terminals" role="group" aria-label="${part}"><span class="of" aria-hidden="true">${part}</span>${points.map(({ point, words }) => pointButton(point, words, draft.points.indexOf(point)))}</div>`,
   );

@@ -11,6 +11,7 @@ import {
 } from '../protocol.js';
 import { quickFixes } from '../services/actions.js';
 import { lensWords, supplyLenses } from '../services/code-lenses.js';
+import { readingsLenses, readingsLensWords } from '../services/readings-at.js';
 import { voltsHints } from '../services/inlay-hints.js';
 import { type Asked, workspaceEdit } from './asked.js';
 import { budgetAnswer, diagnosticOf } from './findings.js';
@@ -19,6 +20,8 @@ import { canBeRead, isShipped } from './records.js';
 
 /** Shows the load budget of the active record; the extension has it. */
 const SHOW_BUDGET = 'ohmstead.showBudget';
+/** Shows what fits the readings of a record. */
+const FIND_FAULT = 'ohmstead.findFault';
 
 export function answerFigures(asked: Asked): void {
   const { connection, records, settings, ways } = asked;
@@ -37,14 +40,21 @@ export function answerFigures(asked: Asked): void {
   });
 
   connection.onCodeLens(({ textDocument: { uri } }) => {
-    const document = isShipped(uri) ? undefined : records.document(uri);
-    return (document ? supplyLenses(document) : []).map(
-      ({ name, range }): CodeLens => ({ range, data: { uri, name } }),
-    );
+    const reading = isShipped(uri) ? undefined : records.reading(uri);
+    if (!reading) return [];
+    return [
+      ...supplyLenses(reading.document).map(({ name, range }): CodeLens => ({ range, data: { uri, name } })),
+      ...readingsLenses(reading).map(({ block, range }): CodeLens => ({ range, data: { uri, block } })),
+    ];
   });
   connection.onCodeLensResolve((lens) => {
-    const { uri, name } = lens.data as { uri: string; name: string };
+    const { uri, name, block } = lens.data as { uri: string; name: string; block?: number };
     const checked = records.check(uri)?.record;
+    if (block !== undefined) {
+      const words = checked ? readingsLensWords(checked, block) : 'no figures yet';
+      const command = ways.commands.has(FIND_FAULT) ? FIND_FAULT : '';
+      return { ...lens, command: { title: words, command, arguments: [uri] } };
+    }
     const title = (checked && lensWords(checked, name)) ?? 'no figures yet';
     return { ...lens, command: { title, command: ways.commands.has(SHOW_BUDGET) ? SHOW_BUDGET : '' } };
   });

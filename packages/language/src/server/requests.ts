@@ -10,6 +10,7 @@ import { checkPage } from './library-documents.js';
 import { answerComparisons } from './requests-comparison.js';
 import { answerFigures } from './requests-figures.js';
 import { answerNames } from './requests-names.js';
+import { answerReadings } from './requests-readings.js';
 import { answerText } from './requests-text.js';
 
 export function answerRequests(asked: Asked): void {
@@ -17,6 +18,7 @@ export function answerRequests(asked: Asked): void {
   answerNames(asked);
   answerText(asked);
   answerFigures(asked);
+  answerReadings(asked);
   answerComparisons(asked);
 }
 
