@@ -3,6 +3,8 @@
  * (dead ends, then series pairs, then stars into meshes), and kept for every set of figures on it.
  */
 
+import { ByDegree, Neighbours } from './neighbours.js';
+
 /** Positions: the eliminated nets in their order, then the nets that are left. Columns hold the later positions a net is joined to then. */
 export interface Elimination {
   /** How many nets are eliminated. */
@@ -65,196 +67,11 @@ export class Eliminations {
   }
 }
 
-/** Up to so many neighbours are joined pair by pair. */
-const FEW = 4;
-
-/** For each net those it is joined to, without repeats; nets that were taken out stay in the lists of others until these are compacted. */
-class Neighbours {
-  readonly lists: Int32Array[];
-  /** How many neighbours are left. */
-  readonly counts: Int32Array;
-  private readonly lengths: Int32Array;
-  private readonly gone: Uint8Array;
-  /** 1 for nets joined to zero volts. */
-  private readonly grounded: Uint8Array;
-  private readonly mark: Int32Array;
-  private stamp = 0;
-
-  constructor({ nets, reference, from, to }: Topology) {
-    this.counts = new Int32Array(nets);
-    this.lengths = new Int32Array(nets);
-    this.gone = new Uint8Array(nets);
-    this.grounded = new Uint8Array(nets);
-    this.mark = new Int32Array(nets);
-    const most = new Int32Array(nets);
-    const counts = (k: number): boolean => reference[from[k]!] !== 1 && reference[to[k]!] !== 1;
-    for (let k = 0; k < from.length; k++) {
-      if (!counts(k)) {
-        this.grounded[from[k]!] = 1;
-        this.grounded[to[k]!] = 1;
-        continue;
-      }
-      most[from[k]!]!++;
-      most[to[k]!]!++;
-    }
-    const starts = new Int32Array(nets + 1);
-    for (let net = 0; net < nets; net++) starts[net + 1] = starts[net]! + most[net]!;
-    const all = new Int32Array(starts[nets]!);
-    const filled = starts.slice();
-    for (let k = 0; k < from.length; k++) {
-      if (!counts(k)) continue;
-      all[filled[from[k]!]!++] = to[k]!;
-      all[filled[to[k]!]!++] = from[k]!;
-    }
-    this.lists = new Array(nets);
-    for (let net = 0; net < nets; net++) {
-      const list = all.subarray(starts[net]!, starts[net + 1]!);
-      const stamp = ++this.stamp;
-      let kept = 0;
-      for (let k = 0; k < list.length; k++) {
-        if (this.mark[list[k]!] === stamp) continue;
-        this.mark[list[k]!] = stamp;
-        list[kept++] = list[k]!;
-      }
-      this.counts[net] = kept;
-      this.lengths[net] = kept;
-      this.lists[net] = list;
-    }
-  }
-
-  /** How many nets it is joined to, zero volts among them. */
-  degree(net: number): number {
-    return this.counts[net]! + this.grounded[net]!;
-  }
-
-  /** Takes a net out; all its neighbours become one another's. */
-  eliminate(net: number): void {
-    this.compact(net);
-    this.gone[net] = 1;
-    const own = this.lists[net]!;
-    const count = this.counts[net]!;
-    for (let k = 0; k < count; k++) {
-      this.counts[own[k]!]!--;
-      if (this.grounded[net] === 1) this.grounded[own[k]!] = 1;
-    }
-    if (count <= FEW) this.joinEach(own, count);
-    else for (let k = 0; k < count; k++) this.joinAll(own[k]!, own, count);
-  }
-
-  /** Of few neighbours each pair is looked up, so that a net with very many is not gone through for each of them. */
-  private joinEach(own: Int32Array, count: number): void {
-    for (let k = 0; k < count; k++) {
-      for (let m = k + 1; m < count; m++) {
-        if (this.isJoined(own[k]!, own[m]!)) continue;
-        this.append(own[k]!, own[m]!);
-        this.append(own[m]!, own[k]!);
-      }
-    }
-  }
-
-  private isJoined(one: number, other: number): boolean {
-    const isShorter = this.lengths[one]! <= this.lengths[other]!;
-    const list = this.lists[isShorter ? one : other]!;
-    const wanted = isShorter ? other : one;
-    const length = this.lengths[isShorter ? one : other]!;
-    for (let k = 0; k < length; k++) if (list[k] === wanted) return true;
-    return false;
-  }
-
-  private joinAll(net: number, others: Int32Array, count: number): void {
-    this.compact(net);
-    const stamp = ++this.stamp;
-    this.mark[net] = stamp;
-    const list = this.lists[net]!;
-    for (let k = 0; k < this.lengths[net]!; k++) this.mark[list[k]!] = stamp;
-    for (let k = 0; k < count; k++) if (this.mark[others[k]!] !== stamp) this.append(net, others[k]!);
-  }
-
-  private append(net: number, other: number): void {
-    let list = this.lists[net]!;
-    const length = this.lengths[net]!;
-    if (length === list.length) {
-      const longer = new Int32Array(2 * length + 4);
-      longer.set(list);
-      list = longer;
-      this.lists[net] = list;
-    }
-    list[length] = other;
-    this.lengths[net] = length + 1;
-    this.counts[net]!++;
-  }
-
-  /** Drops what has been taken out from a net's list. */
-  private compact(net: number): void {
-    const list = this.lists[net]!;
-    const length = this.lengths[net]!;
-    if (length === this.counts[net]!) return;
-    let kept = 0;
-    for (let k = 0; k < length; k++) if (this.gone[list[k]!] !== 1) list[kept++] = list[k]!;
-    this.lengths[net] = kept;
-  }
-
-  /** Brings the lists of nets that are left up to date. */
-  finish(net: number): void {
-    this.compact(net);
-  }
-}
-
-/** Nets by how many neighbours they have; of equals the one put in last comes first. */
-class ByDegree {
-  private readonly first: Int32Array;
-  private readonly next: Int32Array;
-  private readonly before: Int32Array;
-  private readonly degreeOf: Int32Array;
-  private least = 0;
-
-  constructor(nets: number) {
-    this.first = new Int32Array(nets + 2).fill(-1);
-    this.next = new Int32Array(nets).fill(-1);
-    this.before = new Int32Array(nets).fill(-1);
-    this.degreeOf = new Int32Array(nets).fill(-1);
-  }
-
-  put(net: number, degree: number): void {
-    if (this.degreeOf[net] === degree) return;
-    this.remove(net);
-    const head = this.first[degree]!;
-    this.next[net] = head;
-    this.before[net] = -1;
-    if (head >= 0) this.before[head] = net;
-    this.first[degree] = net;
-    this.degreeOf[net] = degree;
-    this.least = Math.min(this.least, degree);
-  }
-
-  remove(net: number): void {
-    const degree = this.degreeOf[net]!;
-    if (degree < 0) return;
-    const after = this.next[net]!;
-    const before = this.before[net]!;
-    if (before >= 0) this.next[before] = after;
-    else this.first[degree] = after;
-    if (after >= 0) this.before[after] = before;
-    this.degreeOf[net] = -1;
-  }
-
-  /** Takes out a net with the fewest neighbours; -1 when there is none left. */
-  take(): number {
-    for (; this.least < this.first.length; this.least++) {
-      const net = this.first[this.least]!;
-      if (net < 0) continue;
-      this.remove(net);
-      return net;
-    }
-    return -1;
-  }
-}
-
 function eliminationOf(topology: Topology): Elimination {
   const { nets, reference, pinned, from, to } = topology;
-  const neighbours = new Neighbours(topology);
+  const neighbours = new Neighbours(nets, reference, from, to);
   const queue = new ByDegree(nets);
-  for (let net = nets - 1; net >= 0; net--) {
+  for (let net = 0; net < nets; net++) {
     if (reference[net] !== 1 && pinned[net] !== 1) queue.put(net, neighbours.degree(net));
   }
   const netAt = new Int32Array(nets);
@@ -265,17 +82,19 @@ function eliminationOf(topology: Topology): Elimination {
     neighbours.eliminate(net);
     positionOf[net] = eliminated;
     netAt[eliminated++] = net;
-    const count = neighbours.counts[net]!;
-    entries += count;
-    for (let k = 0; k < count; k++) {
-      const other = neighbours.lists[net]![k]!;
+    const { pool } = neighbours;
+    const start = neighbours.starts[net]!;
+    const end = start + neighbours.counts[net]!;
+    entries += end - start;
+    for (let k = start; k < end; k++) {
+      const other = pool[k]!;
       if (pinned[other] !== 1) queue.put(other, neighbours.degree(other));
     }
   }
   let size = eliminated;
   for (let net = 0; net < nets; net++) {
     if (pinned[net] !== 1 || reference[net] === 1) continue;
-    neighbours.finish(net);
+    neighbours.compact(net);
     positionOf[net] = size;
     netAt[size++] = net;
     entries += neighbours.counts[net]!;
@@ -285,18 +104,32 @@ function eliminationOf(topology: Topology): Elimination {
   let filled = 0;
   for (let position = 0; position < size; position++) {
     const net = netAt[position]!;
-    const list = neighbours.lists[net]!;
+    const own = neighbours.starts[net]!;
+    const end = own + neighbours.counts[net]!;
     const start = filled;
-    for (let k = 0; k < neighbours.counts[net]!; k++) {
-      const row = positionOf[list[k]!]!;
+    for (let k = own; k < end; k++) {
+      const row = positionOf[neighbours.pool[k]!]!;
       if (row > position) rows[filled++] = row;
     }
-    if (filled - start > 1) rows.subarray(start, filled).sort();
+    sortRows(rows, start, filled);
     starts[position + 1] = filled;
   }
   const entryOf = new Int32Array(from.length);
   for (let k = 0; k < from.length; k++) entryOf[k] = entryAt(positionOf[from[k]!]!, positionOf[to[k]!]!, starts, rows);
   return { eliminated, size, netAt: netAt.subarray(0, size), entryOf, starts, rows: rows.subarray(0, filled) };
+}
+
+function sortRows(rows: Int32Array, start: number, end: number): void {
+  if (end - start > 16) {
+    rows.subarray(start, end).sort();
+    return;
+  }
+  for (let k = start + 1; k < end; k++) {
+    const row = rows[k]!;
+    let at = k - 1;
+    for (; at >= start && rows[at]! > row; at--) rows[at + 1] = rows[at]!;
+    rows[at + 1] = row;
+  }
 }
 
 function entryAt(one: number, other: number, starts: Int32Array, rows: Int32Array): number {

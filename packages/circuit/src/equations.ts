@@ -1,8 +1,10 @@
 /** The equations of one state with a given set of loads on: live parts found, references chosen, admittances and current unknowns entered. */
 
+import { BYPASS, CURRENT, DIODE, IMPEDANCE, POWER, SOURCE } from './columns.js';
 import { deadPrimaries } from './dead-primaries.js';
 import { DIODE_LEAK_SIEMENS, DIODE_OHMS, DIODE_VOLTS } from './diodes.js';
 import type { Layout, Nets } from './layout.js';
+import { byName } from './names.js';
 import type { SolveProblem, Source } from './network.js';
 import { type Branch, NodalSystem } from './nodal.js';
 import { polar } from './phasor.js';
@@ -48,16 +50,16 @@ export interface Equations {
 
 /** Whether an element carries current at all in this state. */
 function conducts(layout: Layout, e: number, conduction: Conduction, direct: Uint8Array | undefined): boolean {
-  switch (layout.elements[e]!.kind) {
-    case 'source':
-    case 'diode':
+  switch (layout.kind[e]) {
+    case IMPEDANCE:
+      return layout.ideal[e] === 0 && !(layout.reactance[e]! < 0 && direct?.[e] === 1);
+    case SOURCE:
+    case DIODE:
       return true;
-    case 'impedance':
-      return layout.ideal[e] === 0 && !(direct?.[e] === 1 && layout.reactance[e]! < 0);
-    case 'power':
-    case 'current':
+    case POWER:
+    case CURRENT:
       return conduction.siemens[e]! > 0;
-    case 'bypass':
+    case BYPASS:
       return conduction.on[e] === 1;
     default:
       return false;
@@ -71,17 +73,18 @@ interface Parts {
 }
 
 function partsOf(layout: Layout, nets: Nets, conduction: Conduction, direct: Uint8Array | undefined): Parts {
+  const { netOf } = nets;
+  const { a, b, fedA, fedB } = layout;
   const galvanic = new UnionFind(nets.count);
-  for (let e = 0; e < layout.elements.length; e++) {
+  for (let e = 0; e < a.length; e++) {
     if (!conducts(layout, e, conduction, direct)) continue;
-    galvanic.join(nets.netOf[layout.a[e]!]!, nets.netOf[layout.b[e]!]!);
-    if (layout.fedA[e]! >= 0) galvanic.join(nets.netOf[layout.fedA[e]!]!, nets.netOf[layout.fedB[e]!]!);
+    galvanic.join(netOf[a[e]!]!, netOf[b[e]!]!);
+    if (fedA[e]! >= 0) galvanic.join(netOf[fedA[e]!]!, netOf[fedB[e]!]!);
   }
+  if (!layout.hasFed) return { galvanic, coupled: galvanic };
   const coupled = new UnionFind(nets.count);
   for (let net = 0; net < nets.count; net++) coupled.join(net, galvanic.find(net));
-  for (const e of layout.sources) {
-    if (layout.fedA[e]! >= 0) coupled.join(nets.netOf[layout.a[e]!]!, nets.netOf[layout.fedA[e]!]!);
-  }
+  for (const e of layout.sources) if (fedA[e]! >= 0) coupled.join(netOf[a[e]!]!, netOf[fedA[e]!]!);
   return { galvanic, coupled };
 }
 
@@ -156,7 +159,8 @@ function chainBetween(layout: Layout, nets: Nets, sources: readonly number[], fr
 export function buildEquations(layout: Layout, nets: Nets, conduction: Conduction): Equations | SolveProblem {
   const direct = layout.circuit.system === 'mixed' ? directParts(layout, nets, conduction) : undefined;
   if (direct !== undefined && 'kind' in direct) return direct;
-  const dc = direct ?? (layout.circuit.system === 'DC' ? new Uint8Array(layout.elements.length).fill(1) : undefined);
+  const isDirect = layout.circuit.system === 'DC';
+  const dc = direct ?? (isDirect ? new Uint8Array(layout.elements.length).fill(1) : undefined);
   const { overCycle = false } = conduction;
   const { galvanic, coupled } = partsOf(layout, nets, conduction, dc);
   const live = liveNets(layout, nets, coupled);
@@ -182,27 +186,28 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
   const injectedRe = new Float64Array(nets.count);
   const injectedIm = new Float64Array(nets.count);
 
-  for (let e = 0; e < layout.elements.length; e++) {
-    const element = layout.elements[e]!;
-    const a = nets.netOf[layout.a[e]!]!;
-    const b = nets.netOf[layout.b[e]!]!;
+  const { kind, ohms } = layout;
+  const { netOf } = nets;
+  for (let e = 0; e < kind.length; e++) {
+    const a = netOf[layout.a[e]!]!;
+    const b = netOf[layout.b[e]!]!;
     if (live[a] !== 1 || !conducts(layout, e, conduction, dc)) continue;
     conducting[e] = 1;
     const reactive = dc?.[e] === 1 ? 0 : layout.reactance[e]!;
-    const zRe = overCycle ? Math.sqrt(layout.ohms[e]! * layout.ohms[e]! + reactive * reactive) : layout.ohms[e]!;
+    const zRe = overCycle ? Math.sqrt(ohms[e]! * ohms[e]! + reactive * reactive) : ohms[e]!;
     const zIm = overCycle ? 0 : reactive;
     reactance[e] = zIm;
     const size = zRe + Math.abs(zIm);
-    if (element.kind === 'power' || element.kind === 'current') {
+    if (kind[e] === POWER || kind[e] === CURRENT) {
       if (a !== b) system.connect(a, b, conduction.siemens[e]!, 0);
-    } else if (element.kind === 'diode') {
+    } else if (kind[e] === DIODE) {
       if (a === b) continue;
       const conductsNow = conduction.on[e] === 1;
       system.connect(a, b, DIODE_LEAK_SIEMENS + (conductsNow ? 1 / DIODE_OHMS : 0), 0);
       const through = conductsNow ? DIODE_VOLTS / DIODE_OHMS : 0;
       (overCycle ? steady : injectedRe)[a]! += through;
       (overCycle ? steady : injectedRe)[b]! -= through;
-    } else if (element.kind !== 'source') {
+    } else if (kind[e] !== SOURCE) {
       if (a === b) continue;
       if (size < tiny) {
         branchOf[e] = system.addBranch(plainBranch(a, b, zRe, zIm));
@@ -210,7 +215,10 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
         emfIm.push(0);
         steadyEmf.push(0);
       } else connectImpedance(system, a, b, zRe, zIm, fewCapacitors);
-    } else if (element.fedBy !== undefined) {
+    }
+    if (kind[e] !== SOURCE) continue;
+    const element = layout.elements[e] as Source;
+    if (element.fedBy !== undefined) {
       const turn = polar(element.fedBy.ratio, element.phase);
       const fa = nets.netOf[layout.fedA[e]!]!;
       const fb = nets.netOf[layout.fedB[e]!]!;
@@ -246,7 +254,7 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
   const stuck = system.factor();
   if (stuck >= 0) {
     const points = layout.points.filter((_, point) => part[nets.netOf[point]!] === part[stuck]);
-    return { kind: 'singular', points };
+    return { kind: 'singular', points: points.sort(byName) };
   }
   return {
     part,
@@ -266,10 +274,10 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
 }
 
 function liveNets(layout: Layout, nets: Nets, coupled: UnionFind): Uint8Array {
-  const fed = new Set<number>();
-  for (const e of layout.sources) if (layout.fedA[e]! < 0) fed.add(coupled.find(nets.netOf[layout.a[e]!]!));
+  const fed = new Uint8Array(nets.count);
+  for (const e of layout.sources) if (layout.fedA[e]! < 0) fed[coupled.find(nets.netOf[layout.a[e]!]!)] = 1;
   const live = new Uint8Array(nets.count);
-  for (let net = 0; net < nets.count; net++) if (fed.has(coupled.find(net))) live[net] = 1;
+  for (let net = 0; net < nets.count; net++) live[net] = fed[coupled.find(net)]!;
   return live;
 }
 

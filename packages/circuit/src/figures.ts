@@ -1,10 +1,11 @@
 /** Figures of every element in a settled state, and the check that they obey the laws of circuits. */
 
+import { BYPASS, CURRENT, DIODE, IMPEDANCE, POWER, SOURCE } from './columns.js';
 import { cycleFigures } from './cycle-figures.js';
 import { DIODE_OHMS, diodeAmps } from './diodes.js';
 import { joinAmps } from './joined-amps.js';
 import type { Layout, Nets } from './layout.js';
-import type { ElementFigures, LoadCondition, Phasor } from './network.js';
+import type { CurrentLoad, ElementFigures, LoadCondition, Phasor, PowerLoad, Source } from './network.js';
 import { polar, ZERO } from './phasor.js';
 import { leakWhileOff } from './operate.js';
 import { loadAmps, type Settled } from './settle.js';
@@ -113,29 +114,34 @@ class Sheet {
       this.on[e] = 1;
       return;
     }
-    const size = Math.sqrt(re * re + im * im);
-    this.highestVolts = Math.max(this.highestVolts, size);
-    const element = layout.elements[e]!;
+    const size = im === 0 ? Math.abs(re) : Math.sqrt(re * re + im * im);
+    if (size > this.highestVolts) this.highestVolts = size;
     const height = Math.abs(netRe[a]!) + Math.abs(netIm[a]!) + Math.abs(netRe[b]!) + Math.abs(netIm[b]!);
-    switch (element.kind) {
-      case 'impedance':
-      case 'bypass':
+    switch (layout.kind[e]) {
+      case IMPEDANCE:
+      case BYPASS:
         if (equations.conducting[e] === 1) this.throughOhms(e, 0, 0, height);
         return;
-      case 'source':
-        if (element.fedBy === undefined) {
-          const emf = polar(element.volts, element.system === 'DC' ? 0 : element.phase);
-          this.throughOhms(e, emf.re, emf.im, height + Math.abs(emf.re) + Math.abs(emf.im));
-          this.give(e, emf.re, emf.im);
-        } else this.fedWinding(e, element.fedBy.ratio, element.phase, height);
+      case SOURCE:
+        this.source(e, layout.elements[e] as Source, height);
         return;
-      case 'diode':
+      case DIODE:
         this.diode(e, re, height);
         return;
-      case 'power':
-      case 'current':
-        this.load(e, size, element.staysOnFrom);
+      case POWER:
+      case CURRENT:
+        this.load(e, size, (layout.elements[e] as PowerLoad | CurrentLoad).staysOnFrom);
     }
+  }
+
+  private source(e: number, element: Source, height: number): void {
+    if (element.fedBy !== undefined) {
+      this.fedWinding(e, element.fedBy.ratio, element.phase, height);
+      return;
+    }
+    const emf = polar(element.volts, element.system === 'DC' ? 0 : element.phase);
+    this.throughOhms(e, emf.re, emf.im, height + Math.abs(emf.re) + Math.abs(emf.im));
+    this.give(e, emf.re, emf.im);
   }
 
   private diode(e: number, volts: number, height: number): void {
@@ -191,8 +197,8 @@ class Sheet {
     } else {
       const acrossRe = this.voltsRe[e]! - emfRe;
       const acrossIm = this.voltsIm[e]! - emfIm;
-      rounding = (ROUNDING * height) / Math.sqrt(square);
-      this.solvedTogether = Math.max(this.solvedTogether, rounding);
+      rounding = (ROUNDING * height) / (zIm === 0 ? zRe : Math.sqrt(square));
+      if (rounding > this.solvedTogether) this.solvedTogether = rounding;
       if (Math.abs(acrossRe) + Math.abs(acrossIm) > LAST_BITS * height) {
         re = (acrossRe * zRe + acrossIm * zIm) / square;
         im = (acrossIm * zRe - acrossRe * zIm) / square;
@@ -231,7 +237,8 @@ class Sheet {
     this.leavingIm[to]! -= im;
     this.rounding[this.nets.netOf[from]!]! += rounding;
     this.rounding[this.nets.netOf[to]!]! += rounding;
-    this.largestAmps = Math.max(this.largestAmps, Math.sqrt(re * re + im * im));
+    const size = im === 0 ? Math.abs(re) : Math.sqrt(re * re + im * im);
+    if (size > this.largestAmps) this.largestAmps = size;
   }
 
   /** Power that an EMF gives: E x (-I)*, since current a to b runs into it. */
@@ -246,7 +253,7 @@ class Sheet {
   private take(re: number, im: number): void {
     this.takenRe += re;
     this.takenIm += im;
-    this.allPower += Math.sqrt(re * re + im * im);
+    this.allPower += im === 0 ? Math.abs(re) : Math.sqrt(re * re + im * im);
   }
 
   private currentResidual(): number {

@@ -1,6 +1,7 @@
 export * from './conductors.js';
 export * from './corners.js';
 export { DIODE_VOLTS } from './diodes.js';
+export * from './edited-network.js';
 export * from './format.js';
 export * from './network.js';
 export { ohmsBetween } from './ohms.js';

@@ -1,7 +1,9 @@
 /** One circuit laid out for the solver: numbers for names, made once and used for every state. */
 
-import { Eliminations } from './elimination.js';
-import type { Circuit, CircuitElement, CircuitState, SolveProblem, Source } from './network.js';
+import { CONTACT, type Columns, CURRENT, DIODE, type Ends, IMPEDANCE, POWER, SHORT, SOURCE } from './columns.js';
+import type { Eliminations } from './elimination.js';
+import type { FurtherStates } from './further-states.js';
+import type { Bypass, Circuit, CircuitElement, CircuitState, SolveProblem, Source } from './network.js';
 import { UnionFind } from './union-find.js';
 import { SMALLEST_OHMS } from './validate.js';
 
@@ -11,9 +13,12 @@ export interface Layout {
   readonly elements: readonly CircuitElement[];
   /** The number of an element by its id. */
   numberOf(id: string): number | undefined;
+  /** Names of the points, in the order of their numbers. */
   readonly points: readonly string[];
   /** The number of a point by its name. */
   pointOf(name: string): number | undefined;
+  /** Per element: what it is. */
+  readonly kind: Uint8Array;
   /** Per element: its ends as point numbers. */
   readonly a: Int32Array;
   readonly b: Int32Array;
@@ -25,8 +30,13 @@ export interface Layout {
   readonly reactance: Float64Array;
   /** Elements that never have ohms: shorts, and impedances without any. */
   readonly ideal: Uint8Array;
+  /** The same as a list, and all that is bare whatever the contacts do: these, wires and diodes. */
+  readonly ideals: readonly number[];
+  readonly bare: readonly number[];
   readonly contacts: readonly number[];
   readonly sources: readonly number[];
+  /** Whether any source is fed by another. */
+  readonly hasFed: boolean;
   readonly loads: readonly number[];
   readonly bypasses: readonly number[];
   readonly diodes: readonly number[];
@@ -36,86 +46,108 @@ export interface Layout {
   readonly pivoting: Pivoting;
   /** What is known of the topologies of its states. */
   readonly eliminations: Eliminations;
-}
-
-/** Per element: its ends as point numbers, and those of what feeds it or -1. */
-export interface Ends {
-  readonly a: Int32Array;
-  readonly b: Int32Array;
-  readonly fedA: Int32Array;
-  readonly fedB: Int32Array;
+  /** What is shared by its states, once there has been one. */
+  readonly shared: { further?: FurtherStates | 'none' };
 }
 
 /** A bypass or inductor with fewer ohms still counts as this many, so that its current has one answer. */
 const LEAST_BRANCH_OHMS = 1e-6;
 
-/** `pointOf` gives a point's place in the circuit's list of points. */
+/** What a layout takes over from that of another network of the same points and elements. */
+export type Carried = Pick<Layout, 'pointOf' | 'points' | 'eliminations'>;
+
+/** `places` are those of the elements in the columns. */
 export function layOut(
   circuit: Circuit,
   elements: readonly CircuitElement[],
+  columns: Columns,
+  places: Int32Array,
   ends: Ends,
-  pointOf: (name: string) => number | undefined,
+  carried: Carried,
   problem: SolveProblem | undefined,
 ): Layout {
-  let numbers: ReadonlyMap<string, number> | undefined;
   const count = elements.length;
-  const { a, b, fedA, fedB } = ends;
+  const kind = new Uint8Array(count);
   const ohms = new Float64Array(count);
   const reactance = new Float64Array(count);
   const ideal = new Uint8Array(count);
+  const ideals: number[] = [];
+  const bare: number[] = [];
   const contacts: number[] = [];
   const sources: number[] = [];
   const loads: number[] = [];
   const bypasses: number[] = [];
   const diodes: number[] = [];
-  elements.forEach((element, e) => {
-    if (element.kind === 'short') ideal[e] = 1;
-    else if (element.kind === 'contact') contacts.push(e);
-    else if (element.kind === 'diode') diodes.push(e);
-    else if (element.kind === 'power' || element.kind === 'current') loads.push(e);
-    else if (element.kind === 'bypass') {
-      bypasses.push(e);
-      ohms[e] = Math.max(element.ohms, LEAST_BRANCH_OHMS);
-    } else if (element.kind === 'impedance') {
-      ohms[e] = element.ohms;
-      reactance[e] = circuit.system === 'DC' && element.reactance > 0 ? 0 : element.reactance;
+  const isDirect = circuit.system === 'DC';
+  for (let e = 0; e < count; e++) {
+    const place = places[e]!;
+    const code = columns.kind[place]!;
+    kind[e] = code;
+    if (code === IMPEDANCE) {
+      const x = columns.reactance[place]!;
+      ohms[e] = columns.ohms[place]!;
+      reactance[e] = isDirect && x > 0 ? 0 : x;
       if (ohms[e]! + Math.abs(reactance[e]!) < SMALLEST_OHMS) ideal[e] = 1;
-    } else if (element.kind === 'source') {
+      else if (columns.wire[place] === 1) bare.push(e);
+    } else if (code === SHORT) ideal[e] = 1;
+    else if (code === CONTACT) contacts.push(e);
+    else if (code === POWER || code === CURRENT) loads.push(e);
+    else if (code === DIODE) {
+      diodes.push(e);
+      bare.push(e);
+    } else if (code === SOURCE) {
       sources.push(e);
+      const element = elements[e] as Source;
       ohms[e] = element.ohms;
       reactance[e] = element.system === 'DC' ? 0 : element.reactance;
       if (ohms[e]! + Math.abs(reactance[e]!) < SMALLEST_OHMS) {
         ohms[e] = 0;
         reactance[e] = 0;
       }
+    } else {
+      bypasses.push(e);
+      ohms[e] = Math.max((elements[e] as Bypass).ohms, LEAST_BRANCH_OHMS);
     }
-  });
+    if (ideal[e] === 1) {
+      ideals.push(e);
+      bare.push(e);
+    }
+  }
   return {
     circuit,
     elements,
-    numberOf(id) {
-      numbers ??= new Map(elements.map((element, index) => [element.id, index]));
-      return numbers.get(id);
-    },
-    points: circuit.points,
-    pointOf,
-    a,
-    b,
-    fedA,
-    fedB,
+    numberOf: (id) => numberOf(elements, id),
+    ...carried,
+    ...ends,
+    kind,
     ohms,
     reactance,
     ideal,
+    ideals,
+    bare,
     contacts,
     sources,
+    hasFed: sources.some((e) => ends.fedA[e]! >= 0),
     loads,
     bypasses,
     diodes,
-    scaleVolts: voltsAtMost(elements),
+    scaleVolts: voltsAtMost(sources.map((e) => elements[e] as Source)),
     problem,
-    pivoting: pivotingOf(elements, ohms, reactance, ideal),
-    eliminations: new Eliminations(),
+    pivoting: pivotingOf(kind, ohms, reactance, ideal),
+    shared: {},
   };
+}
+
+/** Where an id is among elements sorted by id. */
+function numberOf(elements: readonly CircuitElement[], id: string): number | undefined {
+  let low = 0;
+  let high = elements.length - 1;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (elements[middle]!.id < id) low = middle + 1;
+    else high = middle;
+  }
+  return elements[low]?.id === id ? low : undefined;
 }
 
 /** An impedance below this many ohms gets a current unknown: its current would drown in the rounding of its ends' volts. */
@@ -131,24 +163,18 @@ export interface Pivoting {
   readonly fewCapacitors: boolean;
 }
 
-function pivotingOf(
-  elements: readonly CircuitElement[],
-  ohms: Float64Array,
-  reactance: Float64Array,
-  ideal: Uint8Array,
-): Pivoting {
+function pivotingOf(kind: Uint8Array, ohms: Float64Array, reactance: Float64Array, ideal: Uint8Array): Pivoting {
   let tiny = 0;
   let capacitors = 0;
-  for (let e = 0; e < elements.length; e++) {
-    if (elements[e]!.kind !== 'impedance' || ideal[e] === 1) continue;
+  for (let e = 0; e < kind.length; e++) {
+    if (kind[e] !== IMPEDANCE || ideal[e] === 1) continue;
     if (ohms[e]! + Math.abs(reactance[e]!) < TINY_OHMS) tiny++;
     if (reactance[e]! < 0) capacitors++;
   }
   return { tiny: tiny <= MOST_WITH_PIVOTING ? TINY_OHMS : 0, fewCapacitors: capacitors <= MOST_WITH_PIVOTING };
 }
 
-function voltsAtMost(elements: readonly CircuitElement[]): number {
-  const sources = elements.filter((element): element is Source => element.kind === 'source');
+function voltsAtMost(sources: readonly Source[]): number {
   let independent = 0;
   for (const source of sources) if (source.fedBy === undefined) independent += Math.abs(source.volts);
   let total = independent;
@@ -176,10 +202,15 @@ export interface Nets {
 
 export function netsOf(layout: Layout, state: CircuitState): Nets {
   const actuated = new Set(state.closed);
+  const { a, b } = layout;
   const sets = new UnionFind(layout.points.length);
-  const joined = new Uint8Array(layout.ideal);
-  for (const e of layout.contacts) if (isMade(layout, e, actuated)) joined[e] = 1;
-  for (let e = 0; e < joined.length; e++) if (joined[e] === 1) sets.join(layout.a[e]!, layout.b[e]!);
+  const joined = layout.ideal.slice();
+  for (const e of layout.ideals) sets.join(a[e]!, b[e]!);
+  for (const e of layout.contacts) {
+    if (!isMade(layout, e, actuated)) continue;
+    joined[e] = 1;
+    sets.join(a[e]!, b[e]!);
+  }
   const netOf = new Int32Array(layout.points.length);
   let count = 0;
   for (let point = 0; point < netOf.length; point++) {

@@ -1,6 +1,7 @@
 /** What an ohm-meter reads. */
 
-import { byName, faultOf, SMALLEST_OHMS } from './validate.js';
+import { byName } from './names.js';
+import { faultOf, SMALLEST_OHMS } from './validate.js';
 import type { CircuitElement, Network } from './network.js';
 import { NodalSystem } from './nodal.js';
 import { UnionFind } from './union-find.js';

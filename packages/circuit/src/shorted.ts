@@ -6,18 +6,16 @@ import { UnionFind } from './union-find.js';
 
 /** Every such source with one shortest path; among equally short ones the one whose ids come first. */
 export function shortedSources(layout: Layout, nets: Nets): readonly ShortedSource[] {
-  const bare: number[] = [];
+  const { a, b, contacts } = layout;
+  const made = contacts.filter((e) => nets.joined[e] === 1);
+  if (layout.bare.length + made.length === 0 && layout.sources.every((e) => a[e] !== b[e])) return [];
   const sets = new UnionFind(layout.points.length);
-  layout.elements.forEach((element, e) => {
-    const isBare = nets.joined[e] === 1 || element.kind === 'diode' || (element.kind === 'impedance' && element.wire);
-    if (!isBare) return;
-    bare.push(e);
-    sets.join(layout.a[e]!, layout.b[e]!);
-  });
+  for (const e of layout.bare) sets.join(a[e]!, b[e]!);
+  for (const e of made) sets.join(a[e]!, b[e]!);
   const hit = layout.sources.filter((e) => sets.find(layout.a[e]!) === sets.find(layout.b[e]!));
   if (hit.length === 0) return [];
   const around: number[][] = layout.points.map(() => []);
-  for (const e of bare) {
+  for (const e of [...layout.bare, ...made].sort((x, y) => x - y)) {
     around[layout.a[e]!]!.push(e);
     around[layout.b[e]!]!.push(e);
   }

@@ -1,7 +1,7 @@
 /** Which states of a circuit are worth solving. */
 
 import type { Circuit, CircuitState, ContactLimits, LoadCondition } from './network.js';
-import { byName } from './validate.js';
+import { byName } from './names.js';
 
 /** Up to this many contacts every allowed combination is a state of its own; above, singles, pairs and all at once. */
 export const EVERY_COMBINATION_UP_TO = 6;

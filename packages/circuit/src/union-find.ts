@@ -9,15 +9,13 @@ export class UnionFind {
 
   find(x: number): number {
     const parent = this.parent;
-    let root = x;
-    while (parent[root]! !== root) root = parent[root]!;
     let at = x;
-    while (parent[at]! !== root) {
-      const next = parent[at]!;
-      parent[at] = root;
+    for (let above = parent[at]!; above !== at; above = parent[at]!) {
+      const next = parent[above]!;
+      parent[at] = next;
       at = next;
     }
-    return root;
+    return at;
   }
 
   /** Joins the sets of x and y; false when they were one already. */

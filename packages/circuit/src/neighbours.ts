@@ -1,0 +1,225 @@
+/** Which nets are joined while one after another is taken out of a network, and which of them comes next. */
+
+/** Up to so many neighbours are joined pair by pair. */
+const FEW = 4;
+
+/**
+ * For each net those it is joined to, without repeats, as a stretch of one pool; nets that were taken out stay in the stretches of others until
+ * these are compacted.
+ */
+export class Neighbours {
+  pool: Int32Array;
+  /** Per net: where its stretch starts. */
+  readonly starts: Int32Array;
+  /** How many neighbours are left. */
+  readonly counts: Int32Array;
+  private readonly lengths: Int32Array;
+  private readonly rooms: Int32Array;
+  private readonly gone: Uint8Array;
+  /** 1 for nets joined to zero volts. */
+  private readonly grounded: Uint8Array;
+  private readonly mark: Int32Array;
+  private stamp = 0;
+  private used = 0;
+
+  constructor(nets: number, reference: Uint8Array, from: Int32Array, to: Int32Array) {
+    this.starts = new Int32Array(nets);
+    this.counts = new Int32Array(nets);
+    this.lengths = new Int32Array(nets);
+    this.rooms = new Int32Array(nets);
+    this.gone = new Uint8Array(nets);
+    this.grounded = new Uint8Array(nets);
+    this.mark = new Int32Array(nets);
+    const { rooms, lengths, starts, grounded } = this;
+    for (let k = 0; k < from.length; k++) {
+      const x = from[k]!;
+      const y = to[k]!;
+      if (reference[x] === 1 || reference[y] === 1) {
+        grounded[x] = 1;
+        grounded[y] = 1;
+        continue;
+      }
+      rooms[x]!++;
+      rooms[y]!++;
+    }
+    for (let net = 0; net < nets; net++) {
+      starts[net] = this.used;
+      this.used += rooms[net]!;
+    }
+    const pool = new Int32Array(this.used + (this.used >> 2) + 64);
+    for (let k = 0; k < from.length; k++) {
+      const x = from[k]!;
+      const y = to[k]!;
+      if (reference[x] === 1 || reference[y] === 1) continue;
+      pool[starts[x]! + lengths[x]!++] = y;
+      pool[starts[y]! + lengths[y]!++] = x;
+    }
+    this.pool = pool;
+    for (let net = 0; net < nets; net++) this.dropRepeats(net);
+  }
+
+  private dropRepeats(net: number): void {
+    const { pool, mark } = this;
+    const start = this.starts[net]!;
+    const end = start + this.lengths[net]!;
+    const stamp = ++this.stamp;
+    let kept = start;
+    for (let k = start; k < end; k++) {
+      const other = pool[k]!;
+      if (mark[other] === stamp) continue;
+      mark[other] = stamp;
+      pool[kept++] = other;
+    }
+    this.counts[net] = kept - start;
+    this.lengths[net] = kept - start;
+  }
+
+  /** How many nets it is joined to, zero volts among them. */
+  degree(net: number): number {
+    return this.counts[net]! + this.grounded[net]!;
+  }
+
+  /** Takes a net out; all its neighbours become one another's. Its own stretch is compacted, and changes no more. */
+  eliminate(net: number): void {
+    this.compact(net);
+    this.gone[net] = 1;
+    const { counts, grounded } = this;
+    const start = this.starts[net]!;
+    const count = counts[net]!;
+    for (let k = start; k < start + count; k++) {
+      const other = this.pool[k]!;
+      counts[other]!--;
+      if (grounded[net] === 1) grounded[other] = 1;
+    }
+    if (count <= FEW) this.joinEach(start, count);
+    else for (let k = 0; k < count; k++) this.joinAll(this.pool[start + k]!, start, count);
+  }
+
+  /** Of few neighbours each pair is looked up, so that a net with very many is not gone through for each of them. */
+  private joinEach(start: number, count: number): void {
+    for (let k = start; k < start + count; k++) {
+      for (let m = k + 1; m < start + count; m++) {
+        const one = this.pool[k]!;
+        const other = this.pool[m]!;
+        if (this.isJoined(one, other)) continue;
+        this.append(one, other);
+        this.append(other, one);
+      }
+    }
+  }
+
+  private isJoined(one: number, other: number): boolean {
+    const { lengths, pool } = this;
+    const isShorter = lengths[one]! <= lengths[other]!;
+    const from = isShorter ? one : other;
+    const wanted = isShorter ? other : one;
+    const start = this.starts[from]!;
+    const end = start + lengths[from]!;
+    for (let k = start; k < end; k++) if (pool[k] === wanted) return true;
+    return false;
+  }
+
+  private joinAll(net: number, start: number, count: number): void {
+    this.compact(net);
+    const { mark } = this;
+    const stamp = ++this.stamp;
+    mark[net] = stamp;
+    const own = this.starts[net]!;
+    for (let k = own; k < own + this.lengths[net]!; k++) mark[this.pool[k]!] = stamp;
+    for (let k = start; k < start + count; k++) {
+      const other = this.pool[k]!;
+      if (mark[other] !== stamp) this.append(net, other);
+    }
+  }
+
+  private append(net: number, other: number): void {
+    if (this.lengths[net] === this.rooms[net]) this.makeRoom(net);
+    this.pool[this.starts[net]! + this.lengths[net]!++] = other;
+    this.counts[net]!++;
+  }
+
+  /** Drops what is gone; where that frees little, the stretch moves to the end of the pool with twice the room. */
+  private makeRoom(net: number): void {
+    this.compact(net);
+    const length = this.lengths[net]!;
+    if (this.rooms[net]! - length > length >> 2) return;
+    const room = 2 * length + 4;
+    if (this.used + room > this.pool.length) {
+      const longer = new Int32Array(2 * this.pool.length + room);
+      longer.set(this.pool.subarray(0, this.used));
+      this.pool = longer;
+    }
+    const start = this.starts[net]!;
+    this.pool.copyWithin(this.used, start, start + length);
+    this.starts[net] = this.used;
+    this.rooms[net] = room;
+    this.used += room;
+  }
+
+  /** Drops what has been taken out from a net's stretch. */
+  compact(net: number): void {
+    const { pool, gone, lengths } = this;
+    if (lengths[net] === this.counts[net]) return;
+    const start = this.starts[net]!;
+    const end = start + lengths[net]!;
+    let kept = start;
+    for (let k = start; k < end; k++) if (gone[pool[k]!] !== 1) pool[kept++] = pool[k]!;
+    lengths[net] = kept - start;
+  }
+}
+
+/**
+ * Nets by how many neighbours they have; of equals the one put in first comes first. A neighbour of what is taken out goes to the end, so that
+ * of a long row every other one is taken out before those between, and what depends on what stays shallow.
+ */
+export class ByDegree {
+  private readonly first: Int32Array;
+  private readonly last: Int32Array;
+  private readonly next: Int32Array;
+  private readonly before: Int32Array;
+  private readonly degreeOf: Int32Array;
+  private least = 0;
+
+  constructor(nets: number) {
+    this.first = new Int32Array(nets + 2).fill(-1);
+    this.last = new Int32Array(nets + 2).fill(-1);
+    this.next = new Int32Array(nets).fill(-1);
+    this.before = new Int32Array(nets).fill(-1);
+    this.degreeOf = new Int32Array(nets).fill(-1);
+  }
+
+  put(net: number, degree: number): void {
+    this.remove(net);
+    const tail = this.last[degree]!;
+    this.before[net] = tail;
+    this.next[net] = -1;
+    if (tail >= 0) this.next[tail] = net;
+    else this.first[degree] = net;
+    this.last[degree] = net;
+    this.degreeOf[net] = degree;
+    if (degree < this.least) this.least = degree;
+  }
+
+  private remove(net: number): void {
+    const degree = this.degreeOf[net]!;
+    if (degree < 0) return;
+    const after = this.next[net]!;
+    const before = this.before[net]!;
+    if (before >= 0) this.next[before] = after;
+    else this.first[degree] = after;
+    if (after >= 0) this.before[after] = before;
+    else this.last[degree] = before;
+    this.degreeOf[net] = -1;
+  }
+
+  /** Takes out a net with the fewest neighbours; -1 when there is none left. */
+  take(): number {
+    for (; this.least < this.first.length; this.least++) {
+      const net = this.first[this.least]!;
+      if (net < 0) continue;
+      this.remove(net);
+      return net;
+    }
+    return -1;
+  }
+}
