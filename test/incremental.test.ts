@@ -3,7 +3,13 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { type CheckedRecord, checkRecord, parseWiring, readRecord } from '../packages/language/src/index.js';
+import {
+  type CheckedRecord,
+  checkRecord,
+  parseWiring,
+  type Reading,
+  readRecord,
+} from '../packages/language/src/index.js';
 import { analyseCluster } from '../packages/record/src/analyse/analyse-cluster.js';
 import { budgetOf, runChecks } from '../packages/record/src/index.js';
 
@@ -50,11 +56,17 @@ function afresh(text: string) {
   const reading = readRecord(parseWiring(`file:///afresh-${texts++}.wiring`, text));
   const analysis = analyseCluster(reading.installation);
   const findings = runChecks(analysis);
-  return { read: reading.findings.map(withoutUri), findings, budget: budgetOf(analysis, findings) };
+  return { read: told(reading), findings, budget: budgetOf(analysis, findings) };
 }
 
-function withoutUri<T extends { readonly uri: string }>(finding: T): unknown {
-  return JSON.parse(JSON.stringify(finding).replace(/"file:[^"]*"/g, '""'));
+/** Everything that a reading says: its findings, where each path of the record stands, what each name in the text means. */
+function told({ findings, sourceMap, names, document }: Reading) {
+  const paths = [...sourceMap.paths()].sort().map((path) => [path, sourceMap.locate(path)?.range]);
+  const uses = names.usesIn(document).map(({ symbol, declares, offset, end }) => {
+    const { kind, name, owner, shipped } = symbol;
+    return { kind, name, owner, shipped, declares, offset, end };
+  });
+  return { findings: JSON.parse(JSON.stringify(findings).replace(/"file:[^"]*"/g, '""')), paths, uses };
 }
 
 test('edits of records of several houses', () => {
@@ -70,13 +82,13 @@ test('edits of records of several houses', () => {
           const reading = readRecord(parseWiring(URI, text));
           previous = checkRecord(reading, { previous });
           const fresh = afresh(text);
-          expect(reading.findings.map(withoutUri)).toEqual(fresh.read);
+          expect(told(reading)).toEqual(fresh.read);
           const findings = runChecks(previous.analysis);
           expect(findings).toEqual(fresh.findings);
           expect(budgetOf(previous.analysis, findings)).toEqual(fresh.budget);
         }
       },
     ),
-    { numRuns: 60 },
+    { numRuns: 40 },
   );
 });

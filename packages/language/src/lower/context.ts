@@ -7,7 +7,8 @@ import { isWordy } from '../reading/tokens.js';
 import type { NameIndex } from './names.js';
 import { Mistakes } from './one-mistake.js';
 import { rangeOf, type Site, stretchOf } from './sites.js';
-import { SourceMap } from './source-map.js';
+import { ownerOf, SourceMap } from './source-map.js';
+import { type PutSpot, Transcript } from './transcript.js';
 
 export type ReaderCode = keyof typeof readerChecks;
 export type FactsOf<Code extends ReaderCode> = Parameters<(typeof readerChecks)[Code]['sentence']>[0];
@@ -138,6 +139,7 @@ export class LoweringContext {
 
   /** Puts the names of the statement among those in doubt: what it says of them is not known whole. */
   breakStatement(): void {
+    this.reports++;
     if (!this.slice || this.#broke === this.slice || isReadings(this.slice)) return;
     this.#broke = this.slice;
     const { statement, problem } = this.slice;
@@ -149,19 +151,49 @@ export class LoweringContext {
     }
   }
 
+  noteRightTerminal(part: string): void {
+    this.names.transcript?.rightlyNamed.push(part);
+    this.mistakes.noteRightTerminals([part]);
+  }
+
   /** Puts the places within a part or run; `places` may run much later. */
-  putLater(
-    owner: RecordPath,
-    places: (put: (path: RecordPath, node: Site['node'], property?: string) => void) => void,
-  ) {
+  putLater(owner: RecordPath, places: (put: PutSpot) => void): void {
+    this.names.transcript?.put(owner, places);
+    this.#putWhenAsked(owner, places);
+  }
+
+  #putWhenAsked(owner: RecordPath, places: (put: PutSpot) => void): void {
     const { document, sourceMap } = this;
     sourceMap.putLater(owner, () =>
-      places((path, node, property) => sourceMap.put(path, { document, node, property })),
+      places((path, node, property, index) => sourceMap.put(path, { document, node, property, index })),
     );
   }
 
   put(path: RecordPath, node: Site['node'], property?: string, index?: number): void {
+    this.names.transcript?.put(ownerOf(path), (put) => put(path, node, property, index));
     this.sourceMap.put(path, this.site(node, property, index));
+  }
+
+  /** Takes down what is asked and noted from here on, so that it can be replayed. */
+  record(): Transcript {
+    const transcript = new Transcript();
+    this.names.transcript = transcript;
+    return transcript;
+  }
+
+  endRecord(): void {
+    this.names.transcript = undefined;
+  }
+
+  /** Notes what an earlier lowering of the same statement noted, at its place in this text. */
+  replay({ uses, rightlyNamed, places }: Transcript): void {
+    this.names.referLater(this.document, uses);
+    if (rightlyNamed.length > 0) this.mistakes.noteRightTerminals(rightlyNamed);
+    for (const [owner, all] of places) {
+      this.#putWhenAsked(owner, (put) => {
+        for (const one of all) one(put);
+      });
+    }
   }
 }
 

@@ -105,7 +105,7 @@ function terminalEnd(
   const symbol = terminal === undefined ? undefined : terminals.get(terminal);
   if (symbol && terminal !== undefined) {
     context.names.refer(symbol, context.site(node, 'terminal'));
-    context.mistakes.noteRightTerminal(part);
+    context.noteRightTerminal(part);
     return { part, terminal };
   }
   const has = [...terminals.keys()];

@@ -28,6 +28,7 @@ import { lowerBox, lowerPart, lowerPlaceStatement, lowerSplice } from './parts.j
 import { planOver, type PlanPlaces, type PlanTypes } from './plan.js';
 import { lowerReadings, type ReadingLookup } from './readings.js';
 import { lowerJumper, lowerRun, nameJumpers, type ReadJumper } from './runs.js';
+import { asBefore, rememberedStatement } from './remembered.js';
 import type { SourceMap } from './source-map.js';
 import { stretchOf } from './sites.js';
 import { lowerPartType } from './types.js';
@@ -175,9 +176,9 @@ class Lowering {
     context.enter(document, slice);
     if (slice.problem && !isWhole(statement)) return;
     if (statement.$type === 'PartType') {
-      this.#partTypes.set(statement.name, lowerPartType(context, statement, this.#shipped));
+      this.#partTypes.set(statement.name, asBefore(statement, lowerPartType(context, statement, this.#shipped)));
     } else if (statement.$type === 'CableType') {
-      this.#cableTypes.set(statement.name, lowerCableType(context, statement, this.#shipped));
+      this.#cableTypes.set(statement.name, asBefore(statement, lowerCableType(context, statement, this.#shipped)));
     } else if (statement.$type === 'Profile' && document === this.#own) this.#lowerProfile(statement);
   }
 
@@ -217,23 +218,23 @@ class Lowering {
         if (document === this.#own) this.#title = statement.title;
         return;
       case 'Place':
-        this.#places.push(lowerPlaceStatement(context, statement));
+        this.#places.push(this.#kept(statement, () => lowerPlaceStatement(context, statement)));
         return;
       case 'Box':
         this.#places.push(lowerBox(context, statement));
         this.#boxes.push(lowerBoxFacts(context, statement));
         return;
       case 'Supply':
-        this.#supplies.push(lowerPart(context, statement, types));
+        this.#supplies.push(this.#kept(statement, () => lowerPart(context, statement, types)));
         return;
       case 'Device':
-        this.#devices.push(lowerPart(context, statement, types));
+        this.#devices.push(this.#kept(statement, () => lowerPart(context, statement, types)));
         return;
       case 'Splice':
-        this.#splices.push(lowerSplice(context, statement));
+        this.#splices.push(this.#kept(statement, () => lowerSplice(context, statement)));
         return;
       case 'Run':
-        this.#runs.push(lowerRun(context, statement, types));
+        this.#runs.push(this.#kept(statement, () => lowerRun(context, statement, types)));
         return;
       case 'Jumper': {
         const jumper = lowerJumper(context, statement, types);
@@ -251,6 +252,10 @@ class Lowering {
       default:
         if (PLAN_STATEMENTS.has(statement.$type) && !this.#isPlan && document === this.#own) this.#noPlan(statement);
     }
+  }
+
+  #kept<T>(statement: Statement, lower: () => T): T {
+    return rememberedStatement(this.#context, statement, this.types, lower);
   }
 
   /** When all parts and runs are known. */

@@ -5,6 +5,7 @@
 
 import type { WiringDocument } from '../reading/document.js';
 import { type Site, stretchOf } from './sites.js';
+import type { NotedUse, Transcript } from './transcript.js';
 
 export type NameKind =
   | 'supply'
@@ -54,12 +55,17 @@ export class NameIndex {
   /** The library's symbols with this record's uses of them. */
   readonly #borrowed = new Map<NameSymbol, NameSymbol>();
   readonly #uses = new Map<string, readonly NameUse[]>();
+  /** Uses that are noted when somebody asks for them. */
+  #waiting: { readonly document: WiringDocument; readonly uses: readonly NotedUse[] }[] = [];
+  /** Takes what is asked and noted, while a statement is lowered that may be kept. */
+  transcript: Transcript | undefined;
 
   constructor(library?: NameIndex) {
     this.#library = library;
   }
 
   find(space: NameSpace, name: string): NameSymbol | undefined {
+    this.transcript?.ask(space, name);
     return this.#spaces[space].get(name) ?? (space === 'type' ? this.#library?.find(space, name) : undefined);
   }
 
@@ -105,7 +111,29 @@ export class NameIndex {
 
   /** Notes a use. Uses of the library's names are kept with the record, so that the library itself never changes. */
   refer(symbol: NameSymbol, site: Site): void {
+    this.transcript?.use(symbol, site);
     this.#own(symbol).references.push(site);
+  }
+
+  /** Notes uses as a statement had them in an earlier text. */
+  referLater(document: WiringDocument, uses: readonly NotedUse[]): void {
+    if (uses.length > 0) this.#waiting.push({ document, uses });
+  }
+
+  #settle(): void {
+    const waiting = this.#waiting;
+    this.#waiting = [];
+    for (const { document, uses } of waiting) {
+      for (const { kind, name, owner, node, property, index } of uses) {
+        const symbol = this.#symbolOf(kind, name, owner);
+        if (symbol) this.refer(symbol, { document, node, property, index });
+      }
+    }
+  }
+
+  #symbolOf(kind: NameKind, name: string, owner: string | undefined): NameSymbol | undefined {
+    if (kind === 'terminal') return this.terminalsOf(owner ?? '')?.get(name);
+    return this.find(kind === 'place' ? 'place' : kind.endsWith(' type') ? 'type' : 'part', name);
   }
 
   #own(symbol: NameSymbol): NameSymbol {
@@ -138,6 +166,7 @@ export class NameIndex {
   usesIn(document: WiringDocument): readonly NameUse[] {
     const known = this.#uses.get(document.uri);
     if (known) return known;
+    this.#settle();
     const uses: NameUse[] = [];
     const add = (symbol: NameSymbol, sites: readonly Site[], declares: boolean) => {
       for (const site of sites)

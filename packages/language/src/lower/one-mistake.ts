@@ -15,7 +15,7 @@ export class Mistakes {
   readonly #places = new Map<string, number>();
   readonly #wrongTerminals = new Map<string, WrongTerminals>();
   /** Parts of which some terminal was named rightly. */
-  readonly #rightlyNamed = new Set<string>();
+  readonly #rightlyNamed: string[] = [];
 
   add<Code extends ReaderCode>(code: Code, facts: FactsOf<Code>, finding: ReaderFinding): void {
     const key = keyOf(code, facts as Record<string, unknown>, finding);
@@ -29,16 +29,17 @@ export class Mistakes {
     if (code === 'unknown-terminal' && key !== undefined) this.#noteTerminal(facts as TerminalFacts, key);
   }
 
-  noteRightTerminal(part: string): void {
-    this.#rightlyNamed.add(part);
+  noteRightTerminals(parts: readonly string[]): void {
+    for (const part of parts) this.#rightlyNamed.push(part);
   }
 
   /** Where all terminals that the text names of a part are wrong, its type is: they are told together, by `sentence`. */
   settled(sentence: (typeof readerChecks)['unknown-terminal']['sentence']): readonly ReaderFinding[] {
     const dropped = new Set<ReaderFinding>();
     const instead = new Map<ReaderFinding, ReaderFinding>();
+    const rightlyNamed = new Set(this.#wrongTerminals.size === 0 ? [] : this.#rightlyNamed);
     for (const [part, { facts, findings: byKey }] of this.#wrongTerminals) {
-      if (byKey.size < 2 || this.#rightlyNamed.has(part)) continue;
+      if (byKey.size < 2 || rightlyNamed.has(part)) continue;
       const [first, ...others] = [...byKey.keys()].map((key) => this.#findings[this.#places.get(key)!]!);
       const terminals = [...byKey.keys()].map((key) => key.slice(key.lastIndexOf('.') + 1));
       const whole = others.reduce(together, first!);

@@ -8,7 +8,7 @@ import type { LoweringContext } from './context.js';
 import { lowerEnd, lowerLanding, lowerPlace, type TypeLookup } from './ends.js';
 import { figureOf, readFigure } from './figures.js';
 import { lowerBeside } from './line-side.js';
-import { remembered } from './remembered.js';
+import { asBefore, remembered } from './remembered.js';
 import { isDate } from './part-facts.js';
 import { textOf } from './sites.js';
 
@@ -157,6 +157,7 @@ function placeConductors(context: LoweringContext, run: string, conductors: read
 /** A jumper before those without a name are numbered. */
 export interface ReadJumper {
   readonly jumper: Omit<Jumper, 'name'> & { readonly name?: string };
+  readonly node: JumperNode;
   /** Puts its places into the source map under its final name. */
   readonly place: (name: string) => void;
 }
@@ -174,7 +175,7 @@ export function lowerJumper(context: LoweringContext, node: JumperNode, types: T
   };
   const kind = node.kind.toLowerCase() as Jumper['kind'];
   const named = node.name !== undefined;
-  return { jumper: { ...(node.name === undefined ? {} : { name: node.name }), named, kind, from, to }, place };
+  return { jumper: { ...(node.name === undefined ? {} : { name: node.name }), named, kind, from, to }, node, place };
 }
 
 /** Names the unnamed `jumper-1` … in order of their ends, so that the order of statements never matters. */
@@ -196,6 +197,6 @@ export function nameJumpers(
   return read.map((one) => {
     const name = one.jumper.name ?? given.get(one)!;
     one.place(name);
-    return { ...one.jumper, name };
+    return asBefore(one.node, { ...one.jumper, name });
   });
 }

@@ -21,8 +21,7 @@ export class SourceMap {
   }
 
   #settle(path: RecordPath): void {
-    const cut = path.indexOf('/', path.indexOf('/') + 1);
-    const owner = cut < 0 ? path : path.slice(0, cut);
+    const owner = ownerOf(path);
     const waiting = this.#waiting.get(owner);
     if (!waiting) return;
     this.#waiting.delete(owner);
@@ -53,4 +52,10 @@ export class SourceMap {
     for (const owner of [...this.#waiting.keys()]) this.#settle(owner);
     return this.#sites.keys();
   }
+}
+
+/** The path of the part, run or place that a path is within. */
+export function ownerOf(path: RecordPath): RecordPath {
+  const cut = path.indexOf('/', path.indexOf('/') + 1);
+  return cut < 0 ? path : path.slice(0, cut);
 }

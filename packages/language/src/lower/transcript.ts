@@ -1,0 +1,38 @@
+/** What the lowering of one statement asked and noted, told without the text it stands in. */
+
+import type { RecordPath } from '@ohmstead/record';
+import type { NameKind, NameSpace, NameSymbol } from './names.js';
+import type { Site } from './sites.js';
+
+/** A place without its text, which is another after each edit. */
+export type Spot = Omit<Site, 'document'>;
+export type PutSpot = (path: RecordPath, node: Site['node'], property?: string, index?: number) => void;
+
+export interface NotedUse extends Spot {
+  readonly kind: NameKind;
+  readonly name: string;
+  readonly owner: string | undefined;
+}
+
+export class Transcript {
+  readonly asked: { readonly space: NameSpace; readonly name: string }[] = [];
+  readonly uses: NotedUse[] = [];
+  /** Parts of which a terminal was rightly named. */
+  readonly rightlyNamed: string[] = [];
+  /** By the part, run or place that they are within: what puts the places. */
+  readonly places = new Map<RecordPath, ((put: PutSpot) => void)[]>();
+
+  ask(space: NameSpace, name: string): void {
+    this.asked.push({ space, name });
+  }
+
+  use({ kind, name, owner }: NameSymbol, { node, property, index }: Site): void {
+    this.uses.push({ kind, name, owner, node, property, index });
+  }
+
+  put(owner: RecordPath, places: (put: PutSpot) => void): void {
+    const known = this.places.get(owner);
+    if (known) known.push(places);
+    else this.places.set(owner, [places]);
+  }
+}
