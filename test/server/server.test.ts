@@ -277,7 +277,7 @@ describe('text', () => {
       textDocument: { uri },
     });
     const { line } = rangeOf(bell, 'supply bell-tx').start;
-    expect(folds).toContainEqual({ startLine: line, endLine: line + 5 });
+    expect(folds).toContainEqual({ startLine: line, endLine: line + 6 });
   });
 
   it('is mended by a quick fix that makes its finding go', async () => {
