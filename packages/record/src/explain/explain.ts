@@ -1,18 +1,220 @@
 /** The fault finder. */
 
 import type { Analysis } from '../analysis-types.js';
-import type { Explanation, ExplainOptions } from './types.js';
+import { agreesWith, predict } from '../readings/predict.js';
+import type { ReadingOf } from '../readings-types.js';
+import { type Ask, asksOf, circuitId, placeOfPoint } from './asks.js';
+import { type Group, groupsOf } from './groups.js';
+import type { House } from './house.js';
+import { nextStep, standingOf } from './next-step.js';
+import { pairsWithinReach } from './pairs.js';
+import { sureFrom } from './practice.js';
+import { type Ranked, type Ranking, rank } from './rank.js';
+import { latestBlocks, type Study, studyOf } from './study.js';
+import type { ExplainedFault, Explanation, ExplainOptions, Prediction } from './types.js';
+import { weigh } from './weigh.js';
+import { askedWords, predictedWords } from './words.js';
+
+const MOST_FAULTS = 12;
+const MOST_EXCLUDED = 40;
+/** Suspects with less belief than this take no part in what to do next; no more than so many do. */
+const SUSPECT_FROM = 1e-3;
+const MOST_SUSPECTS = 40;
+/** Groups are made among the likeliest. */
+const MOST_GROUPED = 24;
+const MOST_JOINTS_OF = 8;
 
 /** Which faults fit the readings of the record, best first, and what to do next. */
-export function explain(_analysis: Analysis, _options: ExplainOptions = {}): Explanation {
+export function explain(analysis: Analysis, options: ExplainOptions = {}): Explanation {
+  const blocks = options.blocks ?? latestBlocks(analysis.installation.readings ?? []);
+  const study = studyOf(analysis, blocks, options.recentWork === true);
+  const { gauge, used, observations } = study;
+  const bad = study.taken.flatMap(({ block, index, bad: why }) => (why === undefined ? [] : [{ block, index, why }]));
+  const notes = notesOf(study, blocks);
+  if (!gauge.operation.network.isSound) {
+    const words = 'the volts cannot be told from what is recorded';
+    return {
+      version: 1,
+      healthy: false,
+      healthyLikelihood: 0,
+      faults: [],
+      excluded: [],
+      next: null,
+      bad,
+      notes: [...notes, words],
+    };
+  }
+  let ranking = rank(gauge, study.hypotheses, observations);
+  const fitsAlone = [ranking.sound, ...ranking.faults].some(({ excludedBy }) => excludedBy === undefined);
+  if (!fitsAlone) {
+    const pairs = pairsWithinReach(ranking);
+    const both = rank(gauge, [...study.hypotheses, ...pairs], observations);
+    const fits = both.faults.some(({ excludedBy }) => excludedBy === undefined);
+    if (fits) ranking = both;
+    else notes.push('no single fault and no two together fit all readings: take the oddest again');
+  }
+  const fitting = ranking.faults.filter(({ excludedBy }) => excludedBy === undefined);
+  const suspects = [ranking.sound, ...fitting]
+    .filter(({ belief }) => belief >= SUSPECT_FROM)
+    .sort((x, y) => y.belief - x.belief);
+  const asks = asksOf(
+    study.house,
+    study.lastBlock,
+    nearbyCircuits(study.house, suspects),
+    jointsOf(study.house, suspects),
+  );
+  const untaken = asks.filter((ask) => !used.some(({ reading }) => isTaken(ask, reading)));
+  const atTerminals = asks.filter(isAtTerminals);
+  const groups = groupsOf(gauge, likeliest([ranking.sound, ...fitting]), atTerminals);
+  const [best] = groups;
+  const isSound = best?.members.includes(ranking.sound) === true && observations.length > 0;
+  const isSure = best !== undefined && best.belief >= sureFrom;
+  const standing = standingOf(study.house, used, (of) => placeOfReading(study.house, of as ReadingOf));
+  const next = isSure ? null : nextStep(gauge, untaken, suspects.slice(0, MOST_SUSPECTS), groups, standing);
   return {
     version: 1,
-    healthy: false,
-    healthyLikelihood: 0,
-    faults: [],
-    excluded: [],
-    next: null,
-    bad: [],
-    notes: ['nothing is worked out for readings yet'],
+    healthy: isSound,
+    healthyLikelihood: ranking.sound.belief,
+    faults: explained(study, groups, fitting, options.mostFaults ?? MOST_FAULTS),
+    excluded: excludedOf(study, ranking, options.mostExcluded ?? MOST_EXCLUDED),
+    next,
+    bad,
+    notes,
   };
+}
+
+function notesOf(study: Study, blocks: readonly number[]): string[] {
+  const notes: string[] = [];
+  if (blocks.length === 0) notes.push('no readings are recorded');
+  for (const { reason } of study.taken) if (reason !== undefined && !notes.includes(reason)) notes.push(reason);
+  return notes;
+}
+
+function likeliest(ranked: readonly Ranked[]): readonly Ranked[] {
+  return [...ranked].sort((x, y) => y.belief - x.belief).slice(0, MOST_GROUPED);
+}
+
+/** A probe on a conductor's bare end tells more than one on a screw: it is not counted when groups are made. */
+function isAtTerminals({ asked }: Ask): boolean {
+  if (asked.of.kind !== 'volts' && asked.of.kind !== 'ohms') return true;
+  return asked.of.between.every(({ kind }) => kind === 'end');
+}
+
+function isTaken({ asked }: Ask, reading: { readonly state: unknown; readonly of: ReadingOf }): boolean {
+  const { state, of } = reading;
+  if (JSON.stringify(stateKey(state)) !== JSON.stringify(stateKey(asked.state)) || of.kind !== asked.of.kind)
+    return false;
+  if (of.kind === 'sign') return asked.of.kind === 'sign' && of.part === asked.of.part;
+  if (of.kind === 'mains') return false;
+  const key = (between: readonly unknown[]): string =>
+    between
+      .map((point) => JSON.stringify(point))
+      .sort()
+      .join();
+  return 'between' in asked.of && key(of.between) === key(asked.of.between);
+}
+
+function stateKey(state: unknown): unknown {
+  const {
+    kind,
+    pressed = [],
+    bridged = [],
+  } = state as { kind: string; pressed?: readonly string[]; bridged?: readonly string[] };
+  return [kind, [...pressed].sort(), [...bridged].sort()];
+}
+
+function nearbyCircuits(house: House, suspects: readonly Ranked[]): ReadonlySet<string> {
+  const names = new Set(suspects.flatMap(({ hypothesis }) => hypothesis?.parts ?? []));
+  const circuits = house.analysis.circuits.filter(
+    ({ supplies, devices, runs, jumpers }) =>
+      names.size === 0 || [supplies, devices, runs, jumpers].some((list) => list.some((name) => names.has(name))),
+  );
+  const near = circuits.length > 0 ? circuits : house.analysis.circuits;
+  return new Set(near.flatMap(({ circuit }) => circuitId(house, circuit.points[0]!) ?? []));
+}
+
+/** Joints that the likeliest suspects are about: their bare ends are worth a probe. */
+function jointsOf(house: House, suspects: readonly Ranked[]): ReadonlySet<number> {
+  const joints = new Set<number>();
+  const ofWire = new Map(house.conductors.map(({ wire, ends }) => [wire, ends.flatMap(({ joint }) => joint ?? [])]));
+  for (const { variants } of suspects.slice(0, MOST_JOINTS_OF)) {
+    for (const { branch } of variants[0]?.variant.changes ?? []) {
+      if (house.branches[branch]!.kind === 'joint') joints.add(branch);
+      for (const joint of ofWire.get(branch) ?? []) joints.add(joint);
+    }
+  }
+  return joints;
+}
+
+function placeOfReading(house: House, of: ReadingOf): string | undefined {
+  if (of.kind === 'sign') return house.analysis.parts.get(of.part)?.place?.name ?? of.part;
+  if (of.kind !== 'volts' && of.kind !== 'ohms') return undefined;
+  const [point] = of.between;
+  if (point.kind === 'conductor') return point.at;
+  return placeOfPoint(
+    house,
+    point.end.terminal === undefined ? point.end.part : `${point.end.part}.${point.end.terminal}`,
+  );
+}
+
+function explained(
+  study: Study,
+  groups: readonly Group[],
+  fitting: readonly Ranked[],
+  most: number,
+): readonly ExplainedFault[] {
+  const grouped = groups.flatMap(({ members }) =>
+    members.map((one) => ({ one, sameAs: members.filter((other) => other !== one).map(whatOf) })),
+  );
+  const seen = new Set(grouped.map(({ one }) => one));
+  const rest = fitting.filter((one) => !seen.has(one)).map((one) => ({ one, sameAs: [] as readonly string[] }));
+  return [...grouped, ...rest]
+    .filter(({ one }) => one.hypothesis !== undefined)
+    .slice(0, most)
+    .map(({ one, sameAs }) => ({
+      what: one.hypothesis!.what,
+      id: one.hypothesis!.id,
+      kinds: one.hypothesis!.kinds,
+      parts: one.hypothesis!.parts,
+      likelihood: one.belief,
+      predicts: predictionsOf(study, one),
+      sameAs,
+    }));
+}
+
+function whatOf({ hypothesis }: Ranked): string {
+  return hypothesis?.what ?? 'the house is as recorded';
+}
+
+function predictionsOf({ gauge, used, house }: Study, { variants }: Ranked): readonly Prediction[] {
+  const { variant } = variants[0]!;
+  const alone = weigh(gauge, variant, []);
+  return used.map(({ block, index, reading, observation }) => {
+    const predicted = predict(gauge, variant, observation, alone);
+    return {
+      block,
+      index,
+      at: askedWords(house, reading),
+      predicted,
+      words: predictedWords(predicted),
+      fits: agreesWith(observation, predicted) !== false,
+    };
+  });
+}
+
+function excludedOf(study: Study, { faults }: Ranking, most: number) {
+  return faults
+    .filter(({ excludedBy }) => excludedBy !== undefined)
+    .slice(0, most)
+    .map(({ hypothesis, variants, excludedBy }) => {
+      const { block, index, reading, observation } = study.used[excludedBy!]!;
+      const predicted = predict(
+        study.gauge,
+        variants[0]!.variant,
+        observation,
+        weigh(study.gauge, variants[0]!.variant, []),
+      );
+      const by = `${askedWords(study.house, reading)}: it would be ${predictedWords(predicted)}`;
+      return { what: hypothesis!.what, id: hypothesis!.id, by, block, index };
+    });
 }

@@ -1,0 +1,258 @@
+/** The house with one hypothesis in it and some contacts held, solved: volts, amps and what they lean on. */
+
+import { type BranchEdit, EditableNetwork, type EditedNetwork, magnitude } from '@ohmstead/circuit';
+import type { House, HouseBranch } from './house.js';
+import type { Nuisance } from './nuisances.js';
+import { sound } from './practice.js';
+
+/** A branch at other figures, in all states. */
+export interface Change {
+  readonly branch: number;
+  readonly ohms: number;
+  readonly reactance?: number;
+  /** Factor on its EMF. */
+  readonly emf?: number;
+}
+
+/** One way a hypothesis may be: a step of its severity. `share` is its weight within the hypothesis. */
+export interface Variant {
+  readonly share: number;
+  readonly changes: readonly Change[];
+  /** Ohms of contacts when made and when not, where these are not as they should be. */
+  readonly made?: ReadonlyMap<number, number>;
+  readonly unmade?: ReadonlyMap<number, number>;
+  /** Half the step's width, as a share of ohms, of the branches that it is about. */
+  readonly spread?: { readonly branches: readonly number[]; readonly share: number };
+  /** Branches of coils that do nothing whatever their volts. */
+  readonly stuck?: ReadonlySet<number>;
+  /** Parts whose ring contact is there, or not, against what is recorded. */
+  readonly ringsWired?: ReadonlyMap<string, boolean>;
+  /** Nothing feeds the supply: healthy mains speak against it. */
+  readonly off?: true;
+  /** Bypass kits that never let go. */
+  readonly latched?: ReadonlySet<number>;
+}
+
+export const SOUND: Variant = { share: 1, changes: [] };
+
+export interface Live {
+  readonly pressed: readonly string[];
+  readonly bridged: readonly string[];
+}
+
+/** An EMF or a current's worth of uncertainty that a nuisance puts into a branch, in amps for a whole half-width. */
+export interface Push {
+  readonly nuisance: number;
+  readonly branch: number;
+  readonly re: number;
+  readonly im: number;
+}
+
+export interface Operating {
+  readonly network: EditedNetwork;
+  /** Loads that run. */
+  readonly running: ReadonlySet<number>;
+  /** Volts across each branch are asked for by the branch's own ends. */
+  readonly pushes: readonly Push[];
+  /** The same for the hypothesis's own spread. */
+  readonly ownPushes: readonly Push[];
+}
+
+const MOST_ROUNDS = 25;
+const SETTLED = 1e-3;
+const NO_AMPS = 1e-7;
+
+/** Siemens of ohms and reactance, as a branch of the network has them. */
+function figuresOf(ohms: number, reactance: number, emf: { re: number; im: number }): Omit<BranchEdit, 'branch'> {
+  const square = ohms * ohms + reactance * reactance;
+  return { re: ohms / square, im: -reactance / square, emfRe: emf.re, emfIm: emf.im };
+}
+
+export class Operation {
+  readonly network: EditableNetwork;
+  /** As an ohm-meter has it, with what it can't tell left out, and with that let everything through. */
+  readonly #dcMost: EditableNetwork;
+  readonly #dcLeast: EditableNetwork;
+  readonly #kept = new Map<Variant, Map<string, Operating>>();
+
+  constructor(
+    readonly house: House,
+    readonly nuisances: readonly Nuisance[],
+  ) {
+    const { nodes, branches } = house;
+    const live = (branch: HouseBranch) => ({
+      a: branch.a,
+      b: branch.b,
+      ...figuresOf(branch.ohms, branch.reactance, branch.emf),
+    });
+    const dead = (unknown: number) => (branch: HouseBranch) => ({
+      a: branch.a,
+      b: branch.b,
+      ...figuresOf(branch.dc === 'unknown' ? unknown : branch.dc, 0, { re: 0, im: 0 }),
+    });
+    this.network = new EditableNetwork(nodes.length, branches.map(live));
+    this.#dcMost = new EditableNetwork(nodes.length, branches.map(dead(sound.open)));
+    this.#dcLeast = new EditableNetwork(nodes.length, branches.map(dead(1)));
+  }
+
+  live(variant: Variant, { pressed, bridged }: Live): Operating {
+    const key = `${pressed.join('\n')}\t${bridged.join('\n')}`;
+    const states = this.#kept.get(variant) ?? new Map<string, Operating>();
+    this.#kept.set(variant, states);
+    const known = states.get(key) ?? this.#operate(variant, pressed, bridged);
+    states.set(key, known);
+    return known;
+  }
+
+  /** Ohms from a to b with the supplies' leads lifted: with what a meter can't tell left out, and let through. */
+  ohms(
+    variant: Variant,
+    a: number,
+    b: number,
+  ): { readonly most: number; readonly least: number; readonly own: number } {
+    const edits = this.#edits(variant, [], []).flatMap((edit): BranchEdit[] => {
+      const { kind } = this.house.branches[edit.branch]!;
+      return kind === 'winding' ? [] : [{ ...edit, im: 0, emfRe: 0, emfIm: 0 }];
+    });
+    const most = this.#dcMost.edited(edits);
+    const least = this.#dcLeast.edited(edits);
+    const seen = most.seenFrom(a, b);
+    const ohms = Math.max(seen(a, b).re, 0);
+    let own = 0;
+    for (const branch of variant.spread?.branches ?? []) {
+      const { a: x, b: y } = this.house.branches[branch]!;
+      const through = seen(x, y).re;
+      own += through * through * most.figures(branch).re * variant.spread!.share;
+    }
+    return { most: ohms, least: Math.max(least.ohms(a, b).re, 0), own };
+  }
+
+  #edits(variant: Variant, pressed: readonly string[], bridged: readonly string[]): BranchEdit[] {
+    const { house } = this;
+    const edits = new Map<number, BranchEdit>();
+    const put = (branch: number, ohms: number, reactance = 0, emf = 1): void => {
+      const was = house.branches[branch]!.emf;
+      edits.set(branch, { branch, ...figuresOf(ohms, reactance, { re: was.re * emf, im: was.im * emf }) });
+    };
+    for (const branch of house.contacts) {
+      const { contact, element } = house.branches[branch]!;
+      const isThere = variant.ringsWired?.get(element!.part) ?? element!.present;
+      const made = isThere && pressed.includes(contact!.name) === contact!.madeWhenActuated;
+      const ohms = made ? (variant.made?.get(branch) ?? sound.contact) : variant.unmade?.get(branch);
+      if (ohms !== undefined && (made || isThere)) put(branch, ohms);
+    }
+    for (const name of bridged) {
+      const branch = house.bridges.get(name);
+      if (branch !== undefined) put(branch, sound.bridge);
+    }
+    for (const { branch, ohms, reactance, emf } of variant.changes) put(branch, ohms, reactance, emf);
+    return [...edits.values()];
+  }
+
+  #operate(variant: Variant, pressed: readonly string[], bridged: readonly string[]): Operating {
+    const { house } = this;
+    const edits = this.#edits(variant, pressed, bridged);
+    const changed = new Set(variant.changes.map(({ branch }) => branch));
+    const loads = house.loads.filter((branch) => !changed.has(branch));
+    const running = new Set<number>();
+    const solve = (more: readonly BranchEdit[]): EditedNetwork => this.network.edited([...edits, ...more]);
+    let network = solve([]);
+    const across = (branch: number): number => {
+      const { a, b } = house.branches[branch]!;
+      return magnitude(network.volts(a, b));
+    };
+    const volts = new Map<number, number>();
+    for (const branch of loads) {
+      const size = across(branch);
+      if (size < lowestVolts(house.branches[branch]!)) continue;
+      running.add(branch);
+      volts.set(branch, size);
+    }
+    for (let round = 0; running.size > 0 && round < MOST_ROUNDS; round++) {
+      network = solve([...running].map((branch) => this.#asImpedance(branch, volts.get(branch)!, pressed.length > 0)));
+      let moved = 0;
+      for (const branch of [...running]) {
+        const size = across(branch);
+        moved = Math.max(moved, Math.abs(size - volts.get(branch)!) / Math.max(size, 1e-9));
+        volts.set(branch, size);
+        if (size < lowestVolts(house.branches[branch]!)) running.delete(branch);
+      }
+      if (moved < SETTLED) break;
+    }
+    const latched = this.#withLetGo(variant, network);
+    if (latched.length > 0) {
+      network = solve([
+        ...latched,
+        ...[...running].map((branch) => this.#asImpedance(branch, volts.get(branch)!, pressed.length > 0)),
+      ]);
+    }
+    return { network, running, pushes: this.#pushes(network), ownPushes: ownPushes(variant, network) };
+  }
+
+  /** A load at the volts it has, as the ohms that draw the same; a chime's peak follows its button. */
+  #asImpedance(branch: number, volts: number, isPressed: boolean): BranchEdit {
+    const { element } = this.house.branches[branch]!;
+    const draw = drawOf(this.house, branch, isPressed);
+    const siemens = element?.draws?.unit === 'A' ? draw / volts : draw / (volts * volts);
+    return { branch, re: siemens, im: 0, emfRe: 0, emfIm: 0 };
+  }
+
+  #withLetGo(variant: Variant, network: EditedNetwork): readonly BranchEdit[] {
+    return this.house.bypasses.flatMap((branch): BranchEdit[] => {
+      const { element } = this.house.branches[branch]!;
+      const limit = element?.element.kind === 'bypass' ? element.element.opensAbove : undefined;
+      if (limit === undefined || variant.latched?.has(branch)) return [];
+      if (magnitude(network.amps(branch)) <= limit) return [];
+      return [{ branch, ...figuresOf(sound.open, 0, { re: 0, im: 0 }) }];
+    });
+  }
+
+  #pushes(network: EditedNetwork): readonly Push[] {
+    const pushes: Push[] = [];
+    this.nuisances.forEach(({ effects }, nuisance) => {
+      for (const { branch, ohms = 0, emf = 0 } of effects) {
+        const push = pushOf(network, branch, ohms, emf);
+        if (push !== undefined) pushes.push({ nuisance, branch, ...push });
+      }
+    });
+    return pushes;
+  }
+}
+
+function ownPushes(variant: Variant, network: EditedNetwork): readonly Push[] {
+  return (variant.spread?.branches ?? []).flatMap((branch) => {
+    const push = pushOf(network, branch, variant.spread!.share, 0);
+    return push === undefined ? [] : [{ nuisance: -1, branch, ...push }];
+  });
+}
+
+/** The current that stands in for more ohms or more EMF in a branch. */
+function pushOf(
+  network: EditedNetwork,
+  branch: number,
+  ohms: number,
+  emf: number,
+): { re: number; im: number } | undefined {
+  const amps = network.amps(branch);
+  const { re, im, emfRe, emfIm } = network.figures(branch);
+  const pushRe = amps.re * ohms + (re * emfRe - im * emfIm) * emf;
+  const pushIm = amps.im * ohms + (re * emfIm + im * emfRe) * emf;
+  return Math.abs(pushRe) + Math.abs(pushIm) < NO_AMPS ? undefined : { re: pushRe, im: pushIm };
+}
+
+function lowestVolts({ element }: HouseBranch): number {
+  return Math.max(element?.staysOnFrom ?? 0, 0.5);
+}
+
+/** What a load draws: a sounder at rest or at its peak; anything else somewhere between its draws. */
+export function drawOf(house: House, branch: number, isPressed: boolean): number {
+  const { element } = house.branches[branch]!;
+  const { idle = 0, peak = 0 } = element?.draws ?? {};
+  if (isSounder(house, branch)) return isPressed ? peak : idle;
+  return (idle + peak) / 2;
+}
+
+export function isSounder(house: House, branch: number): boolean {
+  const { element } = house.branches[branch]!;
+  return house.analysis.parts.get(element?.part ?? '')?.role === 'chime';
+}

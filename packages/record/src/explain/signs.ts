@@ -1,0 +1,184 @@
+/** What is seen and heard at a part, from the volts it gets. */
+
+import { magnitude } from '@ohmstead/circuit';
+import type { House } from './house.js';
+import type { Expected } from './weigh.js';
+import type { Spot } from './gauge.js';
+import { isSounder, type Live, type Operation, type Variant } from './operate.js';
+import { glowsFrom, humsFromShare, meter, ringsFromShare, signSpread } from './practice.js';
+import type { Sign } from '../readings-types.js';
+
+export interface Outcome {
+  readonly shows: Sign;
+  readonly note?: string;
+}
+
+export interface Watched {
+  readonly part: string;
+  readonly live: Live;
+  readonly block: number;
+}
+
+/** Branches of a part that can be heard, and those that can be seen. */
+export interface Signalling {
+  readonly heard: readonly number[];
+  readonly seen: readonly number[];
+}
+
+export function signallingOf(house: House, part: string): Signalling {
+  const heard: number[] = [];
+  const seen: number[] = [];
+  house.branches.forEach(({ kind, element }, branch) => {
+    if (element?.part !== part) return;
+    if (kind === 'coil' || (kind === 'load' && isSounder(house, branch))) heard.push(branch);
+    else if (kind === 'lamp' || kind === 'load') seen.push(branch);
+    else if (kind === 'ohmic' && house.analysis.parts.get(part)?.role === 'button') seen.push(branch);
+  });
+  return { heard, seen };
+}
+
+/** The name of the note that a branch of a chime makes: the far terminal's, where the chime has several. */
+export function noteOf(house: House, branch: number): string | undefined {
+  const { element } = house.branches[branch]!;
+  if (element === undefined || signallingOf(house, element.part).heard.length < 2) return undefined;
+  return element.element.kind === 'coil' || element.element.kind === 'load' ? element.element.b : undefined;
+}
+
+/** Chances of `silent`, `hums`, `rings` (`rings:front` of several notes), `dark` and `lit`. */
+export function outcomeChances(
+  operation: Operation,
+  variant: Variant,
+  watched: Watched,
+  expect: (spot: Spot) => Expected,
+): ReadonlyMap<string, number> {
+  const { house } = operation;
+  const { heard, seen } = signallingOf(house, watched.part);
+  if (heard.length > 0) return heardChances(operation, variant, watched, heard, expect);
+  let dark = 1;
+  for (const branch of seen) dark *= 1 - litChance(operation, variant, watched, branch, expect);
+  return new Map([
+    ['lit', 1 - dark],
+    ['dark', dark],
+  ]);
+}
+
+function heardChances(
+  operation: Operation,
+  variant: Variant,
+  watched: Watched,
+  heard: readonly number[],
+  expect: (spot: Spot) => Expected,
+): ReadonlyMap<string, number> {
+  const { house } = operation;
+  const { pressed, bridged } = watched.live;
+  const isActed = pressed.length + bridged.length > 0;
+  const chances = new Map<string, number>();
+  let noRing = 1;
+  let noHum = 1;
+  for (const branch of heard) {
+    if (variant.stuck?.has(branch)) {
+      noHum *= 1 - 0.3 * pulls(operation, variant, watched, branch, expect);
+      continue;
+    }
+    const pull = pulls(operation, variant, watched, branch, expect);
+    const rest = { ...watched, live: { pressed: [], bridged: [] } };
+    const isHeld =
+      house.branches[branch]!.kind === 'coil' && house.branches[branch]!.element!.humsFromAmps !== undefined;
+    const before = isActed && isHeld ? pulls(operation, variant, rest, branch, expect) : 0;
+    const strikes = isActed || !isHeld ? pull * (1 - before) : 0.1 * pull;
+    const hums = isHeld ? Math.max(pull - strikes, hummingChance(operation, variant, watched, branch, expect)) : 0;
+    const note = noteOf(house, branch);
+    if (note !== undefined) chances.set(`rings:${note}`, strikes);
+    noRing *= 1 - strikes;
+    noHum *= 1 - hums;
+  }
+  const rings = 1 - noRing;
+  const notes = [...chances.values()].reduce((sum, chance) => sum + chance, 0);
+  if (chances.size === 0) chances.set('rings', rings);
+  else if (notes > 0) for (const [key, chance] of chances) chances.set(key, (chance / notes) * rings);
+  chances.set('hums', noRing * (1 - noHum));
+  chances.set('silent', noRing * noHum);
+  return chances;
+}
+
+/** The chance that a coil pulls its plunger in, or that an electronic sounder wakes. */
+function pulls(
+  operation: Operation,
+  variant: Variant,
+  watched: Watched,
+  branch: number,
+  expect: (spot: Spot) => Expected,
+): number {
+  const { house } = operation;
+  const { kind, element } = house.branches[branch]!;
+  if (kind === 'load') {
+    if (!operation.live(variant, watched.live).running.has(branch)) return 0;
+    return above(expect(spotOf(house, branch, watched)), element!.staysOnFrom ?? 0, signSpread.stays);
+  }
+  const rings = element!.ringsFromVolts ?? ringsFromShare * (element!.ratedVolts ?? 0);
+  return above(expect(spotOf(house, branch, watched)), rings, signSpread.rings);
+}
+
+function hummingChance(
+  operation: Operation,
+  variant: Variant,
+  watched: Watched,
+  branch: number,
+  expect: (spot: Spot) => Expected,
+): number {
+  const { element } = operation.house.branches[branch]!;
+  const amps = magnitude(operation.live(variant, watched.live).network.amps(branch));
+  const limit = element!.humsFromAmps ?? humsFromShare * (element!.ratedAmps ?? 1);
+  const volts = expect(spotOf(operation.house, branch, watched));
+  const share = volts.mean > 1e-3 ? Math.sqrt(Math.max(volts.variance, 0)) / volts.mean : 0;
+  return normalAbove(amps, limit, Math.sqrt((share * amps) ** 2 + (signSpread.hums * limit) ** 2 / 3));
+}
+
+function litChance(
+  operation: Operation,
+  variant: Variant,
+  watched: Watched,
+  branch: number,
+  expect: (spot: Spot) => Expected,
+): number {
+  const { house } = operation;
+  const { kind, element } = house.branches[branch]!;
+  const expected = expect(spotOf(house, branch, watched));
+  if (kind === 'load') {
+    const runs = operation.live(variant, watched.live).running.has(branch);
+    return runs ? above(expected, element!.staysOnFrom ?? 0, signSpread.stays) : 0;
+  }
+  const rated = element!.ratedVolts ?? mostVolts(house);
+  return above(expected, glowsFrom * rated, signSpread.lit);
+}
+
+function mostVolts(house: House): number {
+  return Math.max(
+    1,
+    ...house.branches.map(({ kind, element }) => (kind === 'winding' ? (element?.ratedVolts ?? 0) : 0)),
+  );
+}
+
+function spotOf(house: House, branch: number, { live, block }: Watched): Spot {
+  const { a, b } = house.branches[branch]!;
+  return { kind: 'volts', a, b, live, block, meterOhms: meter.ohmsInput, signed: false };
+}
+
+function above({ mean, variance }: Expected, limit: number, share: number): number {
+  return normalAbove(mean, limit, Math.sqrt(variance + (share * limit) ** 2 / 3));
+}
+
+function normalAbove(mean: number, limit: number, deviation: number): number {
+  return normal((mean - limit) / Math.max(deviation, 1e-9));
+}
+
+/** The normal distribution's lower share (Abramowitz and Stegun 26.2.17; off by 1e-7 at most). */
+export function normal(x: number): number {
+  const t = 1 / (1 + 0.2316419 * Math.abs(x));
+  const tail =
+    Math.exp((-x * x) / 2) *
+    0.3989422804014327 *
+    t *
+    (0.31938153 + t * (-0.356563782 + t * (1.781477937 + t * (-1.821255978 + t * 1.330274429))));
+  return x >= 0 ? 1 - tail : tail;
+}
