@@ -20,7 +20,7 @@ import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languagec
 export type MakeClient = (options: LanguageClientOptions, extensionUri: vscode.Uri) => BaseLanguageClient;
 
 export function clientOptions(log: vscode.LogOutputChannel): LanguageClientOptions {
-  const says: InitializationOptions = { commands: ['ohmstead.showBudget'], files: true };
+  const says: InitializationOptions = { commands: ['ohmstead.showBudget', 'ohmstead.findFault'], files: true };
   // Whatever a workspace is kept in, and not the old texts that are shown in comparisons.
   const kept = (vscode.workspace.workspaceFolders ?? []).map(({ uri }) => uri.scheme);
   const schemes = new Set(['file', 'untitled', 'vscode-remote', 'vscode-vfs', LIBRARY_SCHEME, ...kept]);
