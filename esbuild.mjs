@@ -75,6 +75,12 @@ const bundles = [
     outfile: 'packages/extension/dist/compare.js',
     format: 'iife',
   },
+  {
+    ...forBrowser,
+    entryPoints: ['packages/extension/src/explain-panel/page.ts'],
+    outfile: 'packages/extension/dist/explain.js',
+    format: 'iife',
+  },
 ];
 
 /** The panels' sheets are made in TypeScript, since the standalone pages carry most of them too. */
@@ -115,6 +121,11 @@ const sheets = [
     source: 'packages/extension/src/compare/style.ts',
     name: 'comparePageStyle',
     outfile: 'packages/extension/dist/compare.css',
+  },
+  {
+    source: 'packages/extension/src/explain-panel/style.ts',
+    name: 'explainPageStyle',
+    outfile: 'packages/extension/dist/explain.css',
   },
 ];
 const [built] = await Promise.all([Promise.all(bundles.map((options) => build(options))), ...sheets.map(buildStyle)]);

@@ -8,6 +8,8 @@ export const shipped = [
   'dist/panel.css',
   'dist/compare.js',
   'dist/compare.css',
+  'dist/explain.js',
+  'dist/explain.css',
   'dist/NOTICES.txt',
   'media/icon.png',
   'media/record.svg',

@@ -4,6 +4,7 @@ import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { clientOptions, type MakeClient, registerFiles, registerLibraryDocuments } from './client.js';
 import { registerComparing } from './compare/commands.js';
+import { registerFaultFinder } from './explain-panel/commands.js';
 import { newRecord, openSample } from './new-record.js';
 import { BudgetPanels } from './panel/budget-panel.js';
 import { isRecord } from './records.js';
@@ -20,6 +21,7 @@ export async function start(context: vscode.ExtensionContext, make: MakeClient):
     log,
     panels.register(),
     registerComparing(started, context.extensionUri, log),
+    registerFaultFinder(started, context.extensionUri, log),
     registerLibraryDocuments(started),
     registerFiles(started),
     vscode.commands.registerCommand('ohmstead.showBudget', () => showBudget(panels)),
