@@ -1,7 +1,7 @@
 /** An installation taken apart into what hangs together: nothing that is concluded of one cluster leans on another. */
 
 import { pointOf } from '../analysis-types.js';
-import type { End, Installation, Landing, Part, PartType, Place } from '../model.js';
+import type { Box, End, Installation, Landing, Part, PartType, Place } from '../model.js';
 
 /** A part of an installation as an installation of its own, with all that it leans on. Its acceptances and readings stay with the whole. */
 export interface Cluster {
@@ -10,6 +10,8 @@ export interface Cluster {
   readonly installation: Installation;
   /** Places that its parts, splices and runs are in, and those around them. */
   readonly places: readonly Place[];
+  /** Those of its places that are boxes. */
+  readonly boxes: readonly Box[];
   /** Types of its parts, in order of the parts. */
   readonly types: readonly (PartType | undefined)[];
   /** Those of its names that are broken. */
@@ -43,10 +45,12 @@ function clusterOf(installation: Installation, own: Members, places: ReadonlyMap
   const { title: _title, readings: _readings, ...rest } = installation;
   const parts = [...own.supplies, ...own.devices];
   const all = [...parts, ...own.splices, ...own.runs, ...own.jumpers];
+  const around = placesAround(own, places);
   return {
     name: all[0]!.name,
     installation: { ...rest, ...own, accepts: [] },
-    places: placesAround(own, places),
+    places: around,
+    boxes: (installation.boxes ?? []).filter(({ name }) => around.some((place) => place.name === name)),
     types: parts.map(({ type }) => (type === undefined ? undefined : installation.partTypes.get(type))),
     broken: brokenOf(installation, own),
   };
@@ -63,6 +67,7 @@ export function isSameCluster(one: Cluster, other: Cluster): boolean {
     KINDS.every((kind) => isSame(one.installation[kind], other.installation[kind])) &&
     isSame(one.types, other.types) &&
     isSame(one.places, other.places) &&
+    isSame(one.boxes, other.boxes) &&
     isSame(one.broken, other.broken)
   );
 }

@@ -1,6 +1,8 @@
 /** Which parts have a complete loop in some state, and what breaks it where they have none. */
 
 import { type Analysis, pointOf, type ResolvedElement, type ResolvedPart } from '../analysis-types.js';
+import { isLineSideElement } from './line-side-element.js';
+import type { Installation } from '../model.js';
 import { blocksOf } from './loops.js';
 import { type SameSide, sameSideContact } from './misused-contact.js';
 import { studyOf } from './study.js';
@@ -41,7 +43,7 @@ function findFeeding(analysis: Analysis): Feeding {
   const fed = fedEdges(topology.edges);
   const fedAtRest = fedEdges(topology.edges.filter((edge) => !springsBack(analysis, edge)));
   const dead = inOrderOfName(analysis.parts.values()).filter((part) => {
-    const needing = needsPower(part);
+    const needing = needsPower(part).filter((element) => !isLineSideElement(analysis, element));
     const bypassed = needing.some((element) => isTakenOut(analysis, element));
     const feeding = ringsByItself(part) ? fedAtRest : fed;
     return (
@@ -177,9 +179,22 @@ export function openTerminal(
 
 /** Whether nothing is landed on a terminal, nor its own lead on another. */
 export function isEmpty({ installation, landedOn }: Analysis, part: string, terminal: string): boolean {
-  if (landedOn(pointOf({ part, terminal })).length > 0) return false;
-  const stated = [...installation.supplies, ...installation.devices].find(({ name }) => name === part);
-  return !(stated?.lands.some((lead) => lead.terminal === terminal) ?? false);
+  const point = pointOf({ part, terminal });
+  return landedOn(point).length === 0 && !leadsOf(installation).has(point);
+}
+
+const leads = new WeakMap<Installation, ReadonlySet<string>>();
+
+/** Terminals whose own leads are landed somewhere. */
+function leadsOf(installation: Installation): ReadonlySet<string> {
+  const known = leads.get(installation);
+  if (known !== undefined) return known;
+  const found = new Set<string>();
+  for (const { name, lands } of [...installation.supplies, ...installation.devices]) {
+    for (const { terminal } of lands) found.add(pointOf({ part: name, terminal }));
+  }
+  leads.set(installation, found);
+  return found;
 }
 
 function openTerminalAmong(analysis: Analysis, edges: readonly Edge[], besides: string) {

@@ -8,7 +8,10 @@ import type { Finding } from '../finding.js';
 import { keepOnePerMistake, PRECEDENT_CODES } from './precedence.js';
 import { accepts, raise, raisedBy, severityRank } from './raise.js';
 
-/** Codes of checks that conclude from one cluster alone, so that what they say of it holds until it changes. All others see the whole record. */
+/**
+ * Codes of checks that conclude from what a `Cluster` names alone, so that what they say of it holds until that changes. All others see
+ * the whole record, at every change of it.
+ */
 const WITHIN_CLUSTER: ReadonlySet<string> = new Set([
   'supply-shorted',
   'supplies-parallel',
@@ -25,6 +28,9 @@ const WITHIN_CLUSTER: ReadonlySet<string> = new Set([
   'chime-energized-idle',
   'chime-hums',
   'chime-silenced',
+  'coil-never-pulls-in',
+  'coil-energized-at-rest',
+  'lock-never-releases',
   'bypass-missing',
   'ring-setting-unknown',
   'no-load-unlikely',
@@ -46,6 +52,10 @@ const WITHIN_CLUSTER: ReadonlySet<string> = new Set([
   'short-record',
   'shared-return',
   'colour-habit',
+  'standby-too-short',
+  'budget-exceeded',
+  'supply-inaccessible',
+  'outdoor-part-indoors-only',
   'assumed-rating',
 ]);
 
