@@ -26,7 +26,13 @@ export type RecordChange =
     }
   | { readonly kind: 'cap'; readonly run: string; readonly conductor: number; readonly end: 'from' | 'to' }
   | { readonly kind: 'set-colour'; readonly run: string; readonly conductor: number; readonly colour: string }
-  | { readonly kind: 'remove-conductor'; readonly run: string; readonly conductor: number };
+  | { readonly kind: 'remove-conductor'; readonly run: string; readonly conductor: number }
+  | { readonly kind: 'set-breaker'; readonly part: string; readonly amps: number }
+  /** A box bonded to a terminal or splice. */
+  | { readonly kind: 'add-ground'; readonly from: End; readonly box: string }
+  /** A part's own lead on another terminal or in a splice, in place of where it was. */
+  | { readonly kind: 'set-lead'; readonly part: string; readonly terminal: string; readonly on: End }
+  | { readonly kind: 'set-place'; readonly splice: string; readonly place: string };
 
 export interface Fix {
   /** In the imperative: "Put `bell-tx` up to 16 V 30 VA". */

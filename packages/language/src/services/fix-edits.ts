@@ -53,6 +53,14 @@ function editsOfChange(record: FixedRecord, change: RecordChange): EditedPlace[]
       const site = sourceMap.exact(at.conductor(change.run, change.conductor));
       return site && [removal(site.document, stretchOf({ document: site.document, node: site.node }))];
     }
+    case 'set-breaker':
+      return setFact(sourceMap, change.part, 'breaker', `breaker ${change.amps} A`);
+    case 'add-ground':
+      return [newStatement(record.document, `ground ${pointOf(change.from)} to ${change.box}`)];
+    case 'set-lead':
+      return setLead(record, change);
+    case 'set-place':
+      return setPlace(sourceMap, change.splice, change.place);
   }
 }
 
@@ -89,6 +97,34 @@ function setOutput(
   const first = stated ? replacement(stated, output) : newFact(part, output);
   const overtaken = OVERTAKEN.flatMap((fact) => sourceMap.exact(at.fact(change.part, fact)) ?? []);
   return [first, ...overtaken.map((site) => removal(site.document, stretchOf(site)))];
+}
+
+function setFact(sourceMap: SourceMap, part: string, fact: FactName, words: string): EditedPlace[] | undefined {
+  const stated = sourceMap.exact(at.fact(part, fact));
+  if (stated) return [replacement(stated, words)];
+  const site = sourceMap.exact(at.part(part));
+  return site && [newFact(site, words)];
+}
+
+function setLead(
+  { installation, sourceMap }: FixedRecord,
+  { part, terminal, on }: Extract<RecordChange, { kind: 'set-lead' }>,
+): EditedPlace[] | undefined {
+  const words = `lands ${terminal} on ${pointOf(on)}`;
+  const stated = [...installation.supplies, ...installation.devices].find(({ name }) => name === part);
+  const index = stated?.lands.findIndex((lead) => lead.terminal === terminal) ?? -1;
+  const site = sourceMap.exact(index < 0 ? at.part(part) : at.lands(part, index));
+  return site && [index < 0 ? newFact(site, words) : replacement(site, words)];
+}
+
+/** After `in`, or after the name of a splice that says nothing of where it is. */
+function setPlace(sourceMap: SourceMap, splice: string, place: string): EditedPlace[] | undefined {
+  const stated = sourceMap.exact(at.fact(splice, 'place'));
+  if (stated) return [replacement(stated, place)];
+  const site = sourceMap.exact(at.part(splice));
+  if (!site) return undefined;
+  const { end } = stretchOf(site);
+  return [edit(site.document, { offset: end, end }, ` in ${place}`)];
 }
 
 /** A fact at the end of a statement's braces, which are made where there are none. */

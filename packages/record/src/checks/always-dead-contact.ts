@@ -1,9 +1,10 @@
 import type { Analysis, ResolvedElement } from '../analysis-types.js';
 import { fedEdges, isEmpty } from '../judging/feeding.js';
+import { isLineSideElement } from '../judging/line-side-element.js';
 import { sameSideContact } from '../judging/misused-contact.js';
 import { isRingContact } from '../judging/state-words.js';
 import { studyOf } from '../judging/study.js';
-import type { Edge } from '../judging/topology.js';
+import { type Edge, isBare, REST_LEG } from '../judging/topology.js';
 import { quote } from '../judging/words.js';
 import { at } from '../place-in-record.js';
 import { defineCheck } from './types.js';
@@ -19,7 +20,8 @@ export const alwaysDeadContact = defineCheck({
       const edges = study.edgesOf(circuit);
       const fed = fedEdges(edges);
       for (const contact of study.elementsOf(circuit, 'contact')) {
-        if (isRingContact(analysis, contact)) continue;
+        if (isRingContact(analysis, contact) || isLineSideElement(analysis, contact)) continue;
+        if (isLeftUnused(analysis, contact)) continue;
         const name = contact.contact ?? contact.part;
         const dead = !changesSomething(analysis, contact, fed);
         if (!dead && worksAlone(analysis, contact, edges)) continue;
@@ -36,16 +38,31 @@ export const alwaysDeadContact = defineCheck({
 });
 
 function changesSomething(analysis: Analysis, contact: ResolvedElement, fed: ReadonlySet<string>): boolean {
-  return fed.has(contact.id) && !isJoinedAtRest(analysis, contact);
+  return (fed.has(contact.id) || fed.has(`${contact.id}${REST_LEG}`)) && !isJoinedAtRest(analysis, contact);
 }
+
+/** A contact to a terminal of its own that may stay empty and is: a spare zone, an end switch that nobody wired. */
+function isLeftUnused(analysis: Analysis, contact: ResolvedElement): boolean {
+  const { part, element } = contact;
+  const { terminals = [], elements = [] } = analysis.parts.get(part) ?? {};
+  if (element.kind !== 'contact' || element.restTo !== undefined) return false;
+  return [element.a, element.b].some((end) => {
+    const isOptional = terminals.some(({ name, optional }) => name === end && optional);
+    const isItsOwn = elements.every((other) => other === contact || ![other.element.a, other.element.b].includes(end));
+    return isOptional && isItsOwn && isEmpty(analysis, part, end);
+  });
+}
+
+const AT_REST: ReadonlySet<string> = new Set();
 
 /** Whether the contact lies in a loop with a supply while no other one that springs back is held. */
 function worksAlone(analysis: Analysis, contact: ResolvedElement, edges: readonly Edge[]): boolean {
   const { momentary } = analysis;
   if (contact.contact === undefined || !momentary.has(contact.contact)) return true;
-  const others = edges.filter(({ element }) => {
+  const others = edges.filter((edge) => {
+    const { element } = edge;
     if (element?.element.kind !== 'contact' || element.contact === undefined) return true;
-    return element.contact === contact.contact || !momentary.has(element.contact) || element.element.normallyClosed;
+    return element.contact === contact.contact || !momentary.has(element.contact) || isBare(edge, AT_REST);
   });
   return others.length === edges.length || fedEdges(others).has(contact.id);
 }

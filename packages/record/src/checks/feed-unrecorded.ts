@@ -25,7 +25,10 @@ export const feedUnrecorded = defineCheck({
 /** A supply wired to the mains, in a stated place: a record without places is of a circuit and not of a house. */
 function wantsItsFeedRecorded(analysis: Analysis, part: ResolvedPart): boolean {
   if (part.kind !== 'supply' || part.place === undefined || analysis.installation.broken.has(part.name)) return false;
-  const live = part.terminals.filter(({ lineSide }) => lineSide === 'hot' || lineSide === 'neutral');
+  // One that is plugged in is isolated by pulling it out.
+  const live = part.terminals.filter(
+    ({ lineSide, optional }) => !optional && (lineSide === 'hot' || lineSide === 'neutral'),
+  );
   const hasPrimary = part.elements.some(({ element }) => element.kind === 'primary');
   if (!hasPrimary || live.length === 0) return false;
   return live.every(({ name }) => isEmpty(analysis, part.name, name)) && !saysItsFeed(part);

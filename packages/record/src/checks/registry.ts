@@ -4,12 +4,18 @@ import { acceptForbidden } from './accept-forbidden.js';
 import { acceptUnused } from './accept-unused.js';
 import { alwaysDeadContact } from './always-dead-contact.js';
 import { assumedRating } from './assumed-rating.js';
+import { boxOverfilled } from './box-overfilled.js';
+import { branchOverloaded } from './branch-overloaded.js';
+import { breakerExceedsWire } from './breaker-exceeds-wire.js';
+import { budgetExceeded } from './budget-exceeded.js';
 import { bypassMissing } from './bypass-missing.js';
 import { chimeEnergizedIdle } from './chime-energized-idle.js';
 import { chimeHums } from './chime-hums.js';
 import { chimeNeverRings } from './chime-never-rings.js';
 import { chimeSilenced } from './chime-silenced.js';
 import { class2Exceeded } from './class2-exceeded.js';
+import { coilEnergizedAtRest } from './coil-energized-at-rest.js';
+import { coilNeverPullsIn } from './coil-never-pulls-in.js';
 import { colourHabit } from './colour-habit.js';
 import { colourNotInCable } from './colour-not-in-cable.js';
 import { conductorOneEnd } from './conductor-one-end.js';
@@ -21,13 +27,23 @@ import { deviceUndervoltage } from './device-undervoltage.js';
 import { dropHigh } from './drop-high.js';
 import { duplicateName } from './duplicate-name.js';
 import { feedUnrecorded } from './feed-unrecorded.js';
+import { groundMissing } from './ground-missing.js';
+import { hotNeutralSwapped } from './hot-neutral-swapped.js';
 import { importCycle } from './import-cycle.js';
 import { importMissing } from './import-missing.js';
 import { importOutside } from './import-outside.js';
+import { jointNotBoxed } from './joint-not-boxed.js';
+import { lineMeetsLowVoltage } from './line-meets-low-voltage.js';
+import { lineShorted } from './line-shorted.js';
 import { litPushOnElectronicChime } from './lit-push-on-electronic-chime.js';
 import { loadCollapses } from './load-collapses.js';
+import { lockNeverReleases } from './lock-never-releases.js';
+import { mainsMismatch } from './mains-mismatch.js';
+import { neutralGrounded } from './neutral-grounded.js';
+import { neutralMissing } from './neutral-missing.js';
 import { neverFed } from './never-fed.js';
 import { noLoadUnlikely } from './no-load-unlikely.js';
+import { outdoorPartIndoorsOnly } from './outdoor-part-indoors-only.js';
 import { planConflict } from './plan-conflict.js';
 import { planCycle } from './plan-cycle.js';
 import { planEndElsewhere } from './plan-end-elsewhere.js';
@@ -41,11 +57,15 @@ import { readingsContradict } from './readings-contradict.js';
 import { resistorOverheats } from './resistor-overheats.js';
 import { ringSettingUnknown } from './ring-setting-unknown.js';
 import { runPlaceMismatch } from './run-place-mismatch.js';
+import { separation } from './separation.js';
 import { sharedReturn } from './shared-return.js';
 import { shortRecord } from './short-record.js';
+import { standbyTooShort } from './standby-too-short.js';
 import { suppliesParallel } from './supplies-parallel.js';
 import { supplyAboveMaximum } from './supply-above-maximum.js';
 import { supplyHeadroom } from './supply-headroom.js';
+import { supplyInPanel } from './supply-in-panel.js';
+import { supplyInaccessible } from './supply-inaccessible.js';
 import { supplyOverloaded } from './supply-overloaded.js';
 import { supplyShorted } from './supply-shorted.js';
 import { supplyTooSmall } from './supply-too-small.js';
@@ -95,6 +115,11 @@ export const recordChecks: readonly RecordCheck[] = [
   supplyHeadroom,
   loadCollapses,
   deviceUndervoltage,
+  coilNeverPullsIn,
+  coilEnergizedAtRest,
+  lockNeverReleases,
+  standbyTooShort,
+  budgetExceeded,
   chimeNeverRings,
   chimeEnergizedIdle,
   chimeHums,
@@ -124,6 +149,21 @@ export const recordChecks: readonly RecordCheck[] = [
   readingImpossible,
   readingsContradict,
   assumedRating,
+  branchOverloaded,
+  breakerExceedsWire,
+  groundMissing,
+  neutralMissing,
+  hotNeutralSwapped,
+  lineShorted,
+  neutralGrounded,
+  boxOverfilled,
+  jointNotBoxed,
+  lineMeetsLowVoltage,
+  supplyInPanel,
+  separation,
+  supplyInaccessible,
+  outdoorPartIndoorsOnly,
+  mainsMismatch,
   acceptUnused,
   acceptForbidden,
 ];

@@ -41,6 +41,29 @@ function applyChange(installation: Installation, change: RecordChange): Installa
         ...run,
         conductors: run.conductors.filter((_, index) => index !== change.conductor),
       }));
+    case 'set-breaker':
+      return changePart(installation, change.part, (part) => ({
+        ...part,
+        facts: { ...part.facts, breakerAmps: change.amps },
+      }));
+    case 'add-ground': {
+      const ground = { end: change.from, box: change.box };
+      return { ...installation, grounds: [...(installation.grounds ?? []), ground] };
+    }
+    case 'set-lead': {
+      const { terminal, on } = change;
+      return changePart(installation, change.part, (part) => ({
+        ...part,
+        lands: [...part.lands.filter((lead) => lead.terminal !== terminal), { terminal, on }],
+      }));
+    }
+    case 'set-place':
+      return {
+        ...installation,
+        splices: installation.splices.map((splice) =>
+          splice.name === change.splice ? { ...splice, place: change.place } : splice,
+        ),
+      };
   }
 }
 
@@ -52,6 +75,15 @@ function withOutput(
   const [first] = facts.outputs;
   const output = { ...first, volts, voltAmperes, amps: undefined };
   return { ...part, facts: { ...facts, outputs: [output, ...facts.outputs.slice(1)] } };
+}
+
+function changePart(installation: Installation, name: string, change: (part: Part) => Part): Installation {
+  const changed = (part: Part) => (part.name === name ? change(part) : part);
+  return {
+    ...installation,
+    supplies: installation.supplies.map(changed),
+    devices: installation.devices.map(changed),
+  };
 }
 
 function changeRun(installation: Installation, name: string, change: (run: Run) => Run): Installation {

@@ -5,6 +5,7 @@ import { solutionsKeptFor } from '../analyse/solutions.js';
 import type { Analysis } from '../analysis-types.js';
 import type { RecordChange } from '../finding.js';
 import type { Installation, Landing } from '../model.js';
+import { lineSideOf } from '../line-side/line-side.js';
 import { applyChanges } from './apply-changes.js';
 import { studyOf } from './study.js';
 
@@ -63,6 +64,11 @@ function restrictedTo(analysis: Analysis, parts: readonly string[]): Installatio
       .filter(({ run, jumper }) => parts.includes(run ?? '') || parts.includes(jumper ?? ''))
       .map(({ a }) => topology.componentOf(a)),
   ]);
+  // A box and what goes into it hang together by place, not by wire: the line side is kept as a whole.
+  const lineSide = lineSideOf(analysis);
+  if (lineSide !== undefined && parts.some((name) => lineSide.touches(name))) {
+    for (const { point } of lineSide.marks) wanted.add(topology.componentOf(point));
+  }
   const keepsPart = ({ name }: { readonly name: string }) => componentsOf(name).some((one) => wanted.has(one));
   const keepsLanding = (landing: Landing | undefined) =>
     landing?.kind === 'on' && keepsPart({ name: landing.end.part });

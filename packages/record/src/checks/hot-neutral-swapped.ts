@@ -1,0 +1,62 @@
+import type { Analysis, ResolvedPart } from '../analysis-types.js';
+import type { Fix, RecordChange } from '../finding.js';
+import { quote } from '../judging/words.js';
+import { type LineSide, lineSideOf } from '../line-side/line-side.js';
+import { isSwapped } from '../line-side/swapped.js';
+import { DEFERS } from '../line-side/words.js';
+import type { End } from '../model.js';
+import { at } from '../place-in-record.js';
+import { regionOf } from '../regions/regions.js';
+import { defineCheck } from './types.js';
+
+export const hotNeutralSwapped = defineCheck({
+  code: 'hot-neutral-swapped',
+  severity: ['error', 'info'],
+  title: 'Hot and neutral are the wrong way round',
+  forbidsAccepting: true,
+  run(analysis, report) {
+    const lineSide = lineSideOf(analysis);
+    if (lineSide === undefined) return;
+    const { plugsArePolarised } = regionOf(analysis.installation.profile);
+    for (const part of analysis.parts.values()) {
+      const branch = lineSide.branches.find((one) => isSwapped(lineSide, part, one));
+      const hot = lineSide.markedOf(part, 'hot')[0];
+      if (branch === undefined || hot === undefined || analysis.installation.broken.has(part.name)) continue;
+      const advice = plugsArePolarised
+        ? `A fuse or switch in it then stands in the neutral, and it stays live when it is off. ${DEFERS}`
+        : `Where plugs fit either way round parts are made for that; a fuse or switch in it then stands in the neutral. ${DEFERS}`;
+      report({
+        path: at.part(part.name),
+        severity: plugsArePolarised ? 'error' : 'info',
+        message: `${quote(part.name)} has hot and neutral of ${quote(branch.part.name)} the wrong way round: ${quote(hot.point)} is not on the hot conductor. ${advice}`,
+        parts: [part.name, branch.part.name],
+        mends: () => exchanged(analysis, lineSide, part),
+      });
+    }
+  },
+});
+
+/** The conductors and leads on its two terminals change places. */
+function exchanged(analysis: Analysis, lineSide: LineSide, part: ResolvedPart): readonly Fix[] {
+  const [hot, neutral] = [lineSide.markedOf(part, 'hot'), lineSide.markedOf(part, 'neutral')];
+  if (hot.length !== 1 || neutral.length !== 1) return [];
+  const pair = [hot[0]!, neutral[0]!] as const;
+  const changes: RecordChange[] = [];
+  for (const [from, to] of [pair, [pair[1], pair[0]] as const]) {
+    const on: End = { part: part.name, terminal: to.terminal };
+    for (const landed of analysis.landedOn(from.point)) {
+      if (landed.kind !== 'conductor') return [];
+      changes.push({ kind: 'land', run: landed.run, conductor: landed.index, end: landed.end, on });
+    }
+  }
+  const stated = [...analysis.installation.supplies, ...analysis.installation.devices].find(
+    ({ name }) => name === part.name,
+  );
+  const leads = (stated?.lands ?? []).filter(({ terminal }) => pair.some((one) => one.terminal === terminal));
+  if (leads.length === 2) {
+    const [one, other] = [leads[0]!, leads[1]!];
+    changes.push({ kind: 'set-lead', part: part.name, terminal: one.terminal, on: other.on });
+    changes.push({ kind: 'set-lead', part: part.name, terminal: other.terminal, on: one.on });
+  } else if (leads.length > 0) return [];
+  return changes.length === 0 ? [] : [{ title: `Exchange hot and neutral at ${quote(part.name)}`, changes }];
+}

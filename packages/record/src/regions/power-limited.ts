@@ -1,0 +1,152 @@
+/** The power-limited class of a low-voltage supply by its volts and VA, and what a bell transformer may be elsewhere. */
+
+import { regionOf } from './regions.js';
+
+/** How a supply's current is limited: by itself, or by an overcurrent device that belongs to it. */
+export type Limiting = 'inherently' | 'by-overcurrent-device';
+
+export interface ClassRow {
+  readonly class: 2 | 3;
+  readonly system: 'AC' | 'DC';
+  readonly limiting: Limiting;
+  /** Greatest output volts at any load, the open ones included: above `above`, up to `upTo`. */
+  readonly above: number;
+  readonly upTo: number;
+  /** Greatest VA on the nameplate. */
+  readonly nameplate: (volts: number) => number;
+  /** Amps of the overcurrent device that is asked for; undefined where none is. */
+  readonly overcurrent?: (volts: number) => number;
+}
+
+const five = (volts: number): number => 5 * volts;
+const hundred = (): number => 100;
+const trickle = (volts: number): number => 0.005 * volts;
+const hundredth = (volts: number): number => 100 / volts;
+
+/**
+ * National Electrical Code, chapter 9, tables 11(A) for AC and 11(B) for DC: cell values from memory; that Vmax is taken at any load, and
+ * the rows up to 30 V AC, agree with a public table of IEC 60950-1 (2B and 2C).
+ */
+export const classTable: readonly ClassRow[] = [
+  { class: 2, system: 'AC', limiting: 'inherently', above: 0, upTo: 20, nameplate: five },
+  { class: 2, system: 'AC', limiting: 'inherently', above: 20, upTo: 30, nameplate: hundred },
+  { class: 2, system: 'AC', limiting: 'inherently', above: 30, upTo: 150, nameplate: trickle },
+  { class: 3, system: 'AC', limiting: 'inherently', above: 30, upTo: 100, nameplate: hundred },
+  {
+    class: 2,
+    system: 'AC',
+    limiting: 'by-overcurrent-device',
+    above: 0,
+    upTo: 20,
+    nameplate: five,
+    overcurrent: () => 5,
+  },
+  {
+    class: 2,
+    system: 'AC',
+    limiting: 'by-overcurrent-device',
+    above: 20,
+    upTo: 30,
+    nameplate: hundred,
+    overcurrent: hundredth,
+  },
+  {
+    class: 3,
+    system: 'AC',
+    limiting: 'by-overcurrent-device',
+    above: 30,
+    upTo: 100,
+    nameplate: hundred,
+    overcurrent: hundredth,
+  },
+  {
+    class: 3,
+    system: 'AC',
+    limiting: 'by-overcurrent-device',
+    above: 100,
+    upTo: 150,
+    nameplate: hundred,
+    overcurrent: () => 1,
+  },
+  { class: 2, system: 'DC', limiting: 'inherently', above: 0, upTo: 20, nameplate: five },
+  { class: 2, system: 'DC', limiting: 'inherently', above: 20, upTo: 60, nameplate: hundred },
+  { class: 2, system: 'DC', limiting: 'inherently', above: 60, upTo: 150, nameplate: trickle },
+  { class: 3, system: 'DC', limiting: 'inherently', above: 60, upTo: 100, nameplate: hundred },
+  {
+    class: 2,
+    system: 'DC',
+    limiting: 'by-overcurrent-device',
+    above: 0,
+    upTo: 20,
+    nameplate: five,
+    overcurrent: () => 5,
+  },
+  {
+    class: 2,
+    system: 'DC',
+    limiting: 'by-overcurrent-device',
+    above: 20,
+    upTo: 60,
+    nameplate: hundred,
+    overcurrent: hundredth,
+  },
+  {
+    class: 3,
+    system: 'DC',
+    limiting: 'by-overcurrent-device',
+    above: 60,
+    upTo: 100,
+    nameplate: hundred,
+    overcurrent: hundredth,
+  },
+  {
+    class: 3,
+    system: 'DC',
+    limiting: 'by-overcurrent-device',
+    above: 100,
+    upTo: 150,
+    nameplate: hundred,
+    overcurrent: () => 1,
+  },
+];
+
+/** The row of Class 2 that a supply of these volts is held to; undefined where Class 2 has none for that kind of limiting. */
+export function class2Row(volts: number, system: 'AC' | 'DC', limiting: Limiting): ClassRow | undefined {
+  return classTable.find(
+    (row) =>
+      row.class === 2 && row.system === system && row.limiting === limiting && volts > row.above && volts <= row.upTo,
+  );
+}
+
+/** The least class that a supply falls into by its label; undefined for one that is in neither. */
+export function classOf(
+  volts: number,
+  voltAmperes: number,
+  system: 'AC' | 'DC',
+  limiting: Limiting,
+): 2 | 3 | undefined {
+  const rows = classTable.filter(
+    (row) => row.system === system && row.limiting === limiting && volts > row.above && volts <= row.upTo,
+  );
+  const within = rows.filter((row) => voltAmperes <= row.nameplate(volts) + 1e-9).map((row) => row.class);
+  return within.length === 0 ? undefined : within.includes(2) ? 2 : 3;
+}
+
+/** What a bell transformer may be where there is no power-limited class: the scope of EN 61558-2-8. */
+export interface BellTransformerScope {
+  readonly volts: { readonly AC: number; readonly DC: number };
+  readonly openVolts: { readonly AC: number; readonly DC: number };
+  readonly voltAmperes: number;
+  readonly source: string;
+}
+
+const EN_61558_2_8: BellTransformerScope = {
+  volts: { AC: 24, DC: 33 },
+  openVolts: { AC: 33, DC: 46 },
+  voltAmperes: 100,
+  source: 'EN 61558-2-8, scope',
+};
+
+export function bellTransformerScope(profile: string): BellTransformerScope | undefined {
+  return regionOf(profile).name === 'north-america' ? undefined : EN_61558_2_8;
+}
