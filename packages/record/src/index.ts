@@ -36,5 +36,6 @@ export {
   readingStateWords,
 } from './judging/reading-words.js';
 export { runChecks } from './judging/run-checks.js';
+export { judgedReadings } from './judging/judged-readings.js';
 export { type ShownReading, shownReadings } from './judging/shown-readings.js';
 export { conditionWords, loadWords, stateWords } from './judging/state-words.js';

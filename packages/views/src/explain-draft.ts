@@ -5,7 +5,7 @@ import type { NextStep } from '@ohmstead/record';
 export type DraftKind = 'across' | 'through' | 'sign' | 'mains';
 
 export interface ReadingDraft {
-  /** `idle`, `off`, or the contacts that are held: `porch-button`. */
+  /** `idle`, `off`, the contacts that are held: `porch-button`, or after `bridged` those whose wires are held together. */
   readonly state: string;
   readonly kind: DraftKind;
   /** Names of the two points of `across`, in the order in which they were chosen; of `through` the first alone counts. */
@@ -28,7 +28,7 @@ export const EMPTY_DRAFT: ReadingDraft = {
 /** The line as the notation has it, and as far as it is known: a gap is left out. A bare figure gets the unit that fits. */
 export function draftLine(draft: ReadingDraft): string {
   const { state, kind, points, part, shows } = draft;
-  const how = state === 'idle' || state === 'off' ? state : `pressed ${state}`;
+  const how = /^(idle|off|bridged .*)$/.test(state) ? state : `pressed ${state}`;
   switch (kind) {
     case 'mains':
       return words('mains', figureOf(draft, 'V'));
@@ -64,10 +64,16 @@ export function withPoint(draft: ReadingDraft, point: string): ReadingDraft {
   return { ...draft, points };
 }
 
+function stateOf(state: NextStep['asked']['state']): string {
+  if (state.kind === 'off') return 'off';
+  if (state.bridged !== undefined && state.bridged.length > 0) return `bridged ${state.bridged.join(', ')}`;
+  return state.pressed.length === 0 ? 'idle' : state.pressed.join(', ');
+}
+
 /** What the finder asks for next, ready for its figure. */
 export function draftOf({ asked }: NextStep): ReadingDraft {
   const { state, of } = asked;
-  const how = state.kind === 'off' ? 'off' : state.pressed.length === 0 ? 'idle' : state.pressed.join(', ');
+  const how = stateOf(state);
   const draft = { ...EMPTY_DRAFT, state: how };
   if (of.kind === 'mains') return { ...draft, kind: 'mains' };
   if (of.kind === 'sign') return { ...draft, kind: 'sign', part: of.part };

@@ -85,7 +85,10 @@ function placeholder({ kind, state }: ReadingDraft): string {
 function stateOptions({ choices, draft }: ExplainPanelChoice): readonly (readonly [string, string])[] {
   const held = choices.contacts.map((contact) => [contact, `While ${contact} is held`] as const);
   const known = ['idle', 'off', ...choices.contacts].includes(draft.state);
-  const several = known ? [] : [[draft.state, `While ${draft.state} are held`] as const];
+  const words = draft.state.startsWith('bridged ')
+    ? `With the wires at ${draft.state.slice('bridged '.length)} held together`
+    : `While ${draft.state} are held`;
+  const several = known ? [] : [[draft.state, words] as const];
   return [['idle', 'At rest'], ...held, ...several, ['off', 'With the supplies isolated']];
 }
 

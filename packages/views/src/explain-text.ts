@@ -53,15 +53,15 @@ function faults({ faults: found }: ExplainView): string[] {
 function readings({ readings: taken }: ExplainView): string[] {
   if (taken.length === 0) return [];
   const rows = taken.map(({ on, place, state, read, expected, verdict, bad }) => ({
-    cells: [on, bare(`${place} ${state}`), bare(read), bare(expected ?? '–'), verdict],
-    bad,
+    cells: [on, bare(read), verdict, bare(expected ?? '–')],
+    where: `${place} ${state}${bad === null ? '' : `. ${asSentence(bad)}`}`,
   }));
   const widths = [0, 1, 2, 3].map((column) =>
-    Math.min(56, Math.max(...rows.map(({ cells }) => cells[column]!.length))),
+    Math.min(28, Math.max(...rows.map(({ cells }) => cells[column]!.length))),
   );
-  const table = rows.flatMap(({ cells, bad }) => [
-    `  ${cells.map((cell, column) => (column < 4 ? cell.padEnd(widths[column]!) : cell)).join('  ')}`.trimEnd(),
-    ...(bad === null ? [] : lines(asSentence(bad), 6)),
-  ]);
-  return [['Readings: read, expected of a sound house', ...table].join('\n')];
+  const table = rows.flatMap(({ cells, where }) => {
+    const head = `  ${cells.map((cell, column) => cell.padEnd(widths[column]!)).join('  ')}`.trimEnd();
+    return [head, ...lines(where, 6)];
+  });
+  return [['Readings: read, and what a sound house shows', ...table].join('\n')];
 }

@@ -25,6 +25,7 @@ export interface FaultView {
     readonly block: number;
     readonly index: number;
   }[];
+  /** Those that can't be told apart from it, each with its own share: "red of `tx-to-hall` is broken on its way (2 %)". */
   readonly sameAs: readonly string[];
 }
 
@@ -55,7 +56,7 @@ export function explainView({ title, explanation, readings }: Explained): Explai
     title: title.trim() === '' ? 'Untitled record' : title,
     verdict: verdictOf(explanation, readings),
     next,
-    faults: faults.map(faultView),
+    faults: groupsOf(faults).map(faultView),
     excluded,
     readings: readings.map((reading) => ({ ...reading, verdict: verdictOn(reading) })),
     notes: notes.map((note) => asSentence(note)),
@@ -69,19 +70,45 @@ function verdictOf({ healthy, faults }: Explanation, readings: readonly ShownRea
   if (healthy)
     return `${taken === 1 ? 'The reading is' : `The ${taken} readings are`} what the house as recorded shows: no fault is needed to explain ${taken === 1 ? 'it' : 'them'}.`;
   if (first === undefined) return 'No fault, and no two together, explain these readings.';
-  const others = faults.length - 1;
-  const rest = others === 0 ? 'Nothing else fits' : `${others} ${others === 1 ? 'other fits' : 'others fit'} too`;
-  return `Likeliest, at ${percent(first.likelihood)}: ${first.what}. ${rest}.`;
+  const [group, ...rest] = groupsOf(faults);
+  const same = group!.length - 1;
+  const alike = same === 0 ? '' : `, or one of ${same} that can't be told apart from it`;
+  const others =
+    rest.length === 0 ? 'Nothing else fits' : `${rest.length} more ${rest.length === 1 ? 'fits' : 'fit'}, less well`;
+  return `Likeliest, at ${percent(shareOf(group!))}: ${first.what}${alike}. ${others}.`;
 }
 
-function faultView({ what, likelihood, parts, predicts, sameAs }: ExplainedFault): FaultView {
+/** Those that nothing tells apart stand together, the likeliest first; so do the groups. */
+function groupsOf(faults: readonly ExplainedFault[]): readonly (readonly ExplainedFault[])[] {
+  const groups: ExplainedFault[][] = [];
+  for (const fault of faults) {
+    const group = groups.find(([first]) => first!.sameAs.includes(fault.what));
+    if (group) group.push(fault);
+    else groups.push([fault]);
+  }
+  return groups
+    .map((group) => group.sort((one, other) => other.likelihood - one.likelihood))
+    .sort((one, other) => shareOf(other) - shareOf(one));
+}
+
+function shareOf(group: readonly ExplainedFault[]): number {
+  return group.reduce((sum, { likelihood }) => sum + likelihood, 0);
+}
+
+function faultView(group: readonly ExplainedFault[]): FaultView {
+  const [{ what, predicts, sameAs }, ...others] = group as readonly [ExplainedFault, ...ExplainedFault[]];
+  const told = new Set(group.map((one) => one.what));
+  const likelihood = shareOf(group);
   return {
     what,
     share: percent(likelihood),
     likelihood,
-    parts,
+    parts: [...new Set(group.flatMap(({ parts }) => parts))],
     predicts: predicts.map(({ at, words, fits, block, index }) => ({ words: `${at}: ${words}`, fits, block, index })),
-    sameAs,
+    sameAs: [
+      ...others.map((one) => `${one.what} (${percent(one.likelihood)})`),
+      ...sameAs.filter((one) => !told.has(one)),
+    ],
   };
 }
 

@@ -102,12 +102,18 @@ class ReadingLine {
   }
 
   #state(): ReadingState | undefined {
-    const { off, pressed, idle, mainsAlone } = this.#node;
+    const { off, pressed, bridged, idle, mainsAlone } = this.#node;
     if (off) return { kind: 'off' };
-    const contacts = pressed.map((end) => this.#contact(end));
-    if (contacts.includes(undefined)) return undefined;
-    if (!idle && !mainsAlone && contacts.length === 0) return undefined;
-    return { kind: 'live', pressed: [...new Set(contacts as string[])].sort() };
+    const held = this.#contacts(pressed);
+    const joined = this.#contacts(bridged);
+    if (!held || !joined) return undefined;
+    if (!idle && !mainsAlone && held.length + joined.length === 0) return undefined;
+    return { kind: 'live', pressed: held, ...(joined.length === 0 ? {} : { bridged: joined }) };
+  }
+
+  #contacts(ends: readonly EndNode[]): readonly string[] | undefined {
+    const names = ends.map((end) => this.#contact(end));
+    return names.includes(undefined) ? undefined : [...new Set(names as string[])].sort();
   }
 
   /** The name that a contact has in states. */

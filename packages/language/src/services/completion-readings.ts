@@ -9,7 +9,7 @@ export type ReadingOffer =
   /** A line's first words, with the common facts after them. */
   | { readonly kind: 'starts'; readonly list: readonly string[] };
 
-const STARTS = ['idle', 'pressed', 'off', 'mains', 'meter'];
+const STARTS = ['idle', 'pressed', 'bridged', 'off', 'mains', 'meter'];
 const SIGNS = ['silent', 'rings', 'hums', 'dark', 'lit'];
 
 /** `tokens` are those of the line before what is being typed; `number`: a figure stands right before it. */
@@ -26,7 +26,9 @@ export function readingOffers(
   const length = stateLength(words);
   if (length === 0) return [];
   const pressing =
-    first === 'pressed' && (words.length === 1 || words.at(-1)!.endsWith(',')) && length === words.length;
+    ['pressed', 'bridged'].includes(first!) &&
+    (words.length === 1 || words.at(-1)!.endsWith(',')) &&
+    length === words.length;
   if (pressing) {
     const contacts: ReadingOffer = { kind: 'contacts', list: contactsOf(installation) };
     // A comma may also follow the first of two points.

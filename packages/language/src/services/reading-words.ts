@@ -6,11 +6,11 @@ export function isSign(word: string): boolean {
   return SIGNS.has(word.toLowerCase().replace(/,$/, ''));
 }
 
-/** How many words say how the house stood: `idle`, `off`, `pressed a, b`; 0 where none does. */
+/** How many words say how the house stood: `idle`, `off`, `pressed a, b`, `bridged a`; 0 where none does. */
 export function stateLength(words: readonly string[]): number {
   const first = words[0]?.toLowerCase();
   if (first === 'idle' || first === 'off') return 1;
-  if (first !== 'pressed') return 0;
+  if (first !== 'pressed' && first !== 'bridged') return 0;
   let length = 2;
   while (words[length - 1]?.endsWith(',') === true) length++;
   return Math.min(length, words.length);

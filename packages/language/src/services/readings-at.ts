@@ -3,7 +3,7 @@
 import {
   at,
   type JudgedReading,
-  judgeReadings,
+  judgedReadings,
   predictedWords,
   readingPlaceWords,
   readingShownWords,
@@ -39,7 +39,7 @@ function stretchIn(document: WiringDocument, site: Site | undefined): Stretch | 
 /** Read against expected; undefined where the check is of an earlier text. */
 export function readingHover(reading: ReadRecord, checked: CheckedRecord | undefined, place: ReadingAt) {
   if (checked?.reading !== reading) return undefined;
-  const judged = judgeReadings(checked.analysis).find(
+  const judged = judgedReadings(checked.analysis).find(
     ({ block, index }) => block === place.block && index === place.index,
   );
   return judged && judgedHover(checked, judged);
@@ -80,7 +80,7 @@ export function readingsLenses({ installation, sourceMap, document }: ReadRecord
 
 /** "2 of 6 disagree: what fits these readings?" */
 export function readingsLensWords({ analysis }: CheckedRecord, block: number): string {
-  const judged = judgeReadings(analysis).filter((one) => one.block === block);
+  const judged = judgedReadings(analysis).filter((one) => one.block === block);
   const off = judged.filter(({ agrees }) => agrees === false).length;
   const compared = judged.filter(({ agrees }) => agrees !== undefined).length;
   const question = 'what fits these readings?';

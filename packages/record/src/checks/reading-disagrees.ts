@@ -1,10 +1,16 @@
-import { formatAmps, formatOhms, formatVolts } from '@ohmstead/circuit';
 import type { Analysis } from '../analysis-types.js';
 import { badReading, partsOfReading } from '../judging/bad-readings.js';
-import { predictedWords, readingPlaceWords, readingShownWords, readingStateWords } from '../judging/reading-words.js';
+import { judgedReadings } from '../judging/judged-readings.js';
+import {
+  predictedFigure,
+  predictedWords,
+  readingPlaceWords,
+  readingShownWords,
+  readingStateWords,
+  signWords,
+} from '../judging/reading-words.js';
 import { listOf, quote } from '../judging/words.js';
 import { at } from '../place-in-record.js';
-import { judgeReadings } from '../readings/judge.js';
 import type { JudgedReading } from '../readings/types.js';
 import { defineCheck } from './types.js';
 
@@ -13,7 +19,7 @@ export const readingDisagrees = defineCheck({
   severity: 'warning',
   title: 'A reading outside of what the record makes one expect',
   run(analysis, report) {
-    for (const judged of judgeReadings(analysis)) {
+    for (const judged of judgedReadings(analysis)) {
       if (judged.agrees !== false || judged.bad !== undefined) continue;
       if (badReading(analysis, judged.reading) !== undefined) continue;
       report({
@@ -25,19 +31,19 @@ export const readingDisagrees = defineCheck({
   },
 });
 
-const WRITE = { V: formatVolts, A: formatAmps, ohm: formatOhms } as const;
-
 function sentence(analysis: Analysis, { reading, predicted }: JudgedReading): string {
   const when = readingStateWords(analysis, reading);
   const { of } = reading;
-  if (of.kind === 'sign')
-    return `${quote(of.part)} was found ${found(of.shows)}${of.note === undefined ? '' : ` (${quote(of.note)})`} ${when}; as recorded, it would be ${predictedWords(predicted)}.`;
+  if (of.kind === 'sign') {
+    const expected = predicted.kind === 'sign' ? signWords(predicted.shows, predicted.note) : predictedWords(predicted);
+    return `${quote(of.part)} ${found(of.shows)}${of.note === undefined ? '' : ` (${quote(of.note)})`} ${when}; as recorded, ${expected}.`;
+  }
   const read = `${readingShownWords(of)} was read ${readingPlaceWords(of)} ${when}`;
-  if (predicted.kind !== 'figure') return `${read}; as recorded, it would be ${predictedWords(predicted)}.`;
+  if (predicted.kind !== 'figure') return `${read}; as recorded, a sound house shows ${predictedWords(predicted)}.`;
   const leans = predicted.leansOn.length === 0 ? '' : ` The band allows for ${listOf(predicted.leansOn)}.`;
-  return `${read}; as recorded, a sound house shows ${predictedWords(predicted)}, most likely ${WRITE[predicted.unit](predicted.value)}.${leans}`;
+  return `${read}; as recorded, a sound house shows ${predictedWords(predicted)}, most likely ${predictedFigure(predicted)}.${leans}`;
 }
 
 function found(shows: string): string {
-  return { rings: 'to ring', hums: 'to hum' }[shows] ?? shows;
+  return { rings: 'was found to ring', hums: 'was found to hum' }[shows] ?? `was found ${shows}`;
 }

@@ -1,4 +1,5 @@
-import { badReading, partsOfReading } from '../judging/bad-readings.js';
+import { badReading, contradictions, partsOfReading } from '../judging/bad-readings.js';
+import { judgedReadings } from '../judging/judged-readings.js';
 import { at } from '../place-in-record.js';
 import { defineCheck } from './types.js';
 
@@ -7,18 +8,24 @@ export const readingImpossible = defineCheck({
   severity: ['warning', 'error'],
   title: "A reading that can't be right, whatever the house",
   run(analysis, report) {
-    for (const [block, { readings }] of (analysis.installation.readings ?? []).entries()) {
-      for (const [index, reading] of readings.entries()) {
-        const bad = badReading(analysis, reading);
-        if (bad === undefined) continue;
-        const caution = bad.danger ? ' Stop: isolate it and prove it dead before you touch a wire.' : '';
-        report({
-          path: at.reading(block, index),
-          severity: bad.danger ? 'error' : 'warning',
-          message: `This reading can't be right: ${bad.why}.${caution}`,
-          parts: partsOfReading(reading),
-        });
-      }
+    const blocks = analysis.installation.readings ?? [];
+    for (const { block, index, reading, bad: alsoBad } of judgedReadings(analysis)) {
+      const bad =
+        badReading(analysis, reading) ?? (alsoBad === undefined ? undefined : { why: alsoBad, danger: false });
+      if (bad === undefined || (alsoBad !== undefined && contradicts(block, index))) continue;
+      const caution = bad.danger ? ' Stop: isolate it and prove it dead before you touch a wire.' : '';
+      report({
+        path: at.reading(block, index),
+        severity: bad.danger ? 'error' : 'warning',
+        message: `This reading can't be right: ${bad.why}.${caution}`,
+        parts: partsOfReading(reading),
+      });
+    }
+
+    /** That is said by a check of its own. */
+    function contradicts(block: number, index: number): boolean {
+      const found = contradictions(analysis, blocks[block]?.readings ?? []);
+      return found.some(({ among }) => among.at(-1) === index);
     }
   },
 });

@@ -93,8 +93,8 @@ function whyNoSign({ parts }: Analysis, name: string, shows: Sign): string | und
   const kinds = isLight ? LIGHTS : SOUNDS;
   if (part.elements.some(({ element }) => kinds.has(element.kind))) return undefined;
   return isLight
-    ? `nothing in ${quote(name)} lights up, so it can't be seen to be ${shows}`
-    : `nothing in ${quote(name)} makes a sound, so it can't be heard to be ${shows === 'silent' ? 'silent' : `one that ${shows}`}`;
+    ? `nothing in ${quote(name)} lights up, so ${shows === 'dark' ? 'that it is dark tells nothing' : 'it is not what is lit'}`
+    : `nothing in ${quote(name)} makes a sound, so ${shows === 'silent' ? 'that it is silent tells nothing' : `it is not what ${shows}`}`;
 }
 
 function isLineSide({ parts }: Analysis, point: MeterPoint): boolean {
@@ -161,7 +161,7 @@ export function contradictions(analysis: Analysis, readings: readonly Reading[])
 }
 
 function keyOfState({ state }: Reading): string {
-  return state.kind === 'off' ? 'off' : `live ${state.pressed.join()}`;
+  return state.kind === 'off' ? 'off' : `live ${state.pressed.join()} ${(state.bridged ?? []).join()}`;
 }
 
 function pairOf(between: readonly [MeterPoint, MeterPoint]): string {
@@ -244,6 +244,7 @@ export function partsOfReading({ of, state }: Reading): readonly string[] {
         : of.kind === 'amps'
           ? [nameOf(of.through)]
           : of.between.map(nameOf);
-  const pressed = state.kind === 'live' ? state.pressed.map((contact) => contact.split('.')[0]!) : [];
+  const pressed =
+    state.kind === 'live' ? [...state.pressed, ...(state.bridged ?? [])].map((contact) => contact.split('.')[0]!) : [];
   return [...new Set([...measured, ...pressed])];
 }

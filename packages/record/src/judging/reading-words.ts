@@ -3,9 +3,9 @@
 import { formatAmps, formatOhms, formatVolts } from '@ohmstead/circuit';
 import { type Analysis, pointOf } from '../analysis-types.js';
 import type { Predicted } from '../readings/types.js';
-import type { MeterPoint, Reading, ReadingOf } from '../readings-types.js';
+import type { MeterPoint, Reading, ReadingOf, Sign } from '../readings-types.js';
 import { stateWords } from './state-words.js';
-import { quote } from './words.js';
+import { quote, quotedList } from './words.js';
 
 /** `hall-chime.trans`, or `tx-to-porch.red at porch`. */
 export function meterPointName(point: MeterPoint): string {
@@ -43,21 +43,20 @@ export function readingShownWords(of: ReadingOf): string {
   }
 }
 
-/** "with the supplies isolated", "at rest", "while `porch-button` is held". */
+/** "with the supplies isolated", "at rest", "while `porch-button` is held", "with the two wires at `porch-button` held together". */
 export function readingStateWords(analysis: Analysis, { state }: Pick<Reading, 'state'>): string {
-  return state.kind === 'off' ? 'with the supplies isolated' : stateWords(analysis, state.pressed);
+  if (state.kind === 'off') return 'with the supplies isolated';
+  const { pressed, bridged = [] } = state;
+  if (bridged.length === 0) return stateWords(analysis, pressed);
+  const held = `with the two wires at ${quotedList(bridged)} held together`;
+  return pressed.length === 0 ? held : `${stateWords(analysis, pressed)}, ${held}`;
 }
 
-const UNIT_WORDS = { V: formatVolts, A: formatAmps, ohm: formatOhms } as const;
-
-/** "14.2 V to 17.9 V", "open", "silent"; undefined where nothing can be expected. */
+/** "14.2 to 17.9 V", "OL", "silent"; undefined where nothing can be expected. */
 export function predictedWords(predicted: Predicted): string | undefined {
   switch (predicted.kind) {
-    case 'figure': {
-      const write = UNIT_WORDS[predicted.unit];
-      const [least, most] = [write(Math.max(0, predicted.least)), write(predicted.most)];
-      return least === most ? least : `${least} to ${most}`;
-    }
+    case 'figure':
+      return bandWords(Math.max(0, predicted.least), predicted.most, WRITE[predicted.unit]);
     case 'floating':
       return `up to ${formatVolts(predicted.most)}: one point hangs free, and what a meter shows there is its own load`;
     case 'ohms':
@@ -69,4 +68,24 @@ export function predictedWords(predicted: Predicted): string | undefined {
     case 'unknown':
       return undefined;
   }
+}
+
+const WRITE = { V: formatVolts, A: formatAmps, ohm: formatOhms } as const;
+
+export function predictedFigure({ unit, value }: Extract<Predicted, { kind: 'figure' }>): string {
+  return WRITE[unit](value);
+}
+
+/** The unit once where both have it: "14.2 to 17.9 V", "80 mA to 0.12 A". */
+function bandWords(least: number, most: number, write: (value: number) => string): string {
+  const [low, high] = [write(least), write(most)];
+  if (low === high) return high;
+  const [figure, unit] = low.split(' ');
+  return `${high.endsWith(` ${unit}`) ? figure : low} to ${high}`;
+}
+
+/** "it rings", "it is silent". */
+export function signWords(shows: Sign, note?: string): string {
+  const verb = { silent: 'is silent', rings: 'rings', hums: 'hums', dark: 'is dark', lit: 'is lit' }[shows];
+  return note === undefined ? `it ${verb}` : `it ${verb} (${quote(note)})`;
 }

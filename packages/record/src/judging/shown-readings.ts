@@ -1,8 +1,8 @@
 /** The readings of a record beside what was expected of each, in words: what every surface lists. */
 
 import type { Analysis } from '../analysis-types.js';
-import { judgeReadings } from '../readings/judge.js';
 import { badReading } from './bad-readings.js';
+import { judgedReadings } from './judged-readings.js';
 import { predictedWords, readingPlaceWords, readingShownWords, readingStateWords } from './reading-words.js';
 import { quote } from './words.js';
 
@@ -29,9 +29,9 @@ export interface ShownReading {
 /** In the record's order. */
 export function shownReadings(analysis: Analysis): readonly ShownReading[] {
   const blocks = analysis.installation.readings ?? [];
-  return judgeReadings(analysis).map(({ block, index, reading, predicted, agrees, bad }) => {
+  return judgedReadings(analysis).map(({ block, index, reading, predicted, agrees, bad }) => {
     const { of } = reading;
-    const why = bad ?? badReading(analysis, reading)?.why ?? null;
+    const why = badReading(analysis, reading)?.why ?? bad ?? null;
     return {
       block,
       index,
