@@ -61,6 +61,8 @@ function observe(house: House, reading: Reading, stated: ReadingBlock, block: nu
   const live = liveOf(state) ?? { pressed: [], bridged: [] };
   const unknown = [...live.pressed, ...live.bridged].find((name) => !knowsContact(house, name));
   if (unknown !== undefined) return { reason: `there is no contact ${quote(unknown)} in the record` };
+  if (state.kind === 'off' && (of.kind === 'volts' || of.kind === 'amps'))
+    return { reason: 'with the supplies isolated nothing feeds it' };
   const half = (figure: number, own: number): { half?: number } =>
     within === undefined
       ? {}
