@@ -21,6 +21,8 @@ const common = {
 
 const forBrowser = { ...common, platform: 'browser', target: 'es2022' };
 const forNode = { ...common, platform: 'node', target: 'node20' };
+/** One script for a desktop's process and a browser's worker, since nearly all of it is the same; each runs its own part alone. */
+const forBothHosts = { ...forNode, format: 'cjs', conditions: ['import', 'browser'], banner: { js: polyfill } };
 
 /** Dependencies in CommonJS ask for Node's own modules by `require`, which an ES module has not. */
 const requireInModule =
@@ -35,39 +37,28 @@ const bundles = [
     banner: { js: `${requireInModule}\n${polyfill}` },
   },
   {
-    ...forNode,
+    ...forBothHosts,
     entryPoints: ['packages/extension/src/extension.ts'],
-    outfile: 'packages/extension/dist/extension.cjs',
-    format: 'cjs',
-    external: ['vscode'],
-    banner: { js: polyfill },
-  },
-  {
-    ...forNode,
-    entryPoints: ['packages/language/src/server/main-ipc.ts'],
-    outfile: 'packages/extension/dist/server.cjs',
-    format: 'cjs',
-    banner: { js: polyfill },
-  },
-  {
-    ...forBrowser,
-    entryPoints: ['packages/extension/src/extension-web.ts'],
-    outfile: 'packages/extension/dist/web/extension.js',
-    format: 'cjs',
+    outfile: 'packages/extension/dist/extension.js',
     external: ['vscode'],
   },
   {
-    ...forBrowser,
-    entryPoints: ['packages/language/src/server/main-worker.ts'],
-    outfile: 'packages/extension/dist/web/server.js',
-    format: 'iife',
-    banner: { js: polyfill },
+    ...forBothHosts,
+    entryPoints: ['packages/extension/src/server/main.ts'],
+    outfile: 'packages/extension/dist/server.js',
   },
   {
     ...forBrowser,
     entryPoints: ['packages/extension/src/panel/page.ts'],
     outfile: 'packages/extension/dist/panel.js',
     format: 'iife',
+  },
+  {
+    ...forBrowser,
+    // The panel starts it as a worker with the first drawing.
+    entryPoints: ['node_modules/elkjs/lib/elk-worker.min.js'],
+    outfile: 'packages/extension/dist/layout.js',
+    bundle: false,
   },
   {
     ...forBrowser,
@@ -102,14 +93,19 @@ async function noticesOf(results) {
   const notices = await Promise.all(
     [...new Set(folders)].sort().map(async (folder) => {
       const at = new URL(`${folder}/`, import.meta.url);
-      const { name, version, license } = JSON.parse(await readFile(new URL('package.json', at), 'utf8'));
+      const { name, version, license, repository } = JSON.parse(await readFile(new URL('package.json', at), 'utf8'));
       const files = (await readdir(at)).filter((file) => /^(licen[cs]e|notice|copying)/i.test(file)).sort();
       const texts = await Promise.all(files.map((file) => readFile(new URL(file, at), 'utf8')));
-      return [`${name} ${version}, ${license}`, ...texts.map((text) => text.trim())].join('\n\n');
+      const source = `Its source is at ${repository?.url ?? repository ?? `https://www.npmjs.com/package/${name}`}`;
+      return [`${name} ${version}, ${license}`, source, ...texts.map((text) => text.trim())].join('\n\n');
     }),
   );
   return `${notices.join(`\n\n${'-'.repeat(80)}\n\n`)}\n`;
 }
+
+// The package is one of ES modules, and what ships is not.
+await mkdir(new URL('packages/extension/dist/', import.meta.url), { recursive: true });
+await writeFile(new URL('packages/extension/dist/package.json', import.meta.url), '{ "type": "commonjs" }\n');
 
 const sheets = [
   {

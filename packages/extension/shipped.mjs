@@ -1,9 +1,9 @@
 /** Paths that ship, by where they come from in this folder; nothing else gets into the package. */
 export const shipped = [
-  'dist/extension.cjs',
-  'dist/server.cjs',
-  'dist/web/extension.js',
-  'dist/web/server.js',
+  'dist/extension.js',
+  'dist/server.js',
+  'dist/package.json',
+  'dist/layout.js',
   'dist/panel.js',
   'dist/panel.css',
   'dist/compare.js',

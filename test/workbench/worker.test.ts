@@ -6,7 +6,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { openBrowser } from './browser.js';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
-const bundle = join(root, 'packages', 'extension', 'dist', 'web', 'server.js');
+const bundle = join(root, 'packages', 'extension', 'dist', 'server.js');
 const bell = readFileSync(join(root, 'examples', 'as-found-bell.wiring'), 'utf8');
 
 let browser: Browser;

@@ -32,7 +32,7 @@ export interface SheetsOptions {
 }
 
 /** Papers that are one table, hence fit for CSV. */
-export const tableNames = paperNames.filter((name) => !['head', 'work-order', 'cautions'].includes(name));
+export const tableNames = paperNames.filter((name) => !['head', 'cautions'].includes(name));
 
 /** Prints the installer's papers. */
 export function sheets(file: string, options: SheetsOptions): ExitStatus {

@@ -7,6 +7,7 @@ import { registerComparing } from './compare/commands.js';
 import { registerFaultFinder } from './explain-panel/commands.js';
 import { newRecord, openSample } from './new-record.js';
 import { BudgetPanels } from './panel/budget-panel.js';
+import { Papers, recordInView } from './panel/papers.js';
 import { isRecord } from './records.js';
 
 let client: BaseLanguageClient | undefined;
@@ -16,6 +17,7 @@ export async function start(context: vscode.ExtensionContext, make: MakeClient):
   const started = make(clientOptions(log), context.extensionUri);
   client = started;
   const panels = new BudgetPanels(started, context.extensionUri, log);
+  const papers = new Papers(started, context.extensionUri);
 
   context.subscriptions.push(
     log,
@@ -25,6 +27,12 @@ export async function start(context: vscode.ExtensionContext, make: MakeClient):
     registerLibraryDocuments(started),
     registerFiles(started),
     vscode.commands.registerCommand('ohmstead.showBudget', () => showBudget(panels)),
+    vscode.commands.registerCommand('ohmstead.showDrawing', () => {
+      const record = recordInView();
+      if (record) panels.showDrawing(record);
+    }),
+    vscode.commands.registerCommand('ohmstead.showPapers', () => papers.show()),
+    vscode.commands.registerCommand('ohmstead.savePapers', () => papers.save()),
     vscode.commands.registerCommand('ohmstead.newRecord', newRecord),
     vscode.commands.registerCommand('ohmstead.openSample', openSample),
     vscode.commands.registerCommand('ohmstead.restartServer', async () => {

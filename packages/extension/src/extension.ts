@@ -1,18 +1,14 @@
-/** The extension on a desktop: its language server is a child process. */
+/** The extension, one script for both hosts: the process of a desktop and the worker of a browser. */
 
-import * as vscode from 'vscode';
-import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
-import { start, stop } from './activate.js';
+import type * as vscode from 'vscode';
+import { stop } from './activate.js';
 
-export function activate(context: vscode.ExtensionContext): Promise<void> {
-  return start(context, (options, extensionUri) => {
-    const server = {
-      module: vscode.Uri.joinPath(extensionUri, 'dist', 'server.cjs').fsPath,
-      transport: TransportKind.ipc,
-    };
-    const debug = { ...server, options: { execArgv: ['--nolazy', '--inspect=6009'] } };
-    return new LanguageClient('ohmstead', 'Ohmstead', { run: server, debug }, options);
-  });
+const isNode = typeof process === 'object' && process.versions?.node !== undefined;
+
+// Only the one that is asked for is run: the other's way to a language server is not there.
+export async function activate(context: vscode.ExtensionContext): Promise<void> {
+  const { activate: begin } = await (isNode ? import('./on-desktop.js') : import('./in-browser.js'));
+  await begin(context);
 }
 
 export const deactivate = stop;

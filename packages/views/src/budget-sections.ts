@@ -37,6 +37,8 @@ export interface Surface {
   /** The state of a circuit whose figures are shown beside the extremes; undefined where there is no choice of one. */
   shown(circuit: CircuitView): StateKey | undefined;
   marked(name: string): boolean;
+  /** Whether findings have the numbers that mark them in the drawing beside them. */
+  readonly numbered?: boolean;
 }
 
 const isShown = (shown: StateKey | undefined, state: StateKey): boolean =>
@@ -114,7 +116,7 @@ function conductorRow(conductor: BudgetConductor, shown: StateKey | undefined): 
   return html`<tr><th scope="row">${swatch(conductor.colour)}${conductor.colour} <span class="ends">${conductor.from} to ${conductor.to}</span></th><td>${cell(conductor.ohms, 2)}</td><td>${size(worst?.dropVolts, 2)}${when}</td>${shown && html`<td>${size(now?.dropVolts, 2)}</td><td>${size(now?.amps, 2)}</td>`}</tr>`;
 }
 
-function run(each: BudgetRun, budget: Budget, circuits: readonly CircuitView[], surface: Surface): Html {
+export function runPart(each: BudgetRun, budget: Budget, circuits: readonly CircuitView[], surface: Surface): Html {
   const circuit =
     each.conductors.map((conductor) => circuitOfConductor(circuits, conductor)).find(Boolean) ?? circuits[0];
   const shown = circuit && surface.shown(circuit);
@@ -126,15 +128,18 @@ function run(each: BudgetRun, budget: Budget, circuits: readonly CircuitView[], 
 
 export function runSection(budget: Budget, circuits: readonly CircuitView[], surface: Surface): Html {
   if (budget.runs.length === 0) return html``;
-  return html`<h2>Wire</h2>${budget.runs.map((each) => run(each, budget, circuits, surface))}`;
+  return html`<h2>Wire</h2>${budget.runs.map((each) => runPart(each, budget, circuits, surface))}`;
 }
 
 export function findingSection(findings: readonly ShownFinding[], surface: Surface): Html {
   if (findings.length === 0) return html``;
+  let count = 0;
   const items = worstFirst(findings).map((finding) => {
+    // As in the drawing: what somebody accepted has no mark.
+    const number = surface.numbered === true && !finding.accepted && html`<span class="number">${++count}</span> `;
     const accepted = finding.accepted && html` <span class="fine">${acceptedWords(finding.accepted)}</span>`;
     const words = html`<span class="severity">${severityWords[finding.severity]}</span> <span class="message">${sentence(finding.message)}</span>`;
-    return html`<li class="finding ${finding.severity}">${surface.finding(finding, words)} <span class="code">${finding.code}</span>${accepted}</li>`;
+    return html`<li class="finding ${finding.severity}">${number}${surface.finding(finding, words)} <span class="code">${finding.code}</span>${accepted}</li>`;
   });
   return html`<h2 id="findings">Findings</h2><ul class="findings">${items}</ul>`;
 }

@@ -14,6 +14,7 @@ import type { BaseLanguageClient } from 'vscode-languageclient';
 import { isRecord } from '../records.js';
 import type { KeptState, ToHost, ToPage } from './messages.js';
 import { partAt } from './part-at.js';
+import { PICTURES_REQUEST, type PicturesAnswer, type PicturesAsk, type PicturesParams } from './pictures.js';
 import { panelShell } from './shell.js';
 
 export const panelType = 'ohmstead.budget';
@@ -55,6 +56,12 @@ export class BudgetPanels {
     this.adopt(vscode.window.createWebviewPanel(panelType, 'Load Budget', where), document.uri);
   }
 
+  /** Opens it at the drawing. */
+  showDrawing(document: vscode.TextDocument): void {
+    this.show(document, false);
+    this.panel?.showDrawing();
+  }
+
   /** After a restart of the server, whose figures may be newer. */
   refresh(): void {
     this.panel?.refresh();
@@ -74,12 +81,15 @@ class BudgetPanel {
   private locations: Readonly<Record<string, ProtocolLocation>> = {};
   private marked: string | null = null;
   private asked = 0;
+  private pinned = false;
+  private isReady = false;
+  private toShow: 'drawing' | undefined;
 
   constructor(
     private readonly panel: vscode.WebviewPanel,
     private uri: vscode.Uri,
     private readonly client: BaseLanguageClient,
-    extensionUri: vscode.Uri,
+    private readonly extensionUri: vscode.Uri,
     private readonly log: vscode.LogOutputChannel,
   ) {
     const dist = vscode.Uri.joinPath(extensionUri, 'dist');
@@ -92,6 +102,7 @@ class BudgetPanel {
       style: webview.asWebviewUri(vscode.Uri.joinPath(dist, 'panel.css')).toString(),
       script: webview.asWebviewUri(vscode.Uri.joinPath(dist, 'panel.js')).toString(),
       nonce: crypto.randomUUID(),
+      workers: true,
     });
     this.setTitle();
   }
@@ -101,13 +112,25 @@ class BudgetPanel {
     this.turnTo(uri);
   }
 
+  showDrawing(): void {
+    this.toShow = 'drawing';
+    this.showSection();
+  }
+
+  private showSection(): void {
+    // A page that is still to come shows it when it listens.
+    if (!this.isReady || this.toShow === undefined) return;
+    this.send({ kind: 'show', section: this.toShow });
+    this.toShow = undefined;
+  }
+
   dispose(): void {
     this.panel.dispose();
   }
 
   follow(editor: vscode.TextEditor | undefined): void {
     if (!isRecord(editor)) return;
-    this.turnTo(editor.document.uri);
+    if (!this.pinned) this.turnTo(editor.document.uri);
     this.mark(editor);
   }
 
@@ -163,12 +186,56 @@ class BudgetPanel {
   }
 
   private receive(message: ToHost): void {
-    if (message.kind === 'ready') this.refresh();
-    else if (message.kind === 'reveal-range') void this.reveal(message.uri, message.range);
-    else {
-      const location = Object.hasOwn(this.locations, message.name) ? this.locations[message.name] : undefined;
-      if (location) void this.reveal(location.uri, location.range);
+    switch (message.kind) {
+      case 'ready':
+        this.isReady = true;
+        this.pinned = message.pinned;
+        this.refresh();
+        this.showSection();
+        return;
+      case 'pin':
+        this.pinned = message.pinned;
+        if (!message.pinned) this.follow(vscode.window.activeTextEditor ?? vscode.window.visibleTextEditors[0]);
+        return;
+      case 'pictures':
+        void this.sendPictures(message.uri, message.ask);
+        return;
+      case 'layout':
+        void this.sendLayout();
+        return;
+      case 'reveal-range':
+        void this.reveal(message.uri, message.range);
+        return;
+      case 'reveal-part': {
+        const location = Object.hasOwn(this.locations, message.name) ? this.locations[message.name] : undefined;
+        if (location) void this.reveal(location.uri, location.range);
+      }
     }
+  }
+
+  private async sendPictures(uri: string, ask: PicturesAsk): Promise<void> {
+    let answer: PicturesAnswer | null = null;
+    try {
+      answer = await this.client.sendRequest<PicturesAnswer>(PICTURES_REQUEST, {
+        uri,
+        ...ask,
+      } satisfies PicturesParams);
+    } catch (problem) {
+      this.log.error(`No pictures of ${uri}: ${problem}`);
+    }
+    this.send({ kind: 'pictures', uri, answer });
+  }
+
+  /** By message, since a page may start workers only from what it holds itself. */
+  private async sendLayout(): Promise<void> {
+    let script: string | null = null;
+    try {
+      const file = vscode.Uri.joinPath(this.extensionUri, 'dist', 'layout.js');
+      script = new TextDecoder().decode(await vscode.workspace.fs.readFile(file));
+    } catch (problem) {
+      this.log.error(`No layout library: ${problem}`);
+    }
+    this.send({ kind: 'layout', script });
   }
 
   private async reveal(uri: string, { start, end }: ProtocolRange): Promise<void> {

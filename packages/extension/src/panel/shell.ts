@@ -9,10 +9,19 @@ export interface ShellParts {
   readonly nonce: string;
   /** What the page is called to a screen reader. */
   readonly title?: string;
+  /** The script starts workers from what it holds itself. */
+  readonly workers?: boolean;
 }
 
-export function panelShell({ source, style, script, nonce, title = 'Load budget' }: ShellParts): string {
-  const policy = `default-src 'none'; style-src ${source}; script-src 'nonce-${nonce}'`;
+export function panelShell({
+  source,
+  style,
+  script,
+  nonce,
+  title = 'Load budget',
+  workers = false,
+}: ShellParts): string {
+  const policy = `default-src 'none'; style-src ${source}; script-src 'nonce-${nonce}'${workers ? '; worker-src blob:' : ''}`;
   return `<!doctype html>
 <html lang="en">
 <head>

@@ -1,9 +1,10 @@
 /** The panel's sheet: the budget's own, in the colours and type of the editor's theme. Written to dist/panel.css by the build. */
 
-import { budgetStyle } from '@ohmstead/views/style';
+import { budgetStyle, drawingStyle, panelPartsStyle, plotStyle } from '@ohmstead/views/style';
 import { themeStyle } from './theme-style.js';
 
 const budgetPanelStyle = `
+:root { --focus: var(--vscode-focusBorder); }
 .budget, .empty { max-width: 52em; }
 .states { display: flex; flex-wrap: wrap; gap: 0.3em 1.2em; margin: 1.6em 0 0; padding: 0.5em 0.9em 0.6em; border: 1px solid var(--rule); border-radius: 3px; }
 .states legend { padding: 0 0.4em; margin-left: -0.4em; color: var(--dim); font-size: 0.92em; }
@@ -19,4 +20,4 @@ const budgetPanelStyle = `
 @media (max-width: 420px) { body { padding: 1em 1.1em 2em; } }
 `;
 
-export const panelStyle = themeStyle + budgetPanelStyle + budgetStyle;
+export const panelStyle = themeStyle + budgetPanelStyle + budgetStyle + drawingStyle + plotStyle + panelPartsStyle;

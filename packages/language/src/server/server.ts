@@ -25,7 +25,7 @@ import { CheckQueue } from './check-queue.js';
 import type { Files } from './files.js';
 import { diagnosticOf } from './findings.js';
 import { answerRequests } from './requests.js';
-import { showWarning } from './asked.js';
+import { type Asked, showWarning } from './asked.js';
 import { isShipped, keyOf, Records, warmUp } from './records.js';
 import { WORKSPACE_FILE } from '../workspace-file.js';
 import { WorkspaceLevels } from './workspace-levels.js';
@@ -34,7 +34,12 @@ import { DEFAULT_SETTINGS, readSettings, type Settings } from './settings.js';
 export interface Host {
   /** Of the machine that the server runs on, for URIs of the scheme `file`; all others are asked of the editor. */
   readonly files?: Files;
+  /** Answers requests of its own, beside those of the protocol. */
+  answer?(asked: Asked): void;
 }
+
+export type { CheckedRecord } from '../pipeline.js';
+export type { Asked } from './asked.js';
 
 /** Answers on a connection until it ends. */
 export function startServer(connection: Connection, host: Host = {}): void {
@@ -124,7 +129,9 @@ export function startServer(connection: Connection, host: Host = {}): void {
     givesFiles = files === true;
     const snippets = capabilities.textDocument?.completion?.completionItem?.snippetSupport === true;
     const ways = { snippets, commands: new Set(commands ?? []), uriFor };
-    answerRequests({ connection, records, settings, ways });
+    const asked: Asked = { connection, records, settings, ways };
+    answerRequests(asked);
+    host.answer?.(asked);
     return { serverInfo: { name: 'ohmstead' }, capabilities: CAPABILITIES };
   });
   connection.onInitialized(() => {

@@ -28,9 +28,14 @@ export interface DrawingSvgOptions {
   readonly inPage?: boolean;
   /** The part, run or jumper at the cursor. */
   readonly marked?: string | undefined;
+  /** Pixels across that there are for it: it is made smaller to fit, and no smaller than can be read. */
+  readonly room?: number;
 }
 
-export function drawingSvg(drawing: Drawing, { inPage = false, marked }: DrawingSvgOptions = {}): string {
+/** Smaller than this share, its words can't be read. */
+const LEAST_SCALE = 0.75;
+
+export function drawingSvg(drawing: Drawing, { inPage = false, marked, room }: DrawingSvgOptions = {}): string {
   const width = Math.ceil(Math.max(drawing.width, 420) + 2 * MARGIN);
   const said = inPage ? [] : drawing.notes;
   const notes = said.map((note) => ({
@@ -51,8 +56,9 @@ export function drawingSvg(drawing: Drawing, { inPage = false, marked }: Drawing
 <text class="title" x="${MARGIN}" y="28">${drawing.title}</text>
 <text class="caption" x="${MARGIN}" y="47">${drawing.caption}</text>
 `;
+  const scale = room === undefined ? 1 : Math.min(1, Math.max(LEAST_SCALE, room / width));
   // What can be followed is no picture to a screen reader but a group of buttons.
-  return html`<svg xmlns="http://www.w3.org/2000/svg" class="drawing" viewBox="0 0 ${width} ${height}" width="${width}" height="${height}" role="${inPage ? 'group' : 'img'}" aria-label="${drawing.title}: ${what}">
+  return html`<svg xmlns="http://www.w3.org/2000/svg" class="drawing" viewBox="0 0 ${width} ${height}" width="${round(width * scale)}" height="${round(height * scale)}" role="${inPage ? 'group' : 'img'}" aria-label="${drawing.title}: ${what}">
 ${!inPage && own}<g transform="translate(${MARGIN} ${head})">
 ${drawing.places.map(place)}${drawing.parts.map((each) => part(each, inPage, marked))}${drawing.splices.map((each) => splice(each, marked))}${sorted.map((each) => wire(each, marked))}${sorted.map((each) => wireLabel(each, marked))}${drawing.marks.map(mark)}</g>
 ${noteBlock(notes, head + drawing.height + 30)}</svg>

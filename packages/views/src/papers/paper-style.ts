@@ -9,7 +9,7 @@ export function pageSizeStyle(sheet: SheetSize | undefined): string {
 export const paperStyle = `
 :root { color-scheme: light; }
 html { background: #fff; color: #000; }
-body { margin: 0; font: 10pt/1.4 system-ui, "Segoe UI", "Liberation Sans", sans-serif; font-variant-numeric: tabular-nums lining-nums; overflow-wrap: break-word; }
+body { margin: 0; color: #000; background: #fff; font: 10pt/1.4 system-ui, "Segoe UI", "Liberation Sans", sans-serif; font-variant-numeric: tabular-nums lining-nums; overflow-wrap: break-word; }
 .paper { max-width: 183mm; margin: 0 auto; padding: 10mm 0; }
 .paper + .paper { border-top: 1px dashed #000; }
 .paper header { border-bottom: 1.5pt solid #000; margin-bottom: 4mm; }

@@ -11,9 +11,14 @@ import { pageSizeStyle, paperStyle, type SheetSize } from './paper-style.js';
 export interface PaperHtmlOptions {
   /** Left to the printer where there is none. */
   readonly sheet?: SheetSize;
+  /** For a host that allows nothing but styles with this mark. */
+  readonly nonce?: string;
 }
 
-export function papersHtml({ site, subtitle, profile, papers }: Papers, { sheet }: PaperHtmlOptions = {}): string {
+export function papersHtml(
+  { site, subtitle, profile, papers }: Papers,
+  { sheet, nonce }: PaperHtmlOptions = {},
+): string {
   const sections = papers.map(
     ({ name, title, blocks }) =>
       html`<section class="paper" id="${name}"><header><p class="site">${site}${subtitle !== '' && `, ${subtitle}`}</p><h1>${title}</h1><p class="caution">${cautionWords(profile)}</p></header>
@@ -25,8 +30,8 @@ ${blocks.map(block)}</section>
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${site}: papers</title>
-<style>${new Html(paperStyle + pageSizeStyle(sheet))}</style>
+${nonce !== undefined && html`<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'nonce-${nonce}'">\n`}<title>${site}: papers</title>
+<style${nonce !== undefined && html` nonce="${nonce}"`}>${new Html(paperStyle + pageSizeStyle(sheet))}</style>
 </head>
 <body>
 <main>

@@ -9,7 +9,27 @@ export function workOrderPaper({ there, back }: WorkOrders): Paper {
     name: 'work-order',
     title: 'Work order',
     blocks: [...stepBlocks(workView(there, 'there')), ...wayBack(back)],
+    table: {
+      kind: 'table',
+      head: ['Way', 'Step', 'What for', 'Where', 'What', 'Caution'],
+      rows: [...stepRows('there', workView(there, 'there')), ...stepRows('back', workView(back, 'back'))],
+      numbers: [1],
+    },
   };
+}
+
+function stepRows(way: string, { sections }: WorkView): Cell[][] {
+  let count = 0;
+  return sections.flatMap(({ heading, steps }) =>
+    steps.map(({ words, place, caution }): Cell[] => [
+      way,
+      String(++count),
+      heading,
+      place,
+      words.replaceAll('`', ''),
+      caution ? 'caution' : '',
+    ]),
+  );
 }
 
 function wayBack(back: WorkOrders['back']): Block[] {

@@ -23,11 +23,23 @@ function ticks(most: number, shown = most): number[] {
   );
 }
 
-function sheet(title: string, what: string, width: number, height: number, body: Html): Html {
+export interface PlotSvgOptions {
+  /** In a page that has the sheet of styles. */
+  readonly inPage?: boolean;
+}
+
+function sheet(
+  title: string,
+  what: string,
+  width: number,
+  height: number,
+  body: Html,
+  { inPage = false }: PlotSvgOptions,
+): Html {
   return html`<svg xmlns="http://www.w3.org/2000/svg" class="plot" viewBox="0 0 ${width} ${height}" width="${width}" height="${height}" role="img" aria-label="${title}: ${what}">
 <title>${title}</title>
 <desc>${what}</desc>
-<style>${new Html(plotStyle)}</style>
+${!inPage && html`<style>${new Html(plotStyle)}</style>`}
 <rect class="sheet" width="${width}" height="${height}"></rect>
 <text class="title" x="${MARGIN}" y="28">${title}</text>
 ${body}</svg>
@@ -35,7 +47,7 @@ ${body}</svg>
 }
 
 /** Points from top to bottom as the current passes them, volts to the right; what is lost on the way stands between them. */
-export function waySvg(way: Way, profile: string): string {
+export function waySvg(way: Way, profile: string, options: PlotSvgOptions = {}): string {
   const { device, steps, series } = way;
   const between = steps.map(({ by, metres }) => (metres === undefined ? by : `${by}, ${length(metres, profile)}`));
   const left =
@@ -82,11 +94,11 @@ export function waySvg(way: Way, profile: string): string {
         `${state}: ${volts.map((each, index) => `${steps[index]?.words} ${formatVolts(each)}`).join(', ')}`,
     )
     .join('; ');
-  return sheet(title, what, width, height, html`${grid}${rows}${lines}`).markup;
+  return sheet(title, what, width, height, html`${grid}${rows}${lines}`, options).markup;
 }
 
 /** Volts against length, a line for each size, named at its end, with the least volts across and what is recorded marked. */
-export function reachSvg(reach: Reach, profile: string): string {
+export function reachSvg(reach: Reach, profile: string, options: PlotSvgOptions = {}): string {
   const { run, device, closed, loads, least, longestMetres, lines, present } = reach;
   const [x0, y0, across, tall] = [MARGIN + 46, 66, 460, 260];
   const all = lines.flatMap(({ points }) => points.map(({ volts }) => volts));
@@ -137,6 +149,7 @@ export function reachSvg(reach: Reach, profile: string): string {
     width,
     height,
     html`${when}${alongX}${alongY}<path class="axis" d="M${x0} ${y0}V${y0 + tall}H${x0 + across}"></path>${limit}${curves}${here}${list}`,
+    options,
   ).markup;
 }
 
@@ -152,7 +165,7 @@ function spread(ends: readonly number[]): number[] {
   return set;
 }
 
-function farthestWords({ farthestMetres }: ReachLine, profile: string): string {
+export function farthestWords({ farthestMetres }: ReachLine, profile: string): string {
   if (farthestMetres === undefined) return 'too little at any length';
   if (!Number.isFinite(farthestMetres)) return 'farther than bell wire is run';
   const unit = profile === 'north-america' ? 0.3048 : 1;

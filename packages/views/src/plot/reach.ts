@@ -1,6 +1,13 @@
 /** How far a run could go: the volts that a device gets against the run's length, for each size of conductor. */
 
-import { CONDUCTOR_TEMPERATURE, type ConductorSize, formatGauge, ohmsPerMetre, prepare } from '@ohmstead/circuit';
+import {
+  type CircuitElement,
+  CONDUCTOR_TEMPERATURE,
+  type ConductorSize,
+  formatGauge,
+  ohmsPerMetre,
+  prepare,
+} from '@ohmstead/circuit';
 import { type Analysis, type Budget, type BudgetElement, buildNetwork, type ResolvedRun } from '@ohmstead/record';
 
 export interface ReachLine {
@@ -40,13 +47,16 @@ export function reachOf(analysis: Analysis, budget: Budget, runName: string, dev
   const target = run && targetOf(analysis, budget, runName, deviceName);
   if (run === undefined || target === undefined) return undefined;
   const { device, id, least, closed, loads } = target;
+  const circuit = analysis.circuitOfElement(id)?.circuit;
+  if (circuit === undefined) return undefined;
+  const inIt = new Set(circuit.elements);
+  const recorded = buildNetwork(analysis.installation, analysis, 'nominal').elements.filter((each) =>
+    inIt.has(each.id),
+  );
   const voltsAt = (size: ConductorSize | undefined, metres: number): number | undefined => {
-    const prepared = prepare(
-      buildNetwork(analysis.installation, { ...analysis, runs: withRun(analysis, run, size, metres) }, 'nominal'),
-    );
-    const circuit = prepared.circuits.find(({ elements }) => elements.includes(id));
-    const solution = circuit && prepared.solve(circuit, { closed, loads });
-    const figures = solution?.problem === undefined ? solution?.element(id) : undefined;
+    const elements = size === undefined ? recorded : withRun(recorded, run, size, metres);
+    const solution = prepare({ elements }).solve(circuit, { closed, loads });
+    const figures = solution.problem === undefined ? solution.element(id) : undefined;
     return figures?.on === true ? Math.hypot(figures.volts.re, figures.volts.im) : undefined;
   };
   const { lengthMetres } = run;
@@ -104,24 +114,21 @@ function worstMoment({ kind, solved, leastWorking }: BudgetElement) {
   return working.sort((one, other) => one.volts - other.volts)[0];
 }
 
-/** The run with another length and, where a size is given, plain solid copper of that size. */
+/** The run's conductors with another length, in plain solid copper of a size. */
 function withRun(
-  analysis: Analysis,
-  run: ResolvedRun,
-  size: ConductorSize | undefined,
+  elements: readonly CircuitElement[],
+  { conductors }: ResolvedRun,
+  size: ConductorSize,
   metres: number,
-): ReadonlyMap<string, ResolvedRun> {
-  if (size === undefined) return analysis.runs;
-  const each =
-    (ohmsPerMetre(
-      { size, stranded: false, material: 'copper', resistancePerKm20: undefined },
-      CONDUCTOR_TEMPERATURE.nominal,
-    ) ?? 0) * metres;
-  const ohms = { nominal: each, low: each, high: each };
-  return new Map([
-    ...analysis.runs,
-    [run.run.name, { ...run, conductors: run.conductors.map((one) => ({ ...one, ohms })) }],
-  ]);
+): readonly CircuitElement[] {
+  const copper = { size, stranded: false, material: 'copper', resistancePerKm20: undefined } as const;
+  const ohms = (ohmsPerMetre(copper, CONDUCTOR_TEMPERATURE.nominal) ?? 0) * metres;
+  const own = new Set(conductors.map((conductor) => conductor.id));
+  return elements.map((element): CircuitElement => {
+    if (!own.has(element.id)) return element;
+    const { id, a, b } = element;
+    return ohms === 0 ? { kind: 'short', id, a, b } : { kind: 'impedance', id, a, b, ohms, reactance: 0, wire: true };
+  });
 }
 
 function farthest(voltsAt: (metres: number) => number | undefined, least: number): number | undefined {

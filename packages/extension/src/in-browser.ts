@@ -1,12 +1,12 @@
-/** The extension in a browser: its language server is a web worker. */
+/** In a browser the language server is a web worker. */
 
 import * as vscode from 'vscode';
 import { LanguageClient } from 'vscode-languageclient/browser';
-import { start, stop } from './activate.js';
+import { start } from './activate.js';
 
 export function activate(context: vscode.ExtensionContext): Promise<void> {
   return start(context, (options, extensionUri) => {
-    const script = vscode.Uri.joinPath(extensionUri, 'dist', 'web', 'server.js');
+    const script = vscode.Uri.joinPath(extensionUri, 'dist', 'server.js');
     let worker: Worker | undefined;
     // Made anew for each start, so that a restart leaves nothing of the worker before.
     const server = async (): Promise<Worker> => {
@@ -17,5 +17,3 @@ export function activate(context: vscode.ExtensionContext): Promise<void> {
     return new LanguageClient('ohmstead', 'Ohmstead', server, options);
   });
 }
-
-export const deactivate = stop;
