@@ -1,6 +1,6 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { basename, dirname } from 'node:path';
-import type { Browser, CDPSession, FrameLocator, Page } from 'playwright-core';
+import type { Browser, CDPSession, FrameLocator, Locator, Page } from 'playwright-core';
 import { openBrowser, openPage, windowSize } from './browser.js';
 import { Editor } from './editor.js';
 import { eventually } from './eventually.js';
@@ -83,6 +83,16 @@ export class Workbench {
     await this.pick('F1', `>${title}`, title);
   }
 
+  /** Runs a command that asks something, and takes an answer from the list that it shows. */
+  async runCommandAndChoose(title: string, answer: string): Promise<void> {
+    await this.search('F1', `>${title}`, (labels) => labels.includes(title));
+    await this.rowOf(title).click();
+    await this.rowOf(answer).waitFor();
+    await this.rowOf(answer).click();
+    await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
+    await this.page.mouse.move(2, 2);
+  }
+
   /** What the command palette offers for these words. */
   async commandsFor(words: string): Promise<string[]> {
     const labels = await this.search('F1', `>${words}`, (found) => found.length > 0);
@@ -92,12 +102,17 @@ export class Workbench {
 
   private async pick(key: string, words: string, label: string): Promise<void> {
     await this.search(key, words, (labels) => labels.includes(label));
-    const exactly = new RegExp(`^${label.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}$`);
-    const name = this.page.locator('.label-name').filter({ hasText: exactly });
-    await this.page.locator('.quick-input-list .monaco-list-row').filter({ has: name }).first().click();
+    await this.rowOf(label).click();
     await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
     // Where the mouse is left it would bring up a hint over whatever is then below it.
     await this.page.mouse.move(2, 2);
+  }
+
+  /** The entry of the list on top that has exactly this label. */
+  private rowOf(label: string): Locator {
+    const exactly = new RegExp(`^${label.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}$`);
+    const name = this.page.locator('.label-name').filter({ hasText: exactly });
+    return this.page.locator('.quick-input-list .monaco-list-row').filter({ has: name }).first();
   }
 
   private async search(key: string, words: string, accept: (labels: string[]) => boolean): Promise<string[]> {
