@@ -62,6 +62,10 @@ export interface ResolvedElement {
   /** A coil's ringing volts and hum amps; undefined where it is meant to buzz or states none. */
   readonly ringsFromVolts?: number;
   readonly humsFromAmps?: number;
+  /** An armature's pull-in and release volts, and what it takes until it is home, VA. */
+  readonly pullsInFromVolts?: number;
+  readonly releasesBelowVolts?: number;
+  readonly inrushVoltAmperes?: number;
   /** A load's VA (or amps) idle and at peak, and the volts below which it is off. */
   readonly draws?: { readonly unit: 'VA' | 'A'; readonly idle: number; readonly peak: number };
   readonly powerFactor?: number;

@@ -72,6 +72,10 @@ export interface PartFacts {
   readonly limits?: Range;
   /** Of an instance alone: figures of its loads and coils that its own label or data sheet gives. */
   readonly figures?: OwnFigures;
+  /** Of a supply: its battery in ampere hours, the hours it is wanted to last, and the watts its outputs share. */
+  readonly batteryAmpereHours?: number;
+  readonly standbyHours?: number;
+  readonly budgetWatts?: number;
   readonly togetherAtMost?: number;
   readonly neverTogether?: readonly (readonly string[])[];
   readonly outdoor?: boolean;
@@ -96,7 +100,13 @@ export interface OwnFigures {
   readonly ringsFrom?: number;
   readonly humsFrom?: number | 'off';
   readonly dcOhms?: number;
+  readonly pullsInFrom?: ShareOrVolts;
+  readonly releasesBelow?: ShareOrVolts;
+  readonly inrush?: CoilElement['inrush'];
 }
+
+/** A share of the rated volts, or volts. */
+export type ShareOrVolts = { readonly share: number } | { readonly volts: number };
 
 export interface Terminal {
   readonly name: string;
@@ -143,6 +153,11 @@ export interface CoilElement extends ElementBase {
   readonly ringsFrom?: number;
   readonly humsFrom?: number | 'off';
   readonly dcOhms?: number;
+  /** The volts from which an armature pulls in, and those below which it lets go. */
+  readonly pullsInFrom?: ShareOrVolts;
+  readonly releasesBelow?: ShareOrVolts;
+  /** What the coil takes until its armature is home. */
+  readonly inrush?: { readonly unit: 'VA' | 'A'; readonly value: number };
   readonly system?: SystemKind;
 }
 export interface LoadElement extends ElementBase {
@@ -151,6 +166,8 @@ export interface LoadElement extends ElementBase {
   readonly peaks?: { readonly unit: 'W' | 'VA' | 'A'; readonly value: number };
   readonly powerFactor?: number;
   readonly staysOnFrom?: number;
+  /** The volts below which what it holds is let go: a magnetic lock. */
+  readonly releasesBelow?: ShareOrVolts;
   readonly system?: SystemKind;
 }
 export interface ResistorElement extends ElementBase {

@@ -27,6 +27,12 @@ export type FactName =
   | 'rings'
   | 'hums'
   | 'dc'
+  | 'pulls-in'
+  | 'inrush'
+  | 'releases'
+  | 'battery'
+  | 'standby'
+  | 'budget'
   | 'breaker'
   | 'existing-load'
   | 'circuit';

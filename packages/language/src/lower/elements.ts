@@ -21,8 +21,12 @@ const takes: Readonly<
     words: 'a winding',
   },
   primary: { own: ['volts', 'hertz'], named: [], words: 'a primary' },
-  coil: { own: ['volts', 'voltAmperes', 'amps'], named: ['power-factor', 'rings', 'hums', 'dc'], words: 'a coil' },
-  load: { own: [], named: ['draws', 'peaks', 'power-factor', 'stays-on'], words: 'a load' },
+  coil: {
+    own: ['volts', 'voltAmperes', 'amps'],
+    named: ['power-factor', 'rings', 'hums', 'dc', 'pulls-in', 'releases', 'inrush'],
+    words: 'a coil',
+  },
+  load: { own: [], named: ['draws', 'peaks', 'power-factor', 'stays-on', 'releases'], words: 'a load' },
   resistor: { own: ['ohms', 'watts'], named: [], words: 'a resistor' },
   lamp: { own: ['volts', 'watts', 'amps', 'voltAmperes'], named: [], words: 'a lamp' },
   impedance: { own: ['ohms'], named: ['reactance'], words: 'an impedance' },
@@ -126,6 +130,18 @@ export function readNamed(
   if (name === 'reactance') {
     const value = readReactance(context, quantity);
     if (value !== undefined) set('reactance', value);
+    return;
+  }
+  if (name === 'inrush') {
+    const read = readFigure(context, quantity, ['voltAmperes', 'amps'], 'what a coil takes as it pulls in');
+    if (read) set('inrush', { unit: read.measure === 'amps' ? 'A' : 'VA', value: read.least });
+    return;
+  }
+  if (name === 'pulls-in' || name === 'releases') {
+    const of = name === 'releases' ? 'the volts below which it lets go' : 'the volts a coil pulls in from';
+    const read = readFigure(context, quantity, ['percent', 'volts'], of);
+    const as = name === 'releases' ? 'releasesBelow' : 'pullsInFrom';
+    if (read) set(as, read.measure === 'volts' ? { volts: read.least } : { share: read.least / 100 });
     return;
   }
   const { fits, of, as } = measureOfFact[name]!;

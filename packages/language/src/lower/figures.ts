@@ -33,6 +33,8 @@ const bounds: Readonly<
   volume: { above: 0, most: 1e6, words: 'above 0 and up to a cubic metre' },
   percent: { least: 0, most: 200, words: 'from 0 to 200 %' },
   angle: { least: -360, most: 360, words: 'from -360 to 360 deg' },
+  charge: { above: 0, most: 10_000, words: 'above 0 and up to 10 000 Ah' },
+  time: { above: 0, most: 100_000, words: 'above 0 and up to 100 000 h' },
 };
 
 /** The numbers of a quantity, without its unit. */

@@ -11,6 +11,7 @@ import type {
   OwnFigure,
   OwnHumsOff,
   PartFact,
+  Reserve,
   Supply,
   TypeFact,
 } from '../generated/ast.js';
@@ -37,8 +38,8 @@ export interface FactOwner {
   readonly type?: PartType;
 }
 
-const supplyOnly = new Set(['Output', 'NoLoad', 'Measured', 'BranchFact']);
-const deviceOnly = new Set(['Rating', 'Needs', 'Ring', 'Limits', 'Together', 'Never', 'OwnFigure', 'OwnHumsOff']);
+const supplyOnly = new Set(['Output', 'NoLoad', 'Measured', 'BranchFact', 'Reserve']);
+const deviceOnly = new Set(['Rating', 'Needs', 'Ring', 'Limits']);
 
 /** Lowers all facts but `lands`; says what is unfit or repeated. */
 export function lowerPartFacts(
@@ -177,6 +178,9 @@ class PartFactsReader {
           (name, node) => this.#put(name, node),
         );
         break;
+      case 'Reserve':
+        this.#reserve(fact);
+        break;
       case 'OwnFigure':
       case 'OwnHumsOff':
         this.#ownFigure(fact);
@@ -235,7 +239,8 @@ class PartFactsReader {
     }
     if (type && !type.elements.some(({ kind }) => kinds.includes(kind))) {
       const none = `a \`${type.name}\` has no ${kinds.join(' or ')}`;
-      this.#unfit(fact, kinds[0] === 'load' ? `${none}; what its label says is its \`rating\`` : none);
+      const label = this.#owner.kind === 'supply' ? 'output' : 'rating';
+      this.#unfit(fact, kinds[0] === 'load' ? `${none}; what its label says is its \`${label}\`` : none);
       return;
     }
     if (!this.#once(name, fact)) return;
@@ -246,6 +251,14 @@ class PartFactsReader {
       });
     }
     this.facts.figures = this.#figures;
+  }
+
+  #reserve(fact: Reserve): void {
+    const name = fact.fact.toLowerCase() as Lowercase<Reserve['fact']>;
+    if (!this.#once(name, fact)) return;
+    const { fits, of, as } = RESERVES[name];
+    const read = readFigure(this.#context, fact.figure, [fits], of);
+    if (read) this.facts[as] = read.least;
   }
 
   #output(fact: OutputNode): void {
@@ -327,6 +340,12 @@ class PartFactsReader {
   }
 }
 
+const RESERVES = {
+  battery: { fits: 'charge', of: 'a battery', as: 'batteryAmpereHours' },
+  standby: { fits: 'time', of: 'how long a battery is wanted to last', as: 'standbyHours' },
+  budget: { fits: 'watts', of: 'what the outputs share', as: 'budgetWatts' },
+} as const satisfies Record<string, { fits: Measure; of: string; as: keyof PartFacts }>;
+
 /** The elements that have a figure of that name. */
 const ELEMENTS_WITH: Readonly<Record<string, readonly PartType['elements'][number]['kind'][]>> = {
   draws: ['load'],
@@ -336,6 +355,9 @@ const ELEMENTS_WITH: Readonly<Record<string, readonly PartType['elements'][numbe
   rings: ['coil'],
   hums: ['coil'],
   dc: ['coil'],
+  'pulls-in': ['coil'],
+  inrush: ['coil'],
+  releases: ['coil', 'load'],
 };
 
 const placeNames: Readonly<Record<string, FactName>> = {
@@ -356,6 +378,12 @@ const placeNames: Readonly<Record<string, FactName>> = {
   rings: 'rings',
   hums: 'hums',
   dc: 'dc',
+  'pulls-in': 'pulls-in',
+  inrush: 'inrush',
+  releases: 'releases',
+  battery: 'battery',
+  standby: 'standby',
+  budget: 'budget',
   breaker: 'breaker',
   circuit: 'circuit',
 };

@@ -3,7 +3,7 @@
 import type { Token } from './tokens.js';
 
 const common = ['note', 'label', 'photo', 'installed'];
-const figures = ['draws', 'peaks', 'power-factor', 'stays-on', 'rings', 'hums', 'dc'];
+const figures = ['draws', 'peaks', 'power-factor', 'stays-on', 'rings', 'hums', 'dc', 'pulls-in', 'releases', 'inrush'];
 const part = [
   ...common,
   'output',
@@ -23,6 +23,9 @@ const part = [
   'breaker',
   'existing',
   'circuit',
+  'battery',
+  'standby',
+  'budget',
   ...figures,
 ];
 export const ELEMENT_KINDS = [
@@ -53,6 +56,9 @@ const element = [
   'peaks',
   'stays-on',
   'opens',
+  'pulls-in',
+  'releases',
+  'inrush',
 ];
 const ofStatement: Readonly<Record<string, readonly string[]>> = {
   place: [...common, 'outdoor', 'wet', 'concealed', 'temperature'],

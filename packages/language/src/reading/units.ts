@@ -13,12 +13,14 @@ export type Measure =
   | 'area'
   | 'volume'
   | 'percent'
-  | 'angle';
+  | 'angle'
+  | 'charge'
+  | 'time';
 
 export interface Unit {
   readonly spelling: string;
   readonly measure: Measure;
-  /** SI units in one; AWG, degrees and per cent stay as they are, areas are in mm2, volumes in cm3. */
+  /** SI units in one; AWG, degrees and per cent stay as they are, areas are in mm2, volumes in cm3, charge in Ah, time in hours. */
   readonly factor: number;
   /** Of `VAC` and `VDC`. */
   readonly system?: 'AC' | 'DC';
@@ -54,6 +56,10 @@ const table: readonly (readonly [string, Measure, number, ...string[]])[] = [
   ['cm3', 'volume', 1, 'cm\u00b3'],
   ['%', 'percent', 1],
   ['deg', 'angle', 1, '\u00b0'],
+  ['Ah', 'charge', 1],
+  ['mAh', 'charge', 1e-3],
+  ['h', 'time', 1, 'hours', 'hour'],
+  ['min', 'time', 1 / 60],
 ];
 
 function unitTable(): ReadonlyMap<string, Unit> {
@@ -92,4 +98,6 @@ export const unitsThatFit: Readonly<Record<Measure, readonly string[]>> = {
   volume: ['in3', 'cm3'],
   percent: ['%'],
   angle: ['deg'],
+  charge: ['Ah', 'mAh'],
+  time: ['h', 'min'],
 };

@@ -113,9 +113,11 @@ describe("a device's own figures", () => {
     expect(check('', 'opener', own).said).toEqual([expect.stringContaining('`load a to b { draws 4 W }`')]);
   });
 
-  it('belong to devices', () => {
+  it('belong to parts that have a load', () => {
     const text = 'supply tx : bell-transformer {\n    draws 4 W\n}\n';
     const { findings } = readRecord(parseWiring('file:///w/a.wiring', text));
-    expect(findings.map(({ message }) => message)).toEqual(['`draws` is not a fact of `tx`: it belongs on a device.']);
+    expect(findings.map(({ message }) => message)).toEqual([
+      '`draws` is not a fact of `tx`: a `bell-transformer` has no load; what its label says is its `output`.',
+    ]);
   });
 });

@@ -2,7 +2,7 @@ import type { Analysis, CircuitAnalysis } from '../analysis-types.js';
 import type { Fix } from '../finding.js';
 import { misusedContact } from '../judging/misused-contact.js';
 import { shortsIn, type Short } from '../judging/shorts.js';
-import { eitherStateWords, stateWords, takesPower } from '../judging/state-words.js';
+import { eitherStateWords, isRingContact, stateWords } from '../judging/state-words.js';
 import { ampsThrough, studyOf } from '../judging/study.js';
 import { amps } from '../judging/units.js';
 import { jumperWords, listOf, quote } from '../judging/words.js';
@@ -68,11 +68,16 @@ function joins(path: readonly string[]): string {
 
 function mendWords(analysis: Analysis, { jumpers, contacts }: Short): string {
   if (jumpers.length === 0) return 'Isolate the supply and prove it dead before touching the ends.';
-  const ringing = contacts.find((part) => takesPower(analysis, part));
+  const ringing = contacts.find((part) => ringsByItself(analysis, part));
   if (ringing !== undefined) {
     return `Set ${quote(ringing)} to ring nothing (\`ring none\`), or take out ${listOf(jumpers.map((name) => jumperWords(analysis, name)))}.`;
   }
   return `Take out ${listOf(jumpers.map((name) => jumperWords(analysis, name)))}: no bypass belongs where a plain button closes the loop.`;
+}
+
+/** Whether a part rings a chime by shorting its own screws. */
+function ringsByItself(analysis: Analysis, part: string): boolean {
+  return analysis.parts.get(part)?.elements.some((element) => isRingContact(analysis, element)) ?? false;
 }
 
 function shortCurrent(circuit: CircuitAnalysis, short: Short): number | undefined {

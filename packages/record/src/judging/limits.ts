@@ -123,6 +123,12 @@ export const limitTable = {
     example: '16 V 150 VA does not pass',
     status: 'National Electrical Code, chapter 9, tables 11(A) and 11(B); from memory, not confirmed',
   },
+  batteryShare: {
+    value: 0.8,
+    meaning: "share of a standby battery's ampere hours that is counted on",
+    example: '7 Ah at 0.5 A: 11.2 h',
+    status: COMMON_PRACTICE,
+  },
   thinMargin: {
     value: 0.2,
     meaning: 'margin to a limit below which a figure that was assumed is named',

@@ -62,7 +62,8 @@ export function momentWords(analysis: Analysis, { closed, loads }: CircuitState)
 
 /** A contact of a part that also takes power: pressing is not what it is for, it is how the part rings a chime. */
 export function isRingContact(analysis: Analysis, contact: ResolvedElement): boolean {
-  return contact.element.kind === 'contact' && takesPower(analysis, contact.part);
+  const { element } = contact;
+  return element.kind === 'contact' && element.name === 'ring' && takesPower(analysis, contact.part);
 }
 
 export function takesPower(analysis: Analysis, part: string): boolean {

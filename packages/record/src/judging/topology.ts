@@ -113,7 +113,8 @@ function isClosed(edge: Edge, closed: ReadonlySet<string>): boolean {
   return element.normallyClosed !== actuated;
 }
 
-const REST_LEG = '#rest';
+/** Ends the id of a changeover's edge that is closed at rest. */
+export const REST_LEG = '#rest';
 
 function elementEdges(analysis: Analysis): Edge[] {
   const edges: Edge[] = [];

@@ -66,10 +66,11 @@ export function sizeWords(size: ConductorSize): string {
 
 const METRES_PER_FOOT = 0.3048;
 
-/** Metres where the record evidently wrote metres (a round number of them) or the profile does; else feet and inches. */
+/** Metres where the record evidently wrote metres (a round number of them, and not of inches) or the profile does; else feet and inches. */
 export function lengthWords(metres: number, profile: string): string {
-  const roundMetres = Math.abs(metres * 10 - Math.round(metres * 10)) < 1e-6;
-  if (roundMetres || profile !== 'north-america') return `${digits(metres, 1)} m`;
+  const isRound = (figure: number) => Math.abs(figure - Math.round(figure)) < 1e-6;
+  const wroteMetres = isRound(metres * 10) && !isRound((metres / METRES_PER_FOOT) * 12);
+  if (wroteMetres || profile !== 'north-america') return `${digits(metres, 1)} m`;
   const inches = Math.round((metres / METRES_PER_FOOT) * 12);
   const feet = Math.floor(inches / 12);
   const left = inches - feet * 12;

@@ -50,6 +50,12 @@ export function statedFacts(part: Part): ReadonlySet<FactName> {
     ['rings', figures.ringsFrom !== undefined],
     ['hums', figures.humsFrom !== undefined],
     ['dc', figures.dcOhms !== undefined],
+    ['pulls-in', figures.pullsInFrom !== undefined],
+    ['inrush', figures.inrush !== undefined],
+    ['releases', figures.releasesBelow !== undefined],
+    ['battery', facts.batteryAmpereHours !== undefined],
+    ['standby', facts.standbyHours !== undefined],
+    ['budget', facts.budgetWatts !== undefined],
   ];
   return new Set(present.filter(([, isStated]) => isStated).map(([name]) => name));
 }

@@ -2,7 +2,7 @@
 
 import { coilImpedance } from '@ohmstead/circuit';
 import type { Assumption, ResolvedElement } from '../analysis-types.js';
-import type { CoilElement, LampElement, LoadElement, PartElement } from '../model.js';
+import type { CoilElement, LampElement, LoadElement, PartElement, ShareOrVolts } from '../model.js';
 import { assumption, libraryFigure, libraryRating, type PartContext } from './assume.js';
 import { shortFigure, withUnit } from './figures.js';
 
@@ -25,12 +25,18 @@ function settled<T>(element: PartElement, own: T | undefined, rated: T | undefin
 export function withOwnFigures(context: PartContext, element: PartElement): PartElement {
   const { figures } = context.statedFacts;
   if (figures === undefined) return element;
-  const { draws, peaks, powerFactor, staysOnFrom, ringsFrom, humsFrom, dcOhms } = figures;
-  if (element.kind === 'coil') return { ...element, ...stated({ powerFactor, ringsFrom, humsFrom, dcOhms }) };
+  const { draws, peaks, powerFactor, staysOnFrom, ringsFrom, humsFrom, dcOhms, pullsInFrom, releasesBelow, inrush } =
+    figures;
+  if (element.kind === 'coil') {
+    return {
+      ...element,
+      ...stated({ powerFactor, ringsFrom, humsFrom, dcOhms, pullsInFrom, releasesBelow, inrush }),
+    };
+  }
   if (element.kind !== 'load') return element;
   // A stated draw is what it draws, whatever the rating would have made of it.
   const asRated = element.asRated && draws === undefined;
-  return { ...element, asRated, ...stated({ draws, peaks, powerFactor, staysOnFrom }) };
+  return { ...element, asRated, ...stated({ draws, peaks, powerFactor, staysOnFrom, releasesBelow }) };
 }
 
 function stated<T extends object>(figures: T): Partial<T> {
@@ -65,6 +71,9 @@ export function resolveCoil(context: PartContext, element: CoilElement): Element
     powerFactor,
     ringsFromVolts: product(element.ringsFrom, volts),
     humsFromAmps: element.humsFrom === 'off' ? undefined : product(element.humsFrom, ratedAmps),
+    pullsInFromVolts: voltsOf(element.pullsInFrom, volts),
+    releasesBelowVolts: voltsOf(element.releasesBelow, volts),
+    inrushVoltAmperes: element.inrush?.unit === 'A' ? element.inrush.value * volts : element.inrush?.value,
     assumed,
   };
 }
@@ -112,6 +121,7 @@ export function resolveLoad(context: PartContext, element: LoadElement): Element
     ratedVoltAmperes,
     powerFactor,
     staysOnFrom,
+    releasesBelowVolts: voltsOf(element.releasesBelow, volts),
     assumed: [
       ...libraryRating(context, element),
       ...loadAssumptions(context, element, staysOnFrom),
@@ -169,6 +179,11 @@ function usesWattsAlone(element: LoadElement, draws: Draw | undefined): boolean 
 
 function wattsAsVoltAmperes(context: PartContext): Assumption {
   return assumption(context, 'power-factor', 'as many VA as watts (no power factor is stated)');
+}
+
+function voltsOf(figure: ShareOrVolts | undefined, rated: number | undefined): number | undefined {
+  if (figure === undefined) return undefined;
+  return 'volts' in figure ? figure.volts : product(figure.share, rated);
 }
 
 function product(a: number | undefined, b: number | undefined): number | undefined {
