@@ -53,8 +53,8 @@ function nextSection({ next }: ExplainView): Html {
   return html`${next !== null && html`<section class="next"><h2>Next</h2><p>${sentence(next.words)}</p></section>`}`;
 }
 
-function faultSection({ faults }: ExplainView, surface: ExplainSurface): Html {
-  return html`${faults.length > 0 && html`<section><h2>What fits</h2><ol class="faults">${faults.map((fault) => faultItem(fault, surface))}</ol></section>`}`;
+function faultSection({ faults, faultsHeading }: ExplainView, surface: ExplainSurface): Html {
+  return html`${faults.length > 0 && html`<section><h2>${faultsHeading}</h2><ol class="faults">${faults.map((fault) => faultItem(fault, surface))}</ol></section>`}`;
 }
 
 function faultItem({ what, share, likelihood, parts, predicts, sameAs }: FaultView, surface: ExplainSurface): Html {
@@ -83,8 +83,8 @@ function excludedSection({ excluded }: ExplainView, surface: ExplainSurface): Ht
 
 function readingSection({ readings }: ExplainView, surface: ExplainSurface): Html {
   const rows = readings.map(
-    ({ block, index, on, place, state, read, expected, verdict, bad }) =>
-      html`<tr class="${verdict === 'disagrees' || bad !== null ? 'off' : ''}"><th scope="row">${surface.reading({ block, index }, sentence(`${place} ${state}`))}<span class="when">${on}</span></th><td>${sentence(read)}</td><td>${sentence(expected ?? '–')}</td><td>${verdict}${bad !== null && html`<span class="when">${sentence(asSentence(bad))}</span>`}</td></tr>`,
+    ({ block, index, on, where, read, expected, verdict, bad }) =>
+      html`<tr class="${verdict === 'disagrees' || bad !== null ? 'off' : ''}"><th scope="row">${surface.reading({ block, index }, sentence(where))}<span class="when">${on}</span></th><td>${sentence(read)}</td><td>${sentence(expected ?? '–')}</td><td>${verdict}${bad !== null && html`<span class="when">${sentence(asSentence(bad))}</span>`}</td></tr>`,
   );
   return html`${rows.length > 0 && html`<section><h2>Readings</h2><table><caption class="unseen">Readings, and what a sound house shows</caption><thead><tr><th scope="col">Where</th><th scope="col">Read</th><th scope="col">Expected</th><th scope="col">Verdict</th></tr></thead><tbody>${rows}</tbody></table></section>`}`;
 }

@@ -17,16 +17,16 @@ export function explainMarkdown(explained: Explained): string {
         ...(sameAs.length === 0 ? [] : [`   - ${text(sameWords)} ${sameAs.map(sentence).join('; ')}`]),
       ].join('\n'),
     );
-    blocks.push('## What fits', items.join('\n'), text(explainBasis));
+    blocks.push(`## ${view.faultsHeading}`, items.join('\n'), text(explainBasis));
   }
   if (view.excluded.length > 0) {
     const rows = view.excluded.map(({ what, by }) => [sentence(what), sentence(by)]);
     blocks.push('## Excluded', table(['Fault', 'By'], rows, 2));
   }
   if (view.readings.length > 0) {
-    const rows = view.readings.map(({ on, place, state, read, expected, verdict, bad }) => [
+    const rows = view.readings.map(({ on, where, read, expected, verdict, bad }) => [
       text(on),
-      sentence(`${place} ${state}`),
+      sentence(where),
       sentence(read),
       sentence(expected ?? '–'),
       bad === null ? text(verdict) : sentence(asSentence(bad)),

@@ -18,7 +18,7 @@ export function explainText(explained: Explained): string {
       ? [
           [
             'Excluded',
-            ...view.excluded.flatMap(({ what, by }) => [...lines(asSentence(what), 2), ...lines(asSentence(by), 6)]),
+            ...view.excluded.flatMap(({ what, by }) => lines(`${asSentence(what)} ${asSentence(by)}`, 6, '  ')),
           ].join('\n'),
         ]
       : []),
@@ -35,7 +35,7 @@ function lines(words: string, by: number, first = ' '.repeat(by)): string[] {
   return wrapped(bare(words), WIDTH - by).map((line, index) => (index === 0 ? first : ' '.repeat(by)) + line);
 }
 
-function faults({ faults: found }: ExplainView): string[] {
+function faults({ faults: found, faultsHeading }: ExplainView): string[] {
   if (found.length === 0) return [];
   const blocks = found.map(({ what, share, predicts, sameAs }, index) => {
     const head = `  ${String(index + 1).padStart(2)}  `;
@@ -47,14 +47,15 @@ function faults({ faults: found }: ExplainView): string[] {
       ...(sameAs.length === 0 ? [] : lines(`${sameWords} ${sameAs.join('; ')}.`, head.length + 4)),
     ].join('\n');
   });
-  return [['What fits, best first (= as read, ! off)', ...blocks].join('\n')];
+  const legend = found.some(({ predicts }) => predicts.length > 0) ? ' (= as read, ! off)' : '';
+  return [[`${faultsHeading}${legend}`, ...blocks].join('\n')];
 }
 
 function readings({ readings: taken }: ExplainView): string[] {
   if (taken.length === 0) return [];
-  const rows = taken.map(({ on, place, state, read, expected, verdict, bad }) => ({
+  const rows = taken.map(({ on, where, read, expected, verdict, bad }) => ({
     cells: [on, bare(read), verdict, bare(expected ?? '–')],
-    where: `${place} ${state}${bad === null ? '' : `. ${asSentence(bad)}`}`,
+    where: `${where}${bad === null ? '' : `. ${asSentence(bad)}`}`,
   }));
   const widths = [0, 1, 2, 3].map((column) =>
     Math.min(28, Math.max(...rows.map(({ cells }) => cells[column]!.length))),

@@ -30,6 +30,8 @@ export interface FaultView {
 }
 
 export interface ReadingView extends ShownReading {
+  /** "across `bell-tx.a` and `bell-tx.b` at rest" */
+  readonly where: string;
   /** "agrees", "disagrees", "can't be right", "nothing to compare" */
   readonly verdict: string;
 }
@@ -39,6 +41,8 @@ export interface ExplainView {
   /** One sentence or two. */
   readonly verdict: string;
   readonly next: NextStep | null;
+  /** Over the faults: in a sound house they are what has not been ruled out. */
+  readonly faultsHeading: string;
   readonly faults: readonly FaultView[];
   readonly excluded: Explanation['excluded'];
   readonly readings: readonly ReadingView[];
@@ -51,14 +55,20 @@ export const explainBasis =
   'How likely a fault is leans on how often such faults are met (common practice, no source) and on how well it fits every reading, the meter and what the record leaves open allowed for. It is a guide to where to look, not a proof.';
 
 export function explainView({ title, explanation, readings }: Explained): ExplainView {
-  const { faults, excluded, next, notes } = explanation;
+  const { faults, excluded, healthy, next, notes } = explanation;
   return {
     title: title.trim() === '' ? 'Untitled record' : title,
     verdict: verdictOf(explanation, readings),
     next,
-    faults: groupsOf(faults).map(faultView),
+    faultsHeading: healthy ? 'What these readings do not rule out' : 'What fits, best first',
+    // Of a sound house what each would show is what was read.
+    faults: groupsOf(faults).map((group) => (healthy ? { ...faultView(group), predicts: [] } : faultView(group))),
     excluded,
-    readings: readings.map((reading) => ({ ...reading, verdict: verdictOn(reading) })),
+    readings: readings.map((reading) => ({
+      ...reading,
+      where: `${reading.place} ${reading.state}`.trim(),
+      verdict: verdictOn(reading),
+    })),
     notes: notes.map((note) => asSentence(note)),
   };
 }

@@ -14,7 +14,7 @@ export interface ShownReading {
   readonly on: string;
   /** Names between backticks, as in findings: "across `bell-tx.a` and `bell-tx.b`". */
   readonly place: string;
-  /** "at rest". */
+  /** "at rest"; empty for the mains. */
   readonly state: string;
   /** "18.7 V". */
   readonly read: string;
@@ -36,8 +36,8 @@ export function shownReadings(analysis: Analysis): readonly ShownReading[] {
       block,
       index,
       on: blocks[block]?.on ?? '',
-      place: of.kind === 'sign' ? quote(of.part) : readingPlaceWords(of),
-      state: readingStateWords(analysis, reading),
+      place: of.kind === 'mains' ? 'the mains' : of.kind === 'sign' ? quote(of.part) : readingPlaceWords(of),
+      state: of.kind === 'mains' ? '' : readingStateWords(analysis, reading),
       read: readingShownWords(of),
       expected: predictedWords(predicted) ?? null,
       agrees: why === null ? (agrees ?? null) : null,
