@@ -5,8 +5,7 @@ import { themeStyle } from '../panel/theme-style.js';
 
 const comparePanelStyle = `
 .changes, .empty { max-width: 52em; margin: 0; }
-.changes code { padding: 0; background: none; }
-.changes .name code { color: inherit; }
+.changes code { padding: 0; background: none; color: inherit; }
 .changes .sides { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 16em), 1fr)); gap: 0.5em 2em; margin: 0.8em 0 0; }
 .changes dt { color: var(--dim); font-size: 0.92em; }
 .changes dd { margin: 0; font-weight: 600; }
