@@ -82,28 +82,33 @@ export function numberAll(given: readonly CircuitElement[]): Numbering {
   const found = new NameNumbers(given.length);
   const all = endsOf(given, found);
   const { places, repeated } = placesOf(given);
-  const numberOf = new Int32Array(found.names.length).fill(-1);
-  const names: string[] = [];
-  const a = new Int32Array(places.length);
-  const b = new Int32Array(places.length);
-  const fedA = new Int32Array(places.length).fill(-1);
-  const fedB = new Int32Array(places.length).fill(-1);
-  const number = (point: number): number => {
-    if (numberOf[point] === -1) numberOf[point] = names.push(found.names[point]!) - 1;
-    return numberOf[point]!;
+  const { names: mentioned } = found;
+  const numberOf = new Int32Array(mentioned.length).fill(-1);
+  const pointAt = new Int32Array(mentioned.length);
+  let count = 0;
+  const numbered = (column: Int32Array): Int32Array => {
+    const own = new Int32Array(places.length);
+    for (let e = 0; e < own.length; e++) {
+      const point = column[places[e]!]!;
+      own[e] = point < 0 ? -1 : numberOf[point]!;
+    }
+    return own;
   };
+  const columns = [all.a, all.b, all.fedA, all.fedB];
   for (let e = 0; e < places.length; e++) {
-    const place = places[e]!;
-    a[e] = number(all.a[place]!);
-    b[e] = number(all.b[place]!);
-    if (all.fedA[place]! < 0) continue;
-    fedA[e] = number(all.fedA[place]!);
-    fedB[e] = number(all.fedB[place]!);
+    for (const column of columns) {
+      const point = column[places[e]!]!;
+      if (point < 0 || numberOf[point]! >= 0) continue;
+      numberOf[point] = count;
+      pointAt[count++] = point;
+    }
   }
+  const names: string[] = new Array(count);
+  for (let point = 0; point < count; point++) names[point] = mentioned[pointAt[point]!]!;
   return {
     places,
     repeated,
-    ends: { a, b, fedA, fedB },
+    ends: { a: numbered(all.a), b: numbered(all.b), fedA: numbered(all.fedA), fedB: numbered(all.fedB) },
     names,
     pointOf(name) {
       const point = found.of(name);

@@ -180,40 +180,61 @@ export class EditedNetwork {
     return times(re, im, volts.re - emfRe, volts.im - emfIm);
   }
 
-  /** Ohms seen from a to b with every EMF at none. */
-  ohms(a: number, b: number): Phasor {
-    return this.seenFrom(a, b)(a, b);
-  }
-
-  /** For one ampere driven into `a` and taken out at `b`: the volts from c to d that it causes. */
-  seenFrom(a: number, b: number): (c: number, d: number) => Phasor {
+  /** For one ampere driven into `a` and taken out at `b`: the volts that it causes across each of `branches`, put into `re` and `im`. */
+  across(a: number, b: number, branches: ArrayLike<number>, re: Float64Array, im: Float64Array): void {
     const own = this.network.column(a, b);
+    const { drawnRe, drawnIm } = this.drawnBy(own);
     const count = this.edits.length;
-    const re = new Float64Array(count);
-    const im = new Float64Array(count);
-    this.edits.forEach(({ branch }, k) => {
-      const { a: x, b: y } = this.network.branches[branch]!;
-      re[k] = own.re[x]! - own.re[y]!;
-      im[k] = own.im[x]! - own.im[y]!;
-    });
-    if (count > 0) this.lu.solve(re, im);
-    for (let k = 0; k < count; k++) {
-      const through = times(this.changeRe[k]!, this.changeIm[k]!, re[k]!, im[k]!);
-      re[k] = through.re;
-      im[k] = through.im;
-    }
-    return (c, d) => {
+    for (let j = 0; j < branches.length; j++) {
+      const { a: c, b: d } = this.network.branches[branches[j]!]!;
       let zr = own.re[c]! - own.re[d]!;
       let zi = own.im[c]! - own.im[d]!;
       for (let k = 0; k < count; k++) {
         const column = this.columns[k]!;
         const cr = column.re[c]! - column.re[d]!;
         const ci = column.im[c]! - column.im[d]!;
-        zr -= cr * re[k]! - ci * im[k]!;
-        zi -= cr * im[k]! + ci * re[k]!;
+        zr -= cr * drawnRe[k]! - ci * drawnIm[k]!;
+        zi -= cr * drawnIm[k]! + ci * drawnRe[k]!;
       }
-      return { re: zr, im: zi };
-    };
+      re[j] = zr;
+      im[j] = zi;
+    }
+  }
+
+  /** Ohms seen from a to b with every EMF at none. */
+  ohms(a: number, b: number): Phasor {
+    const own = this.network.column(a, b);
+    const { drawnRe, drawnIm } = this.drawnBy(own);
+    let re = own.re[a]! - own.re[b]!;
+    let im = own.im[a]! - own.im[b]!;
+    for (let k = 0; k < this.edits.length; k++) {
+      const column = this.columns[k]!;
+      const cr = column.re[a]! - column.re[b]!;
+      const ci = column.im[a]! - column.im[b]!;
+      re -= cr * drawnRe[k]! - ci * drawnIm[k]!;
+      im -= cr * drawnIm[k]! + ci * drawnRe[k]!;
+    }
+    return { re, im };
+  }
+
+  /** The current that each edit adds to its branch when a column's ampere flows. */
+  private drawnBy(own: Column): { readonly drawnRe: Float64Array; readonly drawnIm: Float64Array } {
+    const count = this.edits.length;
+    const drawnRe = new Float64Array(count);
+    const drawnIm = new Float64Array(count);
+    if (count === 0) return { drawnRe, drawnIm };
+    for (let k = 0; k < count; k++) {
+      const { a, b } = this.network.branches[this.edits[k]!.branch]!;
+      drawnRe[k] = own.re[a]! - own.re[b]!;
+      drawnIm[k] = own.im[a]! - own.im[b]!;
+    }
+    this.lu.solve(drawnRe, drawnIm);
+    for (let k = 0; k < count; k++) {
+      const through = times(this.changeRe[k]!, this.changeIm[k]!, drawnRe[k]!, drawnIm[k]!);
+      drawnRe[k] = through.re;
+      drawnIm[k] = through.im;
+    }
+    return { drawnRe, drawnIm };
   }
 }
 

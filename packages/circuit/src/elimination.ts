@@ -1,6 +1,6 @@
 /**
- * In which order the nets of a network are eliminated, and which admittances that makes: found once for a topology, fewest neighbours first
- * (dead ends, then series pairs, then stars into meshes), and kept for every set of figures on it.
+ * In which order the nets of a network are eliminated, and which admittances that makes: found once for a topology, nets with few
+ * neighbours first, and kept for every set of figures on it.
  */
 
 import { ByDegree, Neighbours } from './neighbours.js';
@@ -67,12 +67,18 @@ export class Eliminations {
   }
 }
 
+/**
+ * Nets with up to this many neighbours are as good as one another: to take the ends of a long cable first would cost a little less, but all of it
+ * would then depend on all of it, and one volt could not be worked out without the others.
+ */
+const EASY = 5;
+
 function eliminationOf(topology: Topology): Elimination {
   const { nets, reference, pinned, from, to } = topology;
   const neighbours = new Neighbours(nets, reference, from, to);
-  const queue = new ByDegree(nets);
+  const queue = new ByDegree(nets, nets + EASY);
   for (let net = 0; net < nets; net++) {
-    if (reference[net] !== 1 && pinned[net] !== 1) queue.put(net, neighbours.degree(net));
+    if (reference[net] !== 1 && pinned[net] !== 1) queue.put(net, Math.max(EASY, neighbours.degree(net)));
   }
   const netAt = new Int32Array(nets);
   const positionOf = new Int32Array(nets).fill(-1);
@@ -88,7 +94,7 @@ function eliminationOf(topology: Topology): Elimination {
     entries += end - start;
     for (let k = start; k < end; k++) {
       const other = pool[k]!;
-      if (pinned[other] !== 1) queue.put(other, neighbours.degree(other));
+      if (pinned[other] !== 1) queue.put(other, Math.max(EASY, neighbours.degree(other)));
     }
   }
   let size = eliminated;

@@ -11,7 +11,7 @@ import { polar } from './phasor.js';
 import { UnionFind } from './union-find.js';
 
 /** A source with less ohms gets a current unknown: its current would drown in the rounding of its ends' volts. */
-const TINY_OHMS = 1e-5;
+export const TINY_OHMS = 1e-5;
 
 /** Across a primary in which nothing flows any admittance says that it has no volts, and carries nothing itself. */
 const ANY_SIEMENS = 1;

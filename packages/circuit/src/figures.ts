@@ -25,6 +25,13 @@ const LEAST_AMPS = 1e-3;
 /** A current that is no more than the last bits of its ends' volts is none. */
 const LAST_BITS = 8e-16;
 
+/** Amps that volts drive through ohms; `height` is how far the ends are from zero volts, all told. */
+export function ampsThrough(re: number, im: number, zRe: number, zIm: number, height: number): Phasor {
+  if (Math.abs(re) + Math.abs(im) <= LAST_BITS * height) return ZERO;
+  const square = zRe * zRe + zIm * zIm;
+  return { re: (re * zRe + im * zIm) / square, im: (im * zRe - re * zIm) / square };
+}
+
 export interface Figures {
   figuresOf(e: number): ElementFigures;
   /** Volts from one net to another of the same part. */
@@ -199,10 +206,9 @@ class Sheet {
       const acrossIm = this.voltsIm[e]! - emfIm;
       rounding = (ROUNDING * height) / (zIm === 0 ? zRe : Math.sqrt(square));
       if (rounding > this.solvedTogether) this.solvedTogether = rounding;
-      if (Math.abs(acrossRe) + Math.abs(acrossIm) > LAST_BITS * height) {
-        re = (acrossRe * zRe + acrossIm * zIm) / square;
-        im = (acrossIm * zRe - acrossRe * zIm) / square;
-      }
+      const through = ampsThrough(acrossRe, acrossIm, zRe, zIm, height);
+      re = through.re;
+      im = through.im;
     }
     this.carry(e, re, im, rounding);
     this.take((re * re + im * im) * zRe, (re * re + im * im) * zIm);

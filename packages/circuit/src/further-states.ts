@@ -1,3 +1,422 @@
-export interface FurtherStates {
-  readonly x: number;
+/**
+ * Further states of a large linear circuit. All that no contact touches is eliminated once for all states; of a state only the few nets at
+ * contacts are solved, and only those volts are carried back that are asked for. Its own equations are checked with each state, those
+ * that all states share with the first one, which is solved in full.
+ */
+
+import { IMPEDANCE, SOURCE } from './columns.js';
+import { ComplexLu } from './dense.js';
+import { TINY_OHMS } from './equations.js';
+import { ampsThrough, BALANCE_WITHIN } from './figures.js';
+import { isMade, type Layout } from './layout.js';
+import type { CircuitState, ElementFigures, Phasor, Solution, Source } from './network.js';
+import { NodalSystem, type Reduced } from './nodal.js';
+import { polar, ZERO } from './phasor.js';
+import { UnionFind } from './union-find.js';
+
+/** Smaller circuits are solved in full each time: it takes no longer than to ask for all their figures one by one. */
+export const LARGE_FROM = 400;
+
+/** With more nets at contacts than this, what is left is no small matter. */
+const MOST_AT_CONTACTS = 48;
+
+type SolveInFull = (layout: Layout, state: CircuitState) => Solution;
+
+/** What all states of a circuit share; `undefined` where it is small, not linear, or has ideal sources or the like that call for more care. */
+export function furtherStatesOf(layout: Layout): FurtherStates | undefined {
+  const { kind, loads, bypasses, diodes, hasFed, contacts, sources, circuit } = layout;
+  if (kind.length < LARGE_FROM || contacts.length === 0 || sources.length === 0) return undefined;
+  if (loads.length + bypasses.length + diodes.length > 0 || hasFed || circuit.system === 'mixed') return undefined;
+  for (let e = 0; e < kind.length; e++) {
+    if (kind[e] !== IMPEDANCE && kind[e] !== SOURCE) continue;
+    if (layout.ideal[e] === 1) continue;
+    if (layout.reactance[e]! < 0 || layout.ohms[e]! + layout.reactance[e]! < TINY_OHMS) return undefined;
+  }
+  const further = new FurtherStates(layout);
+  return further.isUsable ? further : undefined;
+}
+
+export class FurtherStates {
+  readonly isUsable: boolean;
+  /** Per point: its net, of what is one whatever the contacts do. */
+  private readonly netOf: Int32Array;
+  /** Per net: its part, of what hangs together whatever the contacts do; and whether a source is in it. */
+  private readonly partOf: Int32Array;
+  private readonly isFed: Uint8Array;
+  /** Per net: its set among those joined by bare wire. */
+  private readonly bareOf: Int32Array;
+  private readonly positionOf: Int32Array;
+  private readonly reduced!: Reduced;
+  /** Per position: what is injected once the eliminated nets have passed theirs on. */
+  private readonly passedRe!: Float64Array;
+  private readonly passedIm!: Float64Array;
+  /** Volts by position of the state in whose hands they are. */
+  private readonly voltsRe!: Float64Array;
+  private readonly voltsIm!: Float64Array;
+  private readonly stamps!: Int32Array;
+  private stamp = 0;
+  private holder: OneState | undefined;
+
+  constructor(readonly layout: Layout) {
+    const { a, b, points, ideals, contacts, kind, sources } = layout;
+    const sets = new UnionFind(points.length);
+    for (const e of ideals) sets.join(a[e]!, b[e]!);
+    const netOf = new Int32Array(points.length);
+    let nets = 0;
+    for (let point = 0; point < netOf.length; point++) {
+      const root = sets.find(point);
+      netOf[point] = root === point ? nets++ : netOf[root]!;
+    }
+    this.netOf = netOf;
+    const parts = new UnionFind(nets);
+    const bare = new UnionFind(nets);
+    for (let e = 0; e < kind.length; e++) {
+      if (kind[e] === IMPEDANCE || kind[e] === SOURCE) parts.join(netOf[a[e]!]!, netOf[b[e]!]!);
+    }
+    for (const e of layout.bare) bare.join(netOf[a[e]!]!, netOf[b[e]!]!);
+    this.partOf = Int32Array.from({ length: nets }, (_, net) => parts.find(net));
+    this.bareOf = Int32Array.from({ length: nets }, (_, net) => bare.find(net));
+    this.isFed = new Uint8Array(nets);
+    for (const e of sources) this.isFed[this.partOf[netOf[a[e]!]!]!] = 1;
+
+    const system = new NodalSystem(nets, new Uint8Array(nets), layout.eliminations, kind.length);
+    const atContacts = new Set<number>();
+    for (const e of contacts) {
+      for (const net of [netOf[a[e]!]!, netOf[b[e]!]!]) {
+        atContacts.add(net);
+        system.pin(net);
+      }
+    }
+    const pinnedParts = new Set([...atContacts].map((net) => this.partOf[net]!));
+    this.positionOf = new Int32Array(nets);
+    this.isUsable =
+      atContacts.size <= MOST_AT_CONTACTS &&
+      this.partOf.every((part) => pinnedParts.has(part)) &&
+      sources.every((e) => this.bareOf[netOf[a[e]!]!] !== this.bareOf[netOf[b[e]!]!]);
+    if (!this.isUsable) return;
+    const injectedRe = new Float64Array(nets);
+    const injectedIm = new Float64Array(nets);
+    for (let e = 0; e < kind.length; e++) {
+      if (layout.ideal[e] === 1 || (kind[e] !== IMPEDANCE && kind[e] !== SOURCE)) continue;
+      const x = netOf[a[e]!]!;
+      const y = netOf[b[e]!]!;
+      if (x === y) continue;
+      const zRe = layout.ohms[e]!;
+      const zIm = layout.reactance[e]!;
+      const square = zRe * zRe + zIm * zIm;
+      system.connect(x, y, zRe / square, -zIm / square);
+      if (kind[e] !== SOURCE) continue;
+      const emf = emfOf(layout, e);
+      const re = (emf.re * zRe + emf.im * zIm) / square;
+      const im = (emf.im * zRe - emf.re * zIm) / square;
+      injectedRe[x]! += re;
+      injectedIm[x]! += im;
+      injectedRe[y]! -= re;
+      injectedIm[y]! -= im;
+    }
+    this.reduced = system.reduce();
+    const { size, netAt } = this.reduced.plan;
+    this.passedRe = new Float64Array(size);
+    this.passedIm = new Float64Array(size);
+    for (let position = 0; position < size; position++) {
+      const net = netAt[position]!;
+      this.positionOf[net] = position;
+      this.passedRe[position] = injectedRe[net]!;
+      this.passedIm[position] = injectedIm[net]!;
+    }
+    this.passOn();
+    this.voltsRe = new Float64Array(size);
+    this.voltsIm = new Float64Array(size);
+    this.stamps = new Int32Array(size);
+  }
+
+  private passOn(): void {
+    const { passedRe, passedIm, reduced } = this;
+    const { entryRe, entryIm, plan } = reduced;
+    for (let position = 0; position < plan.eliminated; position++) {
+      const jr = passedRe[position]!;
+      const ji = passedIm[position]!;
+      if (jr === 0 && ji === 0) continue;
+      for (let k = plan.starts[position]!; k < plan.starts[position + 1]!; k++) {
+        const row = plan.rows[k]!;
+        passedRe[row]! += entryRe[k]! * jr - entryIm[k]! * ji;
+        passedIm[row]! += entryRe[k]! * ji + entryIm[k]! * jr;
+      }
+    }
+  }
+
+  /** `undefined` where the state is one to be solved in full: a supply is shorted, or its equations do not come out. */
+  solve(state: CircuitState, inFull: SolveInFull): Solution | undefined {
+    const actuated = new Set(state.closed);
+    const made = this.layout.contacts.filter((e) => isMade(this.layout, e, actuated));
+    if (this.shortsASource(made)) return undefined;
+    const { eliminated, size, netAt } = this.reduced.plan;
+    const left = size - eliminated;
+    const joined = new UnionFind(left);
+    const parts = new Map<number, number>();
+    for (const e of made) {
+      const x = this.netAtEnd(e, this.layout.a);
+      const y = this.netAtEnd(e, this.layout.b);
+      joined.join(this.positionOf[x]! - eliminated, this.positionOf[y]! - eliminated);
+      const px = rootOf(parts, this.partOf[x]!);
+      const py = rootOf(parts, this.partOf[y]!);
+      if (px !== py) parts.set(py, px);
+    }
+    const fed = new Set<number>();
+    for (let k = 0; k < left; k++) {
+      const part = this.partOf[netAt[eliminated + k]!]!;
+      if (this.isFed[part] === 1) fed.add(rootOf(parts, part));
+    }
+    const solved = this.solveLeft(joined, parts, fed);
+    if (solved === undefined) return undefined;
+    return new OneState(this, state, parts, fed, solved.re, solved.im, inFull).solution;
+  }
+
+  private netAtEnd(e: number, ends: Int32Array): number {
+    return this.netOf[ends[e]!]!;
+  }
+
+  private shortsASource(made: readonly number[]): boolean {
+    if (made.length === 0) return false;
+    const sets = new Map<number, number>();
+    for (const e of made) {
+      const x = rootOf(sets, this.bareOf[this.netAtEnd(e, this.layout.a)]!);
+      const y = rootOf(sets, this.bareOf[this.netAtEnd(e, this.layout.b)]!);
+      if (x !== y) sets.set(y, x);
+    }
+    return this.layout.sources.some((e) => {
+      const x = this.bareOf[this.netAtEnd(e, this.layout.a)]!;
+      return rootOf(sets, x) === rootOf(sets, this.bareOf[this.netAtEnd(e, this.layout.b)]!);
+    });
+  }
+
+  /** Volts of the nets that are left, each fed part against the first of its own; `undefined` where they fail their own balance. */
+  private solveLeft(
+    joined: UnionFind,
+    parts: ReadonlyMap<number, number>,
+    fed: ReadonlySet<number>,
+  ): { re: Float64Array; im: Float64Array } | undefined {
+    const { plan, entryRe, entryIm } = this.reduced;
+    const { eliminated, size, starts, rows, netAt } = plan;
+    const left = size - eliminated;
+    const unknownOf = new Int32Array(left).fill(-1);
+    const referred = new Set<number>();
+    let unknowns = 0;
+    for (let k = 0; k < left; k++) {
+      if (joined.find(k) !== k) continue;
+      const part = rootOf(parts, this.partOf[netAt[eliminated + k]!]!);
+      if (!fed.has(part)) continue;
+      if (referred.has(part)) unknownOf[k] = unknowns++;
+      else referred.add(part);
+    }
+    const lu = new ComplexLu(unknowns);
+    const re = new Float64Array(unknowns);
+    const im = new Float64Array(unknowns);
+    for (let k = 0; k < left; k++) {
+      const row = unknownOf[joined.find(k)]!;
+      if (row >= 0) {
+        re[row]! += this.passedRe[eliminated + k]!;
+        im[row]! += this.passedIm[eliminated + k]!;
+      }
+      for (let at = starts[eliminated + k]!; at < starts[eliminated + k + 1]!; at++) {
+        const column = unknownOf[joined.find(rows[at]! - eliminated)]!;
+        if (row === column) continue;
+        const yr = entryRe[at]!;
+        const yi = entryIm[at]!;
+        if (row >= 0) lu.add(row, row, yr, yi);
+        if (column >= 0) lu.add(column, column, yr, yi);
+        if (row < 0 || column < 0) continue;
+        lu.add(row, column, -yr, -yi);
+        lu.add(column, row, -yr, -yi);
+      }
+    }
+    if (lu.factor() >= 0) return undefined;
+    lu.solve(re, im);
+    const leftRe = new Float64Array(left);
+    const leftIm = new Float64Array(left);
+    for (let k = 0; k < left; k++) {
+      const unknown = unknownOf[joined.find(k)]!;
+      if (unknown < 0) continue;
+      leftRe[k] = re[unknown]!;
+      leftIm[k] = im[unknown]!;
+    }
+    return this.balances(joined, leftRe, leftIm, unknownOf) ? { re: leftRe, im: leftIm } : undefined;
+  }
+
+  /** Whether what flows into each joined set of nets that are left flows out again. */
+  private balances(joined: UnionFind, re: Float64Array, im: Float64Array, unknownOf: Int32Array): boolean {
+    const { plan, entryRe, entryIm } = this.reduced;
+    const { eliminated, starts, rows } = plan;
+    const missingRe = new Float64Array(re.length);
+    const missingIm = new Float64Array(re.length);
+    let largest = 0;
+    for (let k = 0; k < re.length; k++) {
+      const one = joined.find(k);
+      missingRe[one]! += this.passedRe[eliminated + k]!;
+      missingIm[one]! += this.passedIm[eliminated + k]!;
+      largest = Math.max(largest, Math.abs(this.passedRe[eliminated + k]!), Math.abs(this.passedIm[eliminated + k]!));
+      for (let at = starts[eliminated + k]!; at < starts[eliminated + k + 1]!; at++) {
+        const far = rows[at]! - eliminated;
+        const other = joined.find(far);
+        if (one === other) continue;
+        const vr = re[k]! - re[far]!;
+        const vi = im[k]! - im[far]!;
+        const ir = entryRe[at]! * vr - entryIm[at]! * vi;
+        const ii = entryRe[at]! * vi + entryIm[at]! * vr;
+        missingRe[one]! -= ir;
+        missingIm[one]! -= ii;
+        missingRe[other]! += ir;
+        missingIm[other]! += ii;
+        largest = Math.max(largest, Math.abs(ir), Math.abs(ii));
+      }
+    }
+    for (let k = 0; k < re.length; k++) {
+      if (unknownOf[k]! < 0) continue;
+      if (!(Math.abs(missingRe[k]!) + Math.abs(missingIm[k]!) <= BALANCE_WITHIN * largest)) return false;
+    }
+    return true;
+  }
+
+  netOfPoint(point: number): number {
+    return this.netOf[point]!;
+  }
+
+  /** Whether a net is in a part that a source feeds in this state, and in which. */
+  partIn(parts: ReadonlyMap<number, number>, net: number): number {
+    return rootOf(parts, this.partOf[net]!);
+  }
+
+  /** Volts of a net against the first net of its part, carried back from the nets that are left. */
+  voltsAt(holder: OneState, net: number): Phasor {
+    const { plan } = this.reduced;
+    if (this.holder !== holder) {
+      this.holder = holder;
+      this.stamp++;
+      for (let position = plan.eliminated; position < plan.size; position++) {
+        this.voltsRe[position] = holder.leftRe[position - plan.eliminated]!;
+        this.voltsIm[position] = holder.leftIm[position - plan.eliminated]!;
+        this.stamps[position] = this.stamp;
+      }
+    }
+    const wanted = this.positionOf[net]!;
+    if (this.stamps[wanted] !== this.stamp) this.carryBack(wanted);
+    return { re: this.voltsRe[wanted]!, im: this.voltsIm[wanted]! };
+  }
+
+  private carryBack(wanted: number): void {
+    const { starts, rows } = this.reduced.plan;
+    const { stamps, stamp } = this;
+    const waiting = [wanted];
+    while (waiting.length > 0) {
+      const position = waiting[waiting.length - 1]!;
+      let isReady = true;
+      for (let k = starts[position]!; k < starts[position + 1]!; k++) {
+        if (stamps[rows[k]!] === stamp) continue;
+        waiting.push(rows[k]!);
+        isReady = false;
+      }
+      if (!isReady) continue;
+      waiting.pop();
+      if (stamps[position] !== stamp) this.carryBackTo(position);
+    }
+  }
+
+  private carryBackTo(position: number): void {
+    const { plan, entryRe, entryIm, inverseRe, inverseIm } = this.reduced;
+    const { voltsRe, voltsIm } = this;
+    const jr = this.passedRe[position]!;
+    const ji = this.passedIm[position]!;
+    let re = jr * inverseRe[position]! - ji * inverseIm[position]!;
+    let im = jr * inverseIm[position]! + ji * inverseRe[position]!;
+    for (let k = plan.starts[position]!; k < plan.starts[position + 1]!; k++) {
+      const row = plan.rows[k]!;
+      re += entryRe[k]! * voltsRe[row]! - entryIm[k]! * voltsIm[row]!;
+      im += entryRe[k]! * voltsIm[row]! + entryIm[k]! * voltsRe[row]!;
+    }
+    voltsRe[position] = re;
+    voltsIm[position] = im;
+    this.stamps[position] = this.stamp;
+  }
+}
+
+function rootOf(sets: ReadonlyMap<number, number>, of: number): number {
+  let root = of;
+  for (let above = sets.get(root); above !== undefined; above = sets.get(root)) root = above;
+  return root;
+}
+
+function emfOf(layout: Layout, e: number): Phasor {
+  const { volts, system, phase } = layout.elements[e] as Source;
+  return polar(volts, system === 'DC' ? 0 : phase);
+}
+
+/** One state: figures are worked out as they are asked for, those of what is joined in full. */
+class OneState {
+  readonly solution: Solution;
+  private full: Solution | undefined;
+
+  constructor(
+    private readonly shared: FurtherStates,
+    private readonly state: CircuitState,
+    private readonly parts: ReadonlyMap<number, number>,
+    private readonly fed: ReadonlySet<number>,
+    readonly leftRe: Float64Array,
+    readonly leftIm: Float64Array,
+    private readonly inFull: SolveInFull,
+  ) {
+    this.solution = {
+      state,
+      problem: undefined,
+      shorted: [],
+      droppedOut: [],
+      cycling: [],
+      element: (id) => this.figuresOf(id),
+      between: (a, b) => this.between(a, b),
+    };
+  }
+
+  private between(a: string, b: string): Phasor | null {
+    const { layout } = this.shared;
+    const pa = layout.pointOf(a);
+    const pb = layout.pointOf(b);
+    if (pa === undefined || pb === undefined) return null;
+    const x = this.shared.netOfPoint(pa);
+    const y = this.shared.netOfPoint(pb);
+    return x === y ? ZERO : this.across(x, y);
+  }
+
+  /** Volts from one net to another; `null` where they hang free of each other. */
+  private across(x: number, y: number): Phasor | null {
+    const { shared, parts } = this;
+    const part = shared.partIn(parts, x);
+    if (part !== shared.partIn(parts, y)) return null;
+    if (!this.fed.has(part)) return ZERO;
+    const one = shared.voltsAt(this, x);
+    const other = shared.voltsAt(this, y);
+    return { re: one.re - other.re, im: one.im - other.im };
+  }
+
+  private figuresOf(id: string): ElementFigures | undefined {
+    const { layout } = this.shared;
+    const e = layout.numberOf(id);
+    if (e === undefined) return undefined;
+    const code = layout.kind[e];
+    const x = this.shared.netOfPoint(layout.a[e]!);
+    const y = this.shared.netOfPoint(layout.b[e]!);
+    if (layout.ideal[e] === 1 || x === y || (code !== IMPEDANCE && code !== SOURCE)) {
+      this.full ??= this.inFull(layout, this.state);
+      return this.full.element(id);
+    }
+    const volts = this.across(x, y)!;
+    if (!this.fed.has(this.shared.partIn(this.parts, x))) return { volts: ZERO, amps: ZERO, on: false };
+    const emf = code === SOURCE ? emfOf(layout, e) : ZERO;
+    const height = this.heightOf(x) + this.heightOf(y) + Math.abs(emf.re) + Math.abs(emf.im);
+    const amps = ampsThrough(volts.re - emf.re, volts.im - emf.im, layout.ohms[e]!, layout.reactance[e]!, height);
+    return { volts, amps, on: true };
+  }
+
+  private heightOf(net: number): number {
+    const { re, im } = this.shared.voltsAt(this, net);
+    return Math.abs(re) + Math.abs(im);
+  }
 }

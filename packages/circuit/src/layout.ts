@@ -47,7 +47,7 @@ export interface Layout {
   /** What is known of the topologies of its states. */
   readonly eliminations: Eliminations;
   /** What is shared by its states, once there has been one. */
-  readonly shared: { further?: FurtherStates | 'none' };
+  readonly shared: { solved?: boolean; further?: FurtherStates | 'none' };
 }
 
 /** A bypass or inductor with fewer ohms still counts as this many, so that its current has one answer. */

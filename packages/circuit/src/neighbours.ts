@@ -180,9 +180,10 @@ export class ByDegree {
   private readonly degreeOf: Int32Array;
   private least = 0;
 
-  constructor(nets: number) {
-    this.first = new Int32Array(nets + 2).fill(-1);
-    this.last = new Int32Array(nets + 2).fill(-1);
+  /** `highest` is the highest degree that is put. */
+  constructor(nets: number, highest: number) {
+    this.first = new Int32Array(highest + 1).fill(-1);
+    this.last = new Int32Array(highest + 1).fill(-1);
     this.next = new Int32Array(nets).fill(-1);
     this.before = new Int32Array(nets).fill(-1);
     this.degreeOf = new Int32Array(nets).fill(-1);

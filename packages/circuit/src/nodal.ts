@@ -21,6 +21,15 @@ export interface Branch {
   readonly zIm: number;
 }
 
+/** What elimination leaves: see `NodalSystem` for the figures, `Elimination` for their places. */
+export interface Reduced {
+  readonly plan: Elimination;
+  readonly entryRe: Float64Array;
+  readonly entryIm: Float64Array;
+  readonly inverseRe: Float64Array;
+  readonly inverseIm: Float64Array;
+}
+
 export class NodalSystem {
   private from: Int32Array;
   private to: Int32Array;
@@ -93,6 +102,12 @@ export class NodalSystem {
 
   /** Factors; the net at which the equations have no single answer, or -1. */
   factor(): number {
+    this.reduce();
+    return this.factorRest();
+  }
+
+  /** Eliminates all nets but the pinned ones: what is left are admittances among these. */
+  reduce(): Reduced {
     this.plan = this.eliminations.of({
       nets: this.nets,
       reference: this.reference,
@@ -103,7 +118,8 @@ export class NodalSystem {
     this.fill();
     if (this.isReal) this.eliminateReal();
     else this.eliminate();
-    return this.factorRest();
+    const { plan, entryRe, entryIm, inverseRe, inverseIm } = this;
+    return { plan, entryRe, entryIm, inverseRe, inverseIm };
   }
 
   private fill(): void {

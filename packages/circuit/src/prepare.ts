@@ -191,7 +191,8 @@ function layoutOf(
   bad: ReadonlyMap<string, SolveProblem>,
 ): Layout {
   const own = group.elements?.map((e) => places[e]!) ?? places;
-  const elements = Array.from(own, (place) => given[place]!);
+  const elements: CircuitElement[] = new Array(own.length);
+  for (let e = 0; e < own.length; e++) elements[e] = given[own[e]!]!;
   const first = bad.size === 0 ? undefined : elements.find(({ id }) => bad.has(id));
   const circuit = describe(elements, own, columns, carried.points);
   return layOut(circuit, elements, columns, own, group.ends, carried, first && bad.get(first.id));

@@ -1,6 +1,7 @@
 /** One circuit solved in one state, checked before it is handed out. */
 
 import { BALANCE_WITHIN, figuresOf } from './figures.js';
+import { furtherStatesOf } from './further-states.js';
 import { type Layout, netsOf } from './layout.js';
 import type { CircuitState, Phasor, ShortedSource, Solution, SolveProblem } from './network.js';
 import { ZERO } from './phasor.js';
@@ -24,7 +25,19 @@ export function unsolved(state: CircuitState, shorted: readonly ShortedSource[],
   };
 }
 
+/** Solves a circuit in a state: the first one in full, further ones of large circuits as far as they are asked for. */
 export function solveLayout(layout: Layout, state: CircuitState): Solution {
+  const { shared } = layout;
+  if (shared.solved === true && layout.problem === undefined) {
+    shared.further ??= furtherStatesOf(layout) ?? 'none';
+    const further = shared.further === 'none' ? undefined : shared.further.solve(state, solveInFull);
+    if (further !== undefined) return further;
+  }
+  shared.solved = true;
+  return solveInFull(layout, state);
+}
+
+function solveInFull(layout: Layout, state: CircuitState): Solution {
   const nets = netsOf(layout, state);
   const shorted = shortedSources(layout, nets);
   if (layout.problem !== undefined) return unsolved(state, shorted, layout.problem);
