@@ -73,10 +73,14 @@ function written({ line, severity, code, at, says }: Marker): string {
   return `${line + 1}: ${severity} ${code}${where}${says.map((part) => ` says "${part}"`).join('')}`;
 }
 
+/** Every message that the tests above the last one met. */
+const said = new Set<string>();
+
 /** Compares the whole set: a finding too many fails as one too few does. */
 function expectExactly(folder: string, name: string): CheckedRecord {
   const text = readFileSync(join(fixtures, folder, name), 'utf8');
   const checked = check(folder, name, text);
+  for (const { message } of checked.findings) said.add(message);
   const markers = markersOf(text);
   const left = [...markers];
   const found = checked.findings.map((finding) => {
@@ -184,13 +188,31 @@ describe('a fix mends what it is offered for, and raises nothing', () => {
     ['the nearest terminal', /^Write `front`/],
     ['the nearest type', /^Write `push-button`/],
     ['a supply of the next size, or of other volts', /^Change `bell-tx` to 16 V \d+ VA$/],
-    ['thicker wire', /^Put \d+ AWG in `/],
+    ['thicker wire', /^Put \d+ AWG in `[^`]+`$/],
+    ['thicker wire and a bigger supply together', /^Put \d+ AWG in `.+` and change `.+` to 16 V \d+ VA$/],
     ['a bypass put in', /^Bypass the coil/],
     ['a bypass taken out', /^Take out `/],
     ['a conductor landed where it belongs', /^Land \w+ of `/],
   ])('%s was offered', (_, title) => {
     expect([...titles]).toContainEqual(expect.stringMatching(title));
   });
+});
+
+/** Said where mains or a danger is near, beside what is found. */
+const CAUTIONS = [
+  /;? its mains side is for a licensed electrician/,
+  / Isolate the circuit and prove it dead before opening anything; local code and a licensed electrician decide\./,
+];
+const MOST_WORDS = 45;
+
+/** A figure and its unit are one word. */
+function wordsIn(message: string): number {
+  const told = CAUTIONS.reduce((so, caution) => so.replace(caution, ''), message);
+  return told.replace(/(\d) (?=(m?[VA]|VA|W|ohm|AWG|mm2?|m|ft|in|%)(?![A-Za-z]))/g, '$1').split(/\s+/).length;
+}
+
+test(`no sentence is longer than ${MOST_WORDS} words`, () => {
+  expect([...said].filter((message) => wordsIn(message) > MOST_WORDS)).toEqual([]);
 });
 
 function applied(

@@ -40,7 +40,7 @@ function humsAtRest(analysis: Analysis, circuit: CircuitAnalysis, coil: Resolved
   const resting = atRest(analysis, circuit, coil);
   if (resting === undefined || resting.amps < humsFromAmps - 1e-9) return undefined;
   const part = share(resting.amps / ratedAmps);
-  return `the coil carries ${part} of its rating, and may hum from ${share(humsFromAmps / ratedAmps)}`;
+  return `the coil carries ${part} of its rating and may hum from ${share(humsFromAmps / ratedAmps)}`;
 }
 
 function sentence(
@@ -53,11 +53,11 @@ function sentence(
   if (collapse !== undefined) {
     const asked = collapse.asked.unit === 'A' ? amps(collapse.asked.value) : voltAmperes(collapse.asked.value);
     const had = collapse.available === undefined ? '' : `, can have ${share(collapse.available)} of that`;
-    effects.push(`it asks for ${asked}${had}, and cuts out`);
+    effects.push(`it asks for ${asked}${had} and cuts out`);
   } else if (tooLittle !== undefined) {
     effects.push(`it is left with ${volts(tooLittle.volts)} of the ${labelVolts(tooLittle.label)} on its label`);
   }
   if (hums !== undefined) effects.push(hums);
   const ends = `${quote(`${coil.part}.${coil.element.a}`)} to ${quote(`${coil.part}.${coil.element.b}`)}`;
-  return `${quote(load.part)} is fed through the coil of ${quote(coil.part)} with no bypass: ${effects.join(', and ')}. A jumper from ${ends} bypasses it; this chime is then silent.`;
+  return `${quote(load.part)} is fed through the coil of ${quote(coil.part)}: ${effects.join('; ')}. A jumper from ${ends} bypasses it, and silences this chime.`;
 }

@@ -2,8 +2,16 @@ import { type Analysis, type CircuitAnalysis, pointOf, type ResolvedElement } fr
 import { seriesCoil } from '../judging/bypassing.js';
 import { fedEdges, openTerminal } from '../judging/feeding.js';
 import { type CoilShortfall, judgeRinging } from '../judging/judge-coil.js';
-import { lossesTo, lossWords } from '../judging/losses.js';
-import { asFix, circuitIn, gaugeThatHolds, type Mend, plainSupply, supplySizeThatHolds } from '../judging/mends.js';
+import { lossesTo, lossWords, partLossesTo } from '../judging/losses.js';
+import {
+  asFix,
+  circuitIn,
+  gaugeAndSupplyThatHold,
+  gaugeThatHolds,
+  type Mend,
+  plainSupply,
+  supplySizeThatHolds,
+} from '../judging/mends.js';
 import { conditionWords, loadWords, stateWords } from '../judging/state-words.js';
 import { extreme, studyOf, voltsAcross } from '../judging/study.js';
 import { labelVolts, share, volts } from '../judging/units.js';
@@ -31,7 +39,7 @@ export const chimeNeverRings = defineCheck({
       }
       for (const [{ coil, short, mends, run }, ...others] of weak.values()) {
         const alike = [...new Set(others.map((one) => one.coil.part))].filter((part) => part !== coil.part);
-        const more = alike.length === 0 ? '' : ` The same goes for ${quotedList(alike)}.`;
+        const more = alike.length === 0 ? '' : ` ${quotedList(alike)} ${alike.length === 1 ? 'is' : 'are'} as weak.`;
         report({
           path: run === undefined ? at.part(coil.part) : at.cable(run),
           severity: short.severity,
@@ -164,7 +172,10 @@ function mendsOf(
   const supply = plainSupply(analysis, circuit);
   const gauge = gaugeThatHolds(analysis, [coil.part], losses, trial);
   const bigger = supply && supplySizeThatHolds(analysis, supply, trial);
-  return [gauge, bigger].filter((mend) => mend !== undefined);
+  const alone = [gauge, bigger].filter((mend) => mend !== undefined);
+  if (alone.length > 0 || supply === undefined) return alone;
+  const both = gaugeAndSupplyThatHold(analysis, supply, [coil.part], losses, trial);
+  return both === undefined ? [] : [both];
 }
 
 function tooWeak(
@@ -177,7 +188,10 @@ function tooWeak(
   const rated = coil.ratedVolts ?? 0;
   const of = rated > 0 ? `, ${share(ringsFrom / rated)} of its ${labelVolts(rated)}` : '';
   const corner = condition === 'nominal' ? '' : `, ${conditionWords(condition)},`;
-  const lost = lossWords(analysis, lossesTo(analysis, circuit, solved, coil));
+  const losses = lossesTo(analysis, circuit, solved, coil);
+  // Where a bigger supply is what mends it, wire that takes little of the shortfall is beside the point.
+  const isWire = mend?.kind !== 'supply' || (losses[0]?.volts ?? 0) > (ringsFrom - got) / 4;
+  const lost = isWire ? lossWords(analysis, losses, partLossesTo(analysis, circuit, solved, coil)) : undefined;
   const would =
     mend === undefined
       ? undefined

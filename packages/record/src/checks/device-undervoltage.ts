@@ -11,7 +11,7 @@ import {
 } from '../judging/shortfall.js';
 import { conditionWords, momentWords } from '../judging/state-words.js';
 import { studyOf } from '../judging/study.js';
-import { labelVolts, share, voltRange, volts } from '../judging/units.js';
+import { labelVolts, share, volts } from '../judging/units.js';
 import { quote } from '../judging/words.js';
 import { at } from '../place-in-record.js';
 import { defineCheck } from './types.js';
@@ -47,14 +47,12 @@ function sentence(analysis: Analysis, load: ResolvedElement, found: TooLittle, c
   const when = [momentWords(analysis, state), ...(condition === 'nominal' ? [] : [conditionWords(condition)])].join(
     ', ',
   );
-  return `${quote(load.part)} gets ${volts(found.volts)} ${when}; ${asks(analysis, load, found)}.${causeWords(analysis, cause)}`;
+  return `${quote(load.part)} gets ${volts(found.volts)} ${when}; ${asks(load, found)}.${causeWords(analysis, cause)}`;
 }
 
-function asks(analysis: Analysis, load: ResolvedElement, { limit, label, exact, condition }: TooLittle): string {
+function asks(load: ResolvedElement, { limit, label, exact, condition }: TooLittle): string {
   if (exact) return `its data sheet asks for ${labelVolts(label)} or more`;
   if (limit === load.staysOnFrom) return `it cuts out below ${labelVolts(limit)}`;
-  const range = analysis.parts.get(load.part)?.rating?.volts;
   const allowance = condition === 'low' ? limits.tooLittleLow : limits.tooLittleNominal;
-  const words = range === undefined ? labelVolts(label) : voltRange(range);
-  return `its label says ${words}, and below ${volts(limit)} (${share(allowance)} of ${labelVolts(label)}) it can't be counted on`;
+  return `it needs ${volts(limit)}, ${share(allowance)} of the ${labelVolts(label)} on its label`;
 }

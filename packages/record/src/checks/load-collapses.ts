@@ -1,6 +1,6 @@
-import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
+import type { Analysis, ResolvedElement } from '../analysis-types.js';
 import { type Collapse, judgeLoad } from '../judging/judge-load.js';
-import { type RunLoss, runWords } from '../judging/losses.js';
+import { runWords } from '../judging/losses.js';
 import {
   type Cause,
   causeOf,
@@ -30,7 +30,7 @@ export const loadCollapses = defineCheck({
         report({
           path,
           severity: collapse.severity,
-          message: () => sentence(analysis, circuit, load, collapse, cause),
+          message: () => sentence(analysis, load, collapse, cause),
           related: [{ path: at.part(load.part), message: `${quote(load.part)} cuts out` }].filter(
             (one) => one.path !== path,
           ),
@@ -44,7 +44,6 @@ export const loadCollapses = defineCheck({
 
 function sentence(
   analysis: Analysis,
-  circuit: CircuitAnalysis,
   load: ResolvedElement,
   { asked, available, staysOnFrom, state, condition }: Collapse,
   cause: Cause,
@@ -54,14 +53,14 @@ function sentence(
   const corner = condition === 'nominal' ? '' : `, ${conditionWords(condition)}`;
   const part = available === undefined ? '' : ` and can have ${share(available)} of that`;
   const off = staysOnFrom > 0 ? `: it cuts out below ${labelVolts(staysOnFrom)}` : ': the volts collapse';
-  const wire = wireWords(analysis, circuit, cause.losses);
+  const wire = inTheWay(analysis, cause);
   return `${quote(load.part)} asks for ${figure} ${when}${corner}${part}${off}.${causeWords(analysis, cause, wire)}`;
 }
 
-/** With no operating point there is no drop to tell, but what the wire alone allows. */
-function wireWords(analysis: Analysis, circuit: CircuitAnalysis, [worst]: readonly RunLoss[]): string | undefined {
+/** With no operating point there is no drop to tell, but what stands in the way. */
+function inTheWay(analysis: Analysis, { losses: [worst], inParts: [part] }: Cause): string | undefined {
+  if (part !== undefined && part.ohms > (worst?.ohms ?? 0))
+    return `${quote(part.part)} puts ${ohms(part.ohms)} in its way`;
   if (worst === undefined) return undefined;
-  const winding = studyOf(analysis).elementsOf(circuit, 'winding')[0];
-  const from = winding === undefined ? '' : ` between it and ${quote(winding.part)}`;
-  return `${runWords(analysis, worst.run)} puts ${ohms(worst.ohms)}${from}`;
+  return `${runWords(analysis, worst.run)} puts ${ohms(worst.ohms)} in its way`;
 }

@@ -1,13 +1,21 @@
 /** Where volts go on their way: run by run, in words. */
 
 import type { Analysis, CircuitAnalysis, ResolvedElement, Solved } from '../analysis-types.js';
-import { ampsThrough } from './study.js';
+import { ampsThrough, studyOf, voltsAcross } from './study.js';
+import { isBare, Nets } from './topology.js';
 import { lengthWords, ohms, sizeWords, volts } from './units.js';
 import { listOf, quote } from './words.js';
 
 export interface RunLoss {
   readonly run: string;
   /** Volts lost in all its conductors that carry the current; 0 where there are no figures. */
+  readonly volts: number;
+  readonly ohms: number;
+}
+
+/** What a part in the way takes of the volts; 0 V where there are no figures. */
+export interface PartLoss {
+  readonly part: string;
   readonly volts: number;
   readonly ohms: number;
 }
@@ -37,6 +45,45 @@ export function lossesTo(
   return losses.sort((one, other) => other.volts - one.volts || other.ohms - one.ohms);
 }
 
+/** Bypass kits and resistors between the element and its supply that carry at least half its current, the greatest loss first; without figures, by ohms. */
+export function partLossesTo(
+  analysis: Analysis,
+  circuit: CircuitAnalysis,
+  solved: Solved | undefined,
+  element: ResolvedElement,
+): readonly PartLoss[] {
+  const through = solved === undefined ? undefined : ampsThrough(solved, element.id);
+  const inTheWay = studyOf(analysis)
+    .elementsOf(circuit, 'bypass', 'resistor', 'impedance')
+    .filter((one) =>
+      through === undefined
+        ? standsBefore(analysis, circuit, element, one)
+        : (ampsThrough(solved!, one.id) ?? 0) >= through / 2,
+    );
+  return inTheWay
+    .map((one) => ({
+      part: one.part,
+      volts: solved === undefined ? 0 : (voltsAcross(solved, one) ?? 0),
+      ohms: one.ohms ?? 0,
+    }))
+    .sort((one, other) => other.volts - one.volts || other.ohms - one.ohms);
+}
+
+/** Whether metal and parts like it reach from the element to a supply and back at rest, and not without this one. */
+function standsBefore(
+  analysis: Analysis,
+  circuit: CircuitAnalysis,
+  element: ResolvedElement,
+  one: ResolvedElement,
+): boolean {
+  const passing = new Set(['winding', 'bypass', 'resistor', 'impedance']);
+  const edges = studyOf(analysis)
+    .edgesOf(circuit)
+    .filter((edge) => isBare(edge, new Set()) || passing.has(edge.element?.element.kind ?? ''));
+  const without = new Nets(edges.filter((edge) => edge.element !== one));
+  return new Nets(edges).same(element.a, element.b) && !without.same(element.a, element.b);
+}
+
 /** "`tx-to-porch` (20 AWG, 38 m)". */
 export function runWords(analysis: Analysis, name: string): string {
   const run = analysis.runs.get(name);
@@ -51,11 +98,20 @@ export function runWords(analysis: Analysis, name: string): string {
   return words.length === 0 ? quote(name) : `${quote(name)} (${words.join(', ')})`;
 }
 
-/** "6.1 V is lost in `tx-to-porch` (20 AWG, 38 m)"; undefined where the wire takes next to nothing. */
-export function lossWords(analysis: Analysis, losses: readonly RunLoss[]): string | undefined {
-  const worth = losses.filter(({ volts: lost }) => lost >= 0.3).slice(0, 2);
+/** "6.1 V is lost in `tx-to-porch` (20 AWG, 38 m)"; undefined where wire, and parts in the way, take next to nothing. */
+export function lossWords(
+  analysis: Analysis,
+  losses: readonly RunLoss[],
+  inParts: readonly PartLoss[] = [],
+): string | undefined {
+  const all = [
+    ...losses.map((loss) => ({ words: () => runWords(analysis, loss.run), volts: loss.volts })),
+    ...inParts.map((loss) => ({ words: () => quote(loss.part), volts: loss.volts })),
+  ].sort((one, other) => other.volts - one.volts);
+  const most = all[0]?.volts ?? 0;
+  const worth = all.filter(({ volts: lost }) => lost >= Math.max(0.3, most / 4)).slice(0, 2);
   if (worth.length === 0) return undefined;
-  const [first, ...rest] = worth.map(({ run, volts: lost }) => ({ words: runWords(analysis, run), lost: volts(lost) }));
+  const [first, ...rest] = worth.map(({ words, volts: lost }) => ({ words: words(), lost: volts(lost) }));
   const more = rest.map(({ words, lost }) => `${lost} in ${words}`);
   return listOf([`${first!.lost} is lost in ${first!.words}`, ...more]);
 }

@@ -3,7 +3,8 @@
 import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
 import type { Fix, RecordChange } from '../finding.js';
 import type { ConductorSize } from '../model.js';
-import { standardAwg, standardMm2, standardVoltAmperes, standardVolts } from './limits.js';
+import { regionOf } from '../regions/regions.js';
+import { standardAwg, standardMm2 } from './limits.js';
 import type { RunLoss } from './losses.js';
 import { studyOf } from './study.js';
 import { areaOf, labelVolts, sizeWords, voltAmperes } from './units.js';
@@ -11,7 +12,7 @@ import { whatIf } from './what-if.js';
 import { quote, quotedList } from './words.js';
 
 export interface Mend {
-  readonly kind: 'gauge' | 'supply';
+  readonly kind: 'gauge' | 'supply' | 'both';
   /** "16 AWG", "a 16 V 30 VA supply". */
   readonly words: string;
   readonly title: string;
@@ -86,9 +87,46 @@ export function supplySizeThatHolds(
 ): Mend | undefined {
   const { ratedVolts, ratedVoltAmperes = 0 } = supply;
   if (ratedVolts === undefined) return undefined;
-  for (const size of standardVoltAmperes) {
+  for (const size of regionOf(analysis.installation.profile).standardVoltAmperes) {
     if (size <= ratedVoltAmperes || size < atLeast) continue;
     const mend = trySupply(analysis, supply, ratedVolts, size, trial);
+    if (mend !== undefined) return mend;
+  }
+  return undefined;
+}
+
+/** The smallest standard size of the same volts that passes together with thicker wire in the worst run, and the thinnest wire that does with it. */
+export function gaugeAndSupplyThatHold(
+  analysis: Analysis,
+  supply: ResolvedElement,
+  parts: readonly string[],
+  losses: readonly RunLoss[],
+  trial: Trial,
+): Mend | undefined {
+  const [worst] = losses;
+  const { ratedVolts, ratedVoltAmperes = 0 } = supply;
+  if (worst === undefined || ratedVolts === undefined) return undefined;
+  const sizes = thickerThan(analysis.runs.get(worst.run)?.cable?.size).filter((one) =>
+    isTaken(analysis, worst.run, one),
+  );
+  const attempt = (size: ConductorSize, voltAmperesOfIt: number): Mend | undefined => {
+    const changes: readonly RecordChange[] = [
+      { kind: 'set-cable', run: worst.run, size },
+      { kind: 'set-output', part: supply.part, volts: ratedVolts, voltAmperes: voltAmperesOfIt },
+    ];
+    const figure = trial(whatIf(analysis, [...parts, supply.part], changes));
+    if (figure === undefined) return undefined;
+    const output = `${labelVolts(ratedVolts)} ${voltAmperes(voltAmperesOfIt)}`;
+    const words = `${sizeWords(size)} with a supply of ${output}`;
+    const title = `Put ${sizeWords(size)} in ${quote(worst.run)} and change ${quote(supply.part)} to ${output}`;
+    return { kind: 'both', words, title, changes, figure };
+  };
+  const thickest = sizes.at(-1);
+  if (thickest === undefined) return undefined;
+  const enough = regionOf(analysis.installation.profile).standardVoltAmperes.find((one) => one > ratedVoltAmperes && attempt(thickest, one) !== undefined);
+  if (enough === undefined) return undefined;
+  for (const size of sizes) {
+    const mend = attempt(size, enough);
     if (mend !== undefined) return mend;
   }
   return undefined;
@@ -105,7 +143,7 @@ export function supplyVoltsThatHold(
   const present = supply.ratedVoltAmperes ?? 10;
   for (const volts of near.slice(0, 3)) {
     if (volts === supply.ratedVolts) continue;
-    const bigger = standardVoltAmperes.find((other) => other > present);
+    const bigger = regionOf(analysis.installation.profile).standardVoltAmperes.find((other) => other > present);
     for (const size of bigger === undefined ? [present] : [present, bigger]) {
       const mend = trySupply(analysis, supply, volts, size, trial);
       if (mend !== undefined) return mend;

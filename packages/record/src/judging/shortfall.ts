@@ -5,10 +5,11 @@ import type { Fix } from '../finding.js';
 import { at, type RecordPath } from '../place-in-record.js';
 import { bypassFor, seriesCoil } from './bypassing.js';
 import { judgeLoad } from './judge-load.js';
-import { lossesTo, lossWords, type RunLoss } from './losses.js';
+import { lossesTo, lossWords, type PartLoss, partLossesTo, type RunLoss } from './losses.js';
 import {
   asFix,
   circuitIn,
+  gaugeAndSupplyThatHold,
   gaugeThatHolds,
   type Mend,
   plainSupply,
@@ -25,7 +26,10 @@ export interface Cause {
   readonly gauge?: Mend;
   /** A supply that would hold; tried out only when asked for. */
   readonly supply: () => Mend | undefined;
+  /** Thicker wire and a bigger supply, where neither alone holds; tried out only when asked for. */
+  readonly both: () => Mend | undefined;
   readonly losses: readonly RunLoss[];
+  readonly inParts: readonly PartLoss[];
   /** A chime's coil in the way. */
   readonly coil?: ResolvedElement;
 }
@@ -35,11 +39,16 @@ export function causeOf(analysis: Analysis, circuit: CircuitAnalysis, load: Reso
   const figures = solved.solution.problem === undefined ? solved : undefined;
   const element = figures?.solution.element(load.id)?.on ? load : undefined;
   const losses = lossesTo(analysis, circuit, element === undefined ? undefined : figures, element);
-  if (coil !== undefined) return { losses, coil, supply: () => undefined };
+  const inParts = partLossesTo(analysis, circuit, element === undefined ? undefined : figures, load);
+  if (coil !== undefined) return { losses, inParts, coil, supply: () => undefined, both: () => undefined };
   const trial = (after: Analysis) => workingVolts(after, load);
   const parts = [load.part];
   const gauge = gaugeThatHolds(analysis, parts, losses, trial);
-  return { losses, gauge, supply: () => supplyFor(analysis, circuit, load, trial) };
+  const both = () => {
+    const winding = plainSupply(analysis, circuit);
+    return winding && gaugeAndSupplyThatHold(analysis, winding, parts, losses, trial);
+  };
+  return { losses, inParts, gauge, supply: () => supplyFor(analysis, circuit, load, trial), both };
 }
 
 function supplyFor(
@@ -79,14 +88,19 @@ export function causeWords(analysis: Analysis, cause: Cause, wire?: string): str
   const { coil, gauge } = cause;
   if (coil !== undefined)
     return ` It is fed through the coil of ${quote(coil.part)}, which a bypass would take out of the way.`;
-  const lost = wire ?? lossWords(analysis, cause.losses);
+  const lost = wire ?? lossWords(analysis, cause.losses, cause.inParts);
   const leaves = (mend: Mend) => `${mend.words} would leave ${volts(mend.figure)}`;
   if (gauge !== undefined) return lost === undefined ? ` ${leaves(gauge)}.` : ` ${lost}: ${leaves(gauge)}.`;
   const supply = cause.supply();
   const where = lost === undefined ? '' : ` ${lost}.`;
-  if (supply === undefined)
-    return `${where} Thicker wire alone won't do: bring the supply nearer, or feed the loads apart.`;
-  return `${where} A supply of ${leaves(supply)}; its mains side is for a licensed electrician.`;
+  if (supply !== undefined)
+    return `${where} A supply of ${leaves(supply)}; its mains side is for a licensed electrician.`;
+  const both = cause.both();
+  if (both !== undefined) return `${where} ${leaves(both)}; its mains side is for a licensed electrician.`;
+  const [inTheWay] = cause.inParts;
+  if (inTheWay !== undefined && inTheWay.ohms > (cause.losses[0]?.ohms ?? 0))
+    return `${where} No wire makes up for that: take ${quote(inTheWay.part)} out, or put in one of fewer ohms.`;
+  return `${where} Thicker wire alone won't do: bring the supply nearer.`;
 }
 
 /** The supply is tried out only when the others are not enough for whoever asks. */
@@ -95,6 +109,9 @@ export function* mendsOfShortfall(analysis: Analysis, cause: Cause): Iterable<Fi
   if (cause.gauge !== undefined) yield asFix(cause.gauge);
   const supply = cause.supply();
   if (supply !== undefined) yield asFix(supply);
+  if (cause.gauge !== undefined || supply !== undefined) return;
+  const both = cause.both();
+  if (both !== undefined) yield asFix(both);
 }
 
 /** Parts that the shortfall is about: the load's, the runs that take most, the coil's. */
