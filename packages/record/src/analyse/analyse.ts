@@ -68,6 +68,11 @@ export function takenApart(analysis: Analysis): AnalysedApart | undefined {
   };
 }
 
+/** What hangs together, piece by piece; the whole where it was analysed in one piece. What is worked out of a piece can be kept with it. */
+export function piecesOf(analysis: Analysis): readonly Analysis[] {
+  return takenApart(analysis)?.clusters ?? [analysis];
+}
+
 /** What is asked for seldom is put together when it is. */
 function together(
   installation: Installation,

@@ -1,6 +1,8 @@
+import { piecesOf } from '../analyse/analyse.js';
+import { keptWith } from '../analyse/lazily.js';
 import type { Analysis, ResolvedPart } from '../analysis-types.js';
 import { isEmpty } from '../judging/feeding.js';
-import { quote, quotedList } from '../judging/words.js';
+import { listOf, quote } from '../judging/words.js';
 import { at } from '../place-in-record.js';
 import { defineCheck } from './types.js';
 
@@ -9,18 +11,32 @@ export const feedUnrecorded = defineCheck({
   severity: 'hint',
   title: 'No breaker or outlet is recorded for a supply',
   run(analysis, report) {
-    const silent = [...analysis.parts.values()].filter((part) => wantsItsFeedRecorded(analysis, part));
+    const silent = piecesOf(analysis).flatMap(silentSupplies);
     const [first, ...others] = silent.sort((one, other) => (one.name < other.name ? -1 : 1));
     if (first === undefined) return;
     const names = silent.map(({ name }) => name);
+    const told =
+      names.length > MOST_NAMED
+        ? [...names.slice(0, MOST_NAMED - 1).map(quote), `${names.length - MOST_NAMED + 1} more`]
+        : names.map(quote);
     report({
       path: at.part(first.name),
-      message: `Which breaker or outlet feeds ${quotedList(names)} is not recorded, and whoever isolates ${others.length === 0 ? 'it' : 'them'} has to look for it. Say it in a note, as in \`note "Breaker 7"\`, or wire ${quote(`${first.name}.${lineTerminal(first)}`)} to its branch circuit.`,
-      related: others.map(({ name }) => ({ path: at.part(name), message: `nor for ${quote(name)}` })),
+      message: `Which breaker or outlet feeds ${listOf(told)} is not recorded, and whoever isolates ${others.length === 0 ? 'it' : 'them'} has to look for it. Say it in a note, as in \`note "Breaker 7"\`, or wire ${quote(`${first.name}.${lineTerminal(first)}`)} to its branch circuit.`,
+      related: others
+        .slice(0, MOST_RELATED)
+        .map(({ name }) => ({ path: at.part(name), message: `nor for ${quote(name)}` })),
       parts: names,
     });
   },
 });
+
+/** A street has hundreds of them, and a sentence room for a few. */
+const MOST_NAMED = 6;
+const MOST_RELATED = 20;
+
+const silentSupplies = keptWith((piece: Analysis) =>
+  [...piece.parts.values()].filter((part) => wantsItsFeedRecorded(piece, part)),
+);
 
 /** A supply wired to the mains, in a stated place: a record without places is of a circuit and not of a house. */
 function wantsItsFeedRecorded(analysis: Analysis, part: ResolvedPart): boolean {

@@ -1,10 +1,12 @@
 /** All findings of a record: every check run, one mistake kept to one finding, acceptances honoured, in a settled order. */
 
 import { type AnalysedApart, takenApart } from '../analyse/analyse.js';
+import { keptWith } from '../analyse/lazily.js';
 import type { Analysis } from '../analysis-types.js';
 import { recordChecks } from '../checks/registry.js';
 import type { Raised, RecordCheck } from '../checks/types.js';
 import type { Finding } from '../finding.js';
+import { inTradeWords } from '../regions/regions.js';
 import { keepOnePerMistake, PRECEDENT_CODES } from './precedence.js';
 import { accepts, raise, raisedBy, severityRank } from './raise.js';
 
@@ -67,6 +69,39 @@ export function runChecks(analysis: Analysis): Finding[] {
   return inOrder(settledFindings(analysis).map((raised) => asFinding(analysis, raised)));
 }
 
+export interface ConcludedOfTwo {
+  readonly before: readonly Finding[];
+  readonly after: readonly Finding[];
+}
+
+/**
+ * What the checks conclude of two records, of which the later took over what it could of the earlier one's analysis. What is concluded of
+ * clusters that are the same in both is left out of both, where that can be told apart from the rest.
+ */
+export function runChecksWhereDifferent(before: Analysis, after: Analysis): ConcludedOfTwo {
+  const apart = settledWhereDifferent(before, after);
+  if (!apart) return { before: runChecks(before), after: runChecks(after) };
+  const findings = (analysis: Analysis, raised: readonly Raised[]): Finding[] =>
+    inOrder(raised.map((one) => asFinding(analysis, one)));
+  return { before: findings(before, apart.before), after: findings(after, apart.after) };
+}
+
+function settledWhereDifferent(
+  before: Analysis,
+  after: Analysis,
+): { readonly before: readonly Raised[]; readonly after: readonly Raised[] } | undefined {
+  const [mine, its] = [takenApart(before), takenApart(after)];
+  const accepted = [before, after].flatMap(({ installation }) => installation.accepts);
+  // Whether such an acceptance is of use shows in the whole record only.
+  if (!mine || !its || accepted.some(({ on }) => on === undefined)) return undefined;
+  const also = new Set(its.clusters);
+  const shared = new Set(mine.clusters.filter((cluster) => also.has(cluster)));
+  for (const { on } of accepted) for (const side of [mine, its]) shared.delete(side.clusterOf(on!)!);
+  const one = settledByCluster(before, mine, shared);
+  const other = settledByCluster(after, its, shared);
+  return one && other && { before: one, after: other };
+}
+
 const settled = new WeakMap<Analysis, readonly Raised[]>();
 
 /** Findings after precedence, before their words are made. */
@@ -86,13 +121,18 @@ function settledInOnePiece(analysis: Analysis): readonly Raised[] {
 }
 
 /** Undefined where clusters can't be settled apart: a check of the whole record has a say in which finding yields to which. */
-function settledByCluster(analysis: Analysis, { clusters, clusterOf }: AnalysedApart): readonly Raised[] | undefined {
+function settledByCluster(
+  analysis: Analysis,
+  { clusters, clusterOf }: AnalysedApart,
+  except: ReadonlySet<Analysis> = new Set(),
+): readonly Raised[] | undefined {
   const raised = wide.flatMap((check) => raisedBy(check, analysis));
   if (raised.some(({ check }) => PRECEDENT_CODES.has(check.code))) return undefined;
   const kept: Raised[] = [...raised];
   const late: Raised[] = [];
   const touching = raisedByCluster(raised, clusterOf);
   for (const cluster of clusters) {
+    if (except.has(cluster)) continue;
     kept.push(...keptWithin(cluster));
     late.push(...lateWithin(cluster, touching.get(cluster) ?? []));
   }
@@ -126,15 +166,10 @@ function lateOf(checks: readonly RecordCheck[], analysis: Analysis, kept: readon
   return late;
 }
 
-const keptOfClusters = new WeakMap<Analysis, readonly Raised[]>();
 const lateOfClusters = new WeakMap<Analysis, { readonly key: string; readonly late: readonly Raised[] }>();
 
 /** What is said of a cluster holds as long as its analysis is taken over. */
-function keptWithin(cluster: Analysis): readonly Raised[] {
-  const known = keptOfClusters.get(cluster) ?? keptOf(cluster, narrow);
-  keptOfClusters.set(cluster, known);
-  return known;
-}
+const keptWithin = keptWith((cluster: Analysis) => keptOf(cluster, narrow));
 
 /** `touching`: what is said of the cluster by checks of the whole record. */
 function lateWithin(cluster: Analysis, touching: readonly Raised[]): readonly Raised[] {
@@ -147,21 +182,17 @@ function lateWithin(cluster: Analysis, touching: readonly Raised[]): readonly Ra
 }
 
 /** Sentences cost more than findings: one that stays is not worded again. */
-const words = new WeakMap<Raised, string>();
-
-function messageOf(raised: Raised): string {
-  if (typeof raised.message === 'string') return raised.message;
-  const known = words.get(raised) ?? raised.message();
-  words.set(raised, known);
-  return known;
-}
+const messageOf = keptWith(({ message }: Raised) => (typeof message === 'string' ? message : message()));
 
 function asFinding(analysis: Analysis, raised: Raised): Finding {
-  const { check, severity, path, related = [], parts } = raised;
+  const { check, severity, path, parts } = raised;
+  const { profile } = analysis.installation;
+  const said = (sentence: string) => inTradeWords(profile, sentence);
+  const related = (raised.related ?? []).map((one) => ({ ...one, message: said(one.message) }));
   const acceptance = check.forbidsAccepting
     ? undefined
     : analysis.installation.accepts.find((accept) => accepts(accept, check.code, parts));
-  const finding = { code: check.code, severity, path, message: messageOf(raised), related, parts, fixes: [] };
+  const finding = { code: check.code, severity, path, message: said(messageOf(raised)), related, parts, fixes: [] };
   return acceptance === undefined ? finding : { ...finding, accepted: { because: acceptance.because } };
 }
 

@@ -1,5 +1,7 @@
 /** The line side of a record: what is joined to the mains, and by which branch circuit. Topology alone; nothing is solved. */
 
+import { piecesOf } from '../analyse/analyse.js';
+import { keptWith } from '../analyse/lazily.js';
 import { type Analysis, pointOf, type ResolvedPart } from '../analysis-types.js';
 import { Nets } from '../judging/topology.js';
 import type { Box, End, Terminal } from '../model.js';
@@ -229,9 +231,13 @@ export function lineSideOf(analysis: Analysis): LineSide | undefined {
   return known.get(analysis);
 }
 
-function saysAnything({ installation, parts }: Analysis): boolean {
-  const { boxes = [], grounds = [], runs, jumpers, supplies, devices } = installation;
-  if (boxes.length > 0 || grounds.length > 0) return true;
+function saysAnything(analysis: Analysis): boolean {
+  const { boxes = [], grounds = [] } = analysis.installation;
+  return boxes.length > 0 || grounds.length > 0 || piecesOf(analysis).some(isWiredToTheMains);
+}
+
+const isWiredToTheMains = keptWith(({ installation, parts }: Analysis): boolean => {
+  const { runs, jumpers, supplies, devices } = installation;
   const marked = new Map<string, Set<string>>();
   for (const part of parts.values()) {
     const terminals = part.terminals.filter(({ lineSide }) => lineSide !== undefined).map(({ name }) => name);
@@ -250,7 +256,7 @@ function saysAnything({ installation, parts }: Analysis): boolean {
       lands.some(({ terminal, on }) => isMarked(on) || isMarked({ part: name, terminal })),
     )
   );
-}
+});
 
 /** A supply that gives line voltage itself: it has a hot terminal, and neither a primary nor a winding. */
 export function isBranchCircuit({ kind, terminals, elements }: ResolvedPart): boolean {
