@@ -35,7 +35,19 @@ export {
   readingShownWords,
   readingStateWords,
 } from './judging/reading-words.js';
-export { runChecks } from './judging/run-checks.js';
+export { type ConcludedOfTwo, runChecks, runChecksWhereDifferent } from './judging/run-checks.js';
 export { judgedReadings } from './judging/judged-readings.js';
 export { type ShownReading, shownReadings } from './judging/shown-readings.js';
 export { conditionWords, loadWords, stateWords } from './judging/state-words.js';
+export { inTradeWords, type Region, regionOf, regionTable, type TradeWords } from './regions/regions.js';
+export {
+  boxAllowances,
+  type BreakerRow,
+  breakerRow,
+  breakerRows,
+  type LineLimit,
+  lineLimit,
+  lineLimitTable,
+} from './regions/line-limits.js';
+export { bellTransformerScope, class2Row, classOf, classTable, type Limiting } from './regions/power-limited.js';
+export { boxFill, type BoxContents, type BoxFill } from './line-side/box-fill.js';

@@ -1,6 +1,6 @@
 /** The words in which the budget speaks: states and conditions as somebody on a ladder would name them. */
 
-import type { Budget, Extreme, Severity, StateKey } from '@ohmstead/record';
+import { type Budget, type Extreme, regionOf, type Severity, type StateKey } from '@ohmstead/record';
 
 /** "porch-button", "porch-button and back-button", "a, b and c". */
 export function listed(names: readonly string[]): string {
@@ -51,14 +51,9 @@ export function extremeWords(extreme: Extreme): string {
   return `${stateWords(extreme)}, ${conditions[extreme.corner]}`;
 }
 
-const profiles: Record<string, string> = {
-  'north-america': 'North America',
-  europe: 'Europe',
-  'united-kingdom': 'United Kingdom',
-};
-
 export function profileWords(profile: string): string {
-  return profiles[profile] ?? profile;
+  const region = regionOf(profile);
+  return region.name === profile ? region.title : profile;
 }
 
 export function titleWords(budget: Budget): string {
@@ -74,7 +69,7 @@ export const shareWords =
 
 /** The cautions that every budget carries. */
 export function cautionWords(profile: string): string {
-  const side = profile === 'north-america' ? 'line side' : 'mains side';
+  const side = regionOf(profile).words.mainsSide;
   return (
     'Computed from the record, not measured. Before touching a conductor, isolate the supply and prove it dead, ' +
     `with the tester proved before and after. Work on the ${side} is for a licensed electrician, to local code.`

@@ -1,34 +1,16 @@
 /** Cables: what their printed size means and the colours their conductors usually have. */
 
-import type { CableType, ConductorSize } from '@ohmstead/record';
+import { type CableType, type ConductorSize, regionOf } from '@ohmstead/record';
 import type { Cable, CableTrait, CableType as CableTypeNode } from '../generated/ast.js';
 import type { Measure } from '../reading/units.js';
 import type { LoweringContext } from './context.js';
 import { number, readCount, readFigure, sizeOf } from './figures.js';
 import { textOf } from './sites.js';
 
-/** Common practice, no source; line-side colours as in HD 308 (Europe) and as sold in North America. */
-const lowVoltage: Readonly<Record<string, readonly string[]>> = {
-  'north-america': ['red', 'white', 'green', 'blue', 'yellow', 'brown', 'orange', 'black'],
-  europe: ['white', 'brown', 'green', 'yellow', 'grey', 'pink', 'blue', 'red'],
-  'united-kingdom': ['white', 'brown', 'green', 'yellow', 'grey', 'pink', 'blue', 'red'],
-};
-const lineSideNorthAmerica = ['black', 'white', 'red', 'blue'];
-const lineSideEurope: readonly (readonly string[])[] = [
-  [],
-  ['brown'],
-  ['brown', 'blue'],
-  ['brown', 'black', 'grey'],
-  ['brown', 'black', 'grey', 'blue'],
-];
-
-/** Conductor colours in the order of the cable; beyond the table they are numbered. */
+/** Conductor colours in the order of the cable; beyond the region's table they are numbered. */
 export function defaultColours(profile: string, count: number, withGround: boolean): readonly string[] {
-  if (withGround) {
-    if (profile === 'north-america') return [...padded(lineSideNorthAmerica, count), 'bare'];
-    return [...padded(lineSideEurope[count] ?? lineSideEurope[4]!, count), 'green/yellow'];
-  }
-  return padded(lowVoltage[profile] ?? lowVoltage['north-america']!, count);
+  const { lineColours, lowVoltageColours, groundColour } = regionOf(profile);
+  return withGround ? [...padded(lineColours(count), count), groundColour] : padded(lowVoltageColours, count);
 }
 
 /** A cable printed in AWG has the colours of where AWG is used, whatever the profile. */

@@ -1,11 +1,11 @@
 import type { Analysis, CircuitAnalysis } from '../analysis-types.js';
-import { standardVoltAmperes } from '../judging/limits.js';
 import { type Ask, type Asked, askedOf } from '../judging/labels.js';
 import { plainSupply } from '../judging/mends.js';
 import { studyOf } from '../judging/study.js';
 import { labelVolts, voltAmperes } from '../judging/units.js';
 import { listOf, quote } from '../judging/words.js';
 import { at } from '../place-in-record.js';
+import { regionOf } from '../regions/regions.js';
 import { defineCheck } from './types.js';
 
 export const supplyTooSmall = defineCheck({
@@ -19,7 +19,7 @@ export const supplyTooSmall = defineCheck({
       const { part } = asked.winding;
       report({
         path: at.fact(part, 'output'),
-        message: sentence(asked),
+        message: sentence(analysis.installation.profile, asked),
         related: asked.asks.map((ask) => ({ path: placeOf(ask), message: `${quote(ask.part)} ${askWords(ask)}` })),
         parts: [part, ...asked.asks.map((ask) => ask.part)],
         mends: () => mendsOf(analysis, circuit, asked),
@@ -36,23 +36,23 @@ function askWords({ voltAmperes: asked, by }: Ask): string {
   return by === 'draw' ? `draws ${voltAmperes(asked)}` : `asks for a supply of ${voltAmperes(asked)} or more`;
 }
 
-function sentence({ winding, rated, asks, total }: Asked): string {
+function sentence(profile: string, { winding, rated, asks, total }: Asked): string {
   const each =
     asks.length === 1
       ? `${quote(asks[0]!.part)} ${askWords(asks[0]!)}`
       : `the labels of ${listOf(asks.map((ask) => `${quote(ask.part)} (${voltAmperes(ask.voltAmperes)})`))} ask for ${voltAmperes(total)} together`;
-  const size = nextSize(total);
+  const size = nextSize(profile, total);
   const mend =
     size === undefined ? 'split the loads between two supplies' : `the next standard size is ${voltAmperes(size)}`;
   return `${quote(winding.part)} gives ${voltAmperes(rated)}, and ${each}: ${mend}. More VA than needed does no harm; the mains side is for a licensed electrician.`;
 }
 
-function nextSize(total: number): number | undefined {
-  return standardVoltAmperes.find((size) => size >= total - 1e-9);
+function nextSize(profile: string, total: number): number | undefined {
+  return regionOf(profile).standardVoltAmperes.find((size) => size >= total - 1e-9);
 }
 
 function mendsOf(analysis: Analysis, circuit: CircuitAnalysis, { winding, total }: Asked) {
-  const sizes = standardVoltAmperes.filter((size) => size >= total - 1e-9);
+  const sizes = regionOf(analysis.installation.profile).standardVoltAmperes.filter((size) => size >= total - 1e-9);
   const { ratedVolts } = winding;
   if (ratedVolts === undefined || plainSupply(analysis, circuit) === undefined) return [];
   return sizes.slice(0, 3).map((size) => ({

@@ -4,6 +4,7 @@ import type { Analysis } from '../analysis-types.js';
 import type { Raised } from '../checks/types.js';
 import type { Finding, Fix } from '../finding.js';
 import { recordChecks } from '../checks/registry.js';
+import { inTradeWords } from '../regions/regions.js';
 import { raisedBy, severityRank } from './raise.js';
 import { settledFindings } from './run-checks.js';
 import { whatIf } from './what-if.js';
@@ -16,13 +17,14 @@ export function fixesFor(analysis: Analysis, finding: Finding): readonly Fix[] {
   );
   const mends = raised?.mends?.() ?? [];
   const kinds = new Set<string>();
-  return [...mends].filter((mend) => {
+  const sound = [...mends].filter((mend) => {
     const kind = mend.changes.map((change) => change.kind).join(' ');
     if (ONE_IS_ENOUGH.has(kind) && kinds.has(kind)) return false;
     if (!mendsIt(analysis, raised!, mend)) return false;
     kinds.add(kind);
     return true;
   });
+  return sound.map((mend) => ({ ...mend, title: inTradeWords(analysis.installation.profile, mend.title) }));
 }
 
 /** Of sizes the first that holds is offered; of colours and terminals every one. */

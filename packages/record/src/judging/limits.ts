@@ -101,27 +101,9 @@ export const limitTable = {
   },
   planningDrop: {
     value: 0.1,
-    meaning: "share of the supply's volts lost in wire above which it is worth a word (profile north-america)",
+    meaning: "share of the supply's volts lost in wire above which it is worth a word",
     example: '1.6 V of 16 V: about 200 ft of 18 AWG at 0.625 A',
     status: COMMON_PRACTICE,
-  },
-  class2Volts: {
-    value: 30,
-    meaning: 'AC volts above which a supply is beyond Class 2',
-    example: '24 V passes',
-    status: 'National Electrical Code, chapter 9, table 11(A); from memory, not confirmed',
-  },
-  class2VoltsDirect: {
-    value: 60,
-    meaning: 'DC volts above which a supply is beyond Class 2',
-    example: '48 V passes',
-    status: 'National Electrical Code, chapter 9, table 11(B); from memory, not confirmed',
-  },
-  class2VoltAmperes: {
-    value: 100,
-    meaning: 'VA above which a supply is beyond Class 2',
-    example: '16 V 150 VA does not pass',
-    status: 'National Electrical Code, chapter 9, tables 11(A) and 11(B); from memory, not confirmed',
   },
   batteryShare: {
     value: 0.8,
@@ -158,12 +140,6 @@ export const conductorAmps: readonly { readonly awg: number; readonly amps: numb
   { awg: 24, amps: 2 },
   { awg: 26, amps: 1 },
 ];
-
-/** VA that supplies are sold in (common practice, no source); the next one that holds is offered. */
-export const standardVoltAmperes: readonly number[] = [5, 8, 10, 15, 20, 30, 40, 50, 75, 100];
-
-/** Volts that supplies are sold in (common practice, no source). */
-export const standardVolts: readonly number[] = [6, 8, 10, 12, 16, 18, 24];
 
 /** Conductor sizes that low-voltage cable is sold in, thin to thick (common practice, no source). */
 export const standardAwg: readonly number[] = [26, 24, 22, 20, 18, 16, 14, 12];

@@ -123,7 +123,9 @@ export function gaugeAndSupplyThatHold(
   };
   const thickest = sizes.at(-1);
   if (thickest === undefined) return undefined;
-  const enough = regionOf(analysis.installation.profile).standardVoltAmperes.find((one) => one > ratedVoltAmperes && attempt(thickest, one) !== undefined);
+  const enough = regionOf(analysis.installation.profile).standardVoltAmperes.find(
+    (one) => one > ratedVoltAmperes && attempt(thickest, one) !== undefined,
+  );
   if (enough === undefined) return undefined;
   for (const size of sizes) {
     const mend = attempt(size, enough);
@@ -139,7 +141,9 @@ export function supplyVoltsThatHold(
   wanted: number,
   trial: Trial,
 ): Mend | undefined {
-  const near = [...standardVolts].sort((one, other) => Math.abs(one - wanted) - Math.abs(other - wanted));
+  const near = [...regionOf(analysis.installation.profile).standardVolts].sort(
+    (one, other) => Math.abs(one - wanted) - Math.abs(other - wanted),
+  );
   const present = supply.ratedVoltAmperes ?? 10;
   for (const volts of near.slice(0, 3)) {
     if (volts === supply.ratedVolts) continue;

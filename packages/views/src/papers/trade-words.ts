@@ -1,38 +1,19 @@
 /** How parts, screws and places are called on paper, by the profile's habits. */
 
-import type { Analysis, ConductorSize, End, ResolvedPart, Terminal } from '@ohmstead/record';
+import {
+  type Analysis,
+  type ConductorSize,
+  type End,
+  type ResolvedPart,
+  regionOf,
+  type Terminal,
+  type TradeWords,
+} from '@ohmstead/record';
 import { formatGauge } from '@ohmstead/circuit';
 import { none } from '../figures.js';
 
-export interface TradeWords {
-  readonly splice: string;
-  readonly splices: string;
-  readonly jumper: string;
-  readonly pigtail: string;
-  readonly ground: string;
-  readonly mainsSide: string;
-}
-
-const american: TradeWords = {
-  splice: 'splice',
-  splices: 'splices',
-  jumper: 'jumper',
-  pigtail: 'pigtail',
-  ground: 'ground',
-  mainsSide: 'line side',
-};
-
-const european: TradeWords = {
-  splice: 'joint',
-  splices: 'joints',
-  jumper: 'link',
-  pigtail: 'tail',
-  ground: 'earth',
-  mainsSide: 'mains side',
-};
-
 export function tradeWords(profile: string): TradeWords {
-  return profile === 'north-america' ? american : european;
+  return regionOf(profile).words;
 }
 
 /** "TRANS", or the terminal's name where nothing is written on the part. */
