@@ -97,7 +97,7 @@ function points(installation: Installation): readonly ReadingOffer[] {
   return [{ kind: 'points', list: pointsOf(installation) }];
 }
 
-export function pointsOf({ supplies, devices, splices, runs, partTypes }: Installation): readonly string[] {
+export function pointsOf({ supplies, devices, splices, runs, jumpers, partTypes }: Installation): readonly string[] {
   const terminals = [...supplies, ...devices].flatMap(({ name, type }) =>
     (partTypes.get(type ?? '')?.terminals ?? []).map((terminal) => ({ point: `${name}.${terminal.name}`, terminal })),
   );
@@ -106,6 +106,7 @@ export function pointsOf({ supplies, devices, splices, runs, partTypes }: Instal
       conductors.flatMap(({ from, to }) => [from, to].flatMap((one) => (one?.kind === 'on' ? [pointOf(one.end)] : []))),
     ),
   );
+  for (const { from, to } of jumpers) for (const end of [from, to]) landed.add(pointOf(end));
   const isNear = ({ point }: { point: string }) => landed.has(point);
   const low = terminals.filter(({ terminal }) => terminal.lineSide === undefined);
   const line = terminals.filter(({ terminal }) => terminal.lineSide !== undefined);
