@@ -1,6 +1,6 @@
 /** What sits between a type's terminals: elements and their figures, checked against what each kind takes. */
 
-import type { PartElement } from '@ohmstead/record';
+import type { OwnFigures, PartElement } from '@ohmstead/record';
 import type { Element, ElementFact, PartType as PartTypeNode, Quantity, Tap } from '../generated/ast.js';
 import { type Measure, unitOf } from '../reading/units.js';
 import type { LoweringContext } from './context.js';
@@ -56,6 +56,20 @@ const ownFigure: Readonly<Partial<Record<Measure, string>>> = {
   hertz: 'frequency',
 };
 
+/** The elements that have a figure of that name. */
+export const ELEMENTS_WITH: Readonly<Record<string, readonly PartElement['kind'][]>> = {
+  draws: ['load'],
+  peaks: ['load'],
+  'stays-on': ['load'],
+  'power-factor': ['load', 'coil'],
+  rings: ['coil'],
+  hums: ['coil'],
+  dc: ['coil'],
+  'pulls-in': ['coil'],
+  inrush: ['coil'],
+  releases: ['coil', 'load'],
+};
+
 export function lowerElement(context: LoweringContext, type: PartTypeNode, node: Element): PartElement {
   ownTerminal(context, type, node, 'a');
   ownTerminal(context, type, node, 'b');
@@ -83,9 +97,23 @@ export function lowerElement(context: LoweringContext, type: PartTypeNode, node:
     }
   }
   if (kind === 'lamp') settleLampWatts(figures);
+  const peaks = node.facts.find((fact) => fact.$type === 'NamedFigure' && fact.fact.toLowerCase() === 'peaks');
+  if (peaks?.$type === 'NamedFigure') refusePeakBelowDraw(context, peaks.figure, figures);
   const followsRating = kind === 'winding' || kind === 'coil' || kind === 'lamp';
   const own = ['volts', 'voltAmperes', 'amps', 'watts', 'taps'].some((name) => name in figures);
   return { kind, a: node.a, b: node.b, asRated: asRated || (followsRating && !own), ...figures } as PartElement;
+}
+
+/** A peak is what a load takes at its most: less than it draws at rest is a slip. */
+export function refusePeakBelowDraw(
+  context: LoweringContext,
+  written: Quantity,
+  { draws, peaks }: Pick<OwnFigures, 'draws' | 'peaks'>,
+): void {
+  if (draws === undefined || peaks === undefined || draws.unit !== peaks.unit || peaks.value >= draws.value) return;
+  const site = context.site(written);
+  const takes = 'from what it `draws` upwards';
+  context.report('value-out-of-range', { written: textOf(site), of: "a load's peak", takes }, site);
 }
 
 function readOwn(

@@ -2,7 +2,7 @@
 
 import type { ConductorSize, Figure, Range, SizeRange } from '@ohmstead/record';
 import type { Quantity } from '../generated/ast.js';
-import { type Measure, type Unit, unitOf, unitsThatFit } from '../reading/units.js';
+import { meantByMillions, type Measure, type Unit, unitOf, unitsThatFit } from '../reading/units.js';
 import type { LoweringContext } from './context.js';
 import { textOf } from './sites.js';
 
@@ -114,7 +114,7 @@ export function readQuantity(
     const units = fits.flatMap((measure) => unitsThatFit[measure]);
     const instead = quantity.unit === undefined ? [] : respelled(context, quantity, units);
     const written = textOf(site).replace(/^about\s+/i, '');
-    const write = instead.length === 1 ? { write: instead[0]!.replace(/^about\s+/i, '') } : {};
+    const write = instead.length === 0 ? {} : { write: instead.map((one) => one.replace(/^about\s+/i, '')) };
     context.report('unit-mismatch', { written, of, missing, fits: units, ...write }, site, { instead });
     return undefined;
   }
@@ -194,10 +194,11 @@ function hertzPair(written: string): { readonly least: number; readonly most: nu
 
 /** A unit that only lacks its usual spelling: `volts`, `metres`. */
 function respelled(context: LoweringContext, quantity: Quantity, units: readonly string[]): string[] {
-  const meant = plainWords.get(quantity.unit!.toLowerCase());
-  if (meant === undefined || !units.includes(meant)) return [];
+  const millions = meantByMillions(quantity.unit!);
+  const words = plainWords.get(quantity.unit!.toLowerCase());
+  const meant = millions.length > 0 ? millions : [words].filter((one) => one !== undefined && units.includes(one));
   const unitText = textOf(context.site(quantity, 'unit'));
-  return [textOf(context.site(quantity)).replace(unitText, meant)];
+  return meant.map((one) => textOf(context.site(quantity)).replace(unitText, one!));
 }
 
 const plainWords: ReadonlyMap<string, string> = new Map(

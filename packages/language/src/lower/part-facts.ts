@@ -11,12 +11,13 @@ import type {
   OwnFigure,
   OwnHumsOff,
   PartFact,
+  Quantity,
   Reserve,
   Supply,
   TypeFact,
 } from '../generated/ast.js';
 import type { LoweringContext } from './context.js';
-import { readNamed } from './elements.js';
+import { ELEMENTS_WITH, readNamed, refusePeakBelowDraw } from './elements.js';
 import { rangeOfRead, readCount, readFigure, readQuantity, sizeRangeOf } from './figures.js';
 import { takeBranchFact } from './line-side.js';
 import { isTwice, ratingOf } from './rating.js';
@@ -89,6 +90,7 @@ class PartFactsReader {
   readonly #photos: string[] = [];
   readonly #listed: string[] = [];
   readonly #figures: Mutable<OwnFigures> = {};
+  #peaks: Quantity | undefined;
   readonly #never: (readonly string[])[] = [];
   readonly facts: Mutable<PartFacts>;
 
@@ -249,6 +251,9 @@ class PartFactsReader {
       readNamed(context, name, fact.figure, (as, value) => {
         if (as !== 'system') Object.assign(this.#figures, { [as]: value });
       });
+      if (name === 'peaks') this.#peaks = fact.figure;
+      if (this.#peaks && (name === 'peaks' || name === 'draws'))
+        refusePeakBelowDraw(context, this.#peaks, this.#figures);
     }
     this.facts.figures = this.#figures;
   }
@@ -345,20 +350,6 @@ const RESERVES = {
   standby: { fits: 'time', of: 'how long a battery is wanted to last', as: 'standbyHours' },
   budget: { fits: 'watts', of: 'what the outputs share', as: 'budgetWatts' },
 } as const satisfies Record<string, { fits: Measure; of: string; as: keyof PartFacts }>;
-
-/** The elements that have a figure of that name. */
-const ELEMENTS_WITH: Readonly<Record<string, readonly PartType['elements'][number]['kind'][]>> = {
-  draws: ['load'],
-  peaks: ['load'],
-  'stays-on': ['load'],
-  'power-factor': ['load', 'coil'],
-  rings: ['coil'],
-  hums: ['coil'],
-  dc: ['coil'],
-  'pulls-in': ['coil'],
-  inrush: ['coil'],
-  releases: ['coil', 'load'],
-};
 
 const placeNames: Readonly<Record<string, FactName>> = {
   'no-load': 'no-load',

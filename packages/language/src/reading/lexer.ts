@@ -143,6 +143,10 @@ class StatementCut {
       this.#slice!.tokens.push(lineEndAfter(previous!, this.#types.lineEnd));
     }
     const slice = this.#slice!;
+    // In `never together a, b, together at most 2` the last comma ends the fact, and `together` is none of its contacts.
+    const endsNever = word === 'together' && previous?.image === ',' && next?.image.toLowerCase() === 'at';
+    if (endsNever && slice.tokens.at(-1) === previous)
+      slice.tokens.splice(-1, 1, lineEndAfter(previous, this.#types.lineEnd));
     slice.tokens.push(token);
     const isOdd = word !== undefined && SURROGATE.test(token.image) && !NAME.test(token.image);
     if ((isOdd || MISTAKES.has(token.tokenType.name)) && !slice.mistake) {

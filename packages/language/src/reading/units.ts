@@ -77,8 +77,19 @@ function unitTable(): ReadonlyMap<string, Unit> {
 
 const units = unitTable();
 
+/** `MV` is a million volts, which nobody has: `mV` or `V` was meant. */
+const MILLIONS = /^M(VA|[VAW])$/;
+
+/** What may have been meant by a unit in millions, the smaller first; empty for any other. */
+export function meantByMillions(written: string): readonly string[] {
+  const [, unit] = MILLIONS.exec(written) ?? [];
+  if (unit === undefined) return [];
+  return unit === 'VA' ? ['VA'] : [`m${unit}`, unit];
+}
+
 /** The unit of that spelling without regard to case; undefined where there is none. */
 export function unitOf(written: string): Unit | undefined {
+  if (MILLIONS.test(written)) return undefined;
   // The ohm sign's lower case is that of the Greek letter.
   return units.get(written) ?? units.get(written.toLowerCase().replace(/\s/g, ''));
 }

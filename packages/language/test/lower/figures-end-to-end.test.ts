@@ -73,6 +73,7 @@ describe('figures of a record, through to what the circuit does', () => {
     ['together at most 1', 3],
     ['never together r-w, r-y', 3],
     ['together at most 2, never together r-w, r-y', 3],
+    ['never together r-w, r-y, together at most 2', 3],
   ])('contacts that are never closed together make no state of the circuit: %s', (fact, count) => {
     const load = `terminal r, w, y\n    contact r to w maintained\n    contact r to y maintained\n    ${fact}`;
     const text = `${lit()}device type stat {\n    ${load}\n}\ndevice wall : stat

@@ -9,8 +9,8 @@ export interface UnitMismatchFacts {
   readonly missing: boolean;
   /** Units that fit, the likeliest first. */
   readonly fits: readonly string[];
-  /** The same figure with the unit that was meant. */
-  readonly write?: string;
+  /** The same figure with the unit that was meant, or those that may have been. */
+  readonly write?: readonly string[];
 }
 
 export const unitMismatch = defineReaderCheck<UnitMismatchFacts>({
@@ -18,5 +18,5 @@ export const unitMismatch = defineReaderCheck<UnitMismatchFacts>({
   severity: 'error',
   title: 'A figure has no unit, or one that does not fit',
   sentence: ({ written, of, missing, fits, write }) =>
-    `${quote(written)} ${missing ? 'has no unit' : 'has a unit that does not fit'}: ${of} takes ${quotedList(fits, 'or')}.${write === undefined ? '' : ` Write ${quote(write)}.`}`,
+    `${quote(written)} ${missing ? 'has no unit' : 'has a unit that does not fit'}: ${of} takes ${quotedList(fits, 'or')}.${write === undefined ? '' : ` Write ${quotedList(write, 'or')}.`}`,
 });
