@@ -4,7 +4,7 @@
  * when opens and shorts are given as large and small ohms; what the solver shows as figures comes from `prepare`.
  */
 
-import { ComplexLu } from './dense.js';
+import { SmallLu } from './small-lu.js';
 import type { Phasor } from './network.js';
 import { NodalSystem } from './nodal.js';
 import { UnionFind } from './union-find.js';
@@ -96,11 +96,11 @@ export class EditableNetwork {
 export class EditedNetwork {
   private readonly columns: readonly Column[];
   /** Current that each edit adds to its branch. */
-  private readonly addedRe: Float64Array;
-  private readonly addedIm: Float64Array;
-  private readonly lu: ComplexLu;
-  private readonly changeRe: Float64Array;
-  private readonly changeIm: Float64Array;
+  private readonly addedRe: number[] = [];
+  private readonly addedIm: number[] = [];
+  private readonly lu: SmallLu;
+  private readonly changeRe: number[] = [];
+  private readonly changeIm: number[] = [];
   readonly isSound: boolean;
 
   constructor(
@@ -111,15 +111,11 @@ export class EditedNetwork {
     const count = edits.length;
     const { branches } = network;
     this.columns = edits.map(({ branch }) => network.column(branches[branch]!.a, branches[branch]!.b));
-    this.changeRe = new Float64Array(count);
-    this.changeIm = new Float64Array(count);
-    this.addedRe = new Float64Array(count);
-    this.addedIm = new Float64Array(count);
-    this.lu = new ComplexLu(count);
-    const re = new Float64Array(count);
-    const im = new Float64Array(count);
-    const pushedRe = new Float64Array(count);
-    const pushedIm = new Float64Array(count);
+    this.lu = new SmallLu(count);
+    const re: number[] = [];
+    const im: number[] = [];
+    const pushedRe: number[] = [];
+    const pushedIm: number[] = [];
     edits.forEach((edit, k) => {
       const was = branches[edit.branch]!;
       this.changeRe[k] = edit.re - was.re;
@@ -218,10 +214,10 @@ export class EditedNetwork {
   }
 
   /** The current that each edit adds to its branch when a column's ampere flows. */
-  private drawnBy(own: Column): { readonly drawnRe: Float64Array; readonly drawnIm: Float64Array } {
+  private drawnBy(own: Column): { readonly drawnRe: readonly number[]; readonly drawnIm: readonly number[] } {
     const count = this.edits.length;
-    const drawnRe = new Float64Array(count);
-    const drawnIm = new Float64Array(count);
+    const drawnRe: number[] = [];
+    const drawnIm: number[] = [];
     if (count === 0) return { drawnRe, drawnIm };
     for (let k = 0; k < count; k++) {
       const { a, b } = this.network.branches[this.edits[k]!.branch]!;

@@ -1,7 +1,7 @@
 /** What could be looked at, listened to or measured next, and what it costs a person. */
 
 import type { House } from './house.js';
-import type { Live } from './operate.js';
+import { IDLE, type Live, liveAs } from './operate.js';
 import { effort as efforts, meter } from './practice.js';
 import type { Spot } from './gauge.js';
 import { signallingOf } from './signs.js';
@@ -42,11 +42,10 @@ export function asksOf(
     nearby.has(house.analysis.network('nominal').circuitOf(pointOfContact(house, name))?.id ?? ''),
   );
   const asks: Ask[] = [];
-  const idle: Live = { pressed: [], bridged: [] };
-  const states: Live[] = [idle, ...contacts.map((name) => ({ pressed: [name], bridged: [] }))];
+  const states: Live[] = [IDLE, ...contacts.map((name) => liveAs([name]))];
   const bridges = contacts
     .filter((name) => house.bridges.has(name) && isPush(house, name))
-    .map((name) => ({ pressed: [], bridged: [name] }));
+    .map((name) => liveAs([], [name]));
   for (const part of house.analysis.parts.values()) {
     const { heard, seen } = signallingOf(house, part.name);
     const first = house.branches[[...heard, ...seen][0] ?? -1];

@@ -8,7 +8,7 @@ import { type Group, groupsOf } from './groups.js';
 import type { House } from './house.js';
 import { nextStep, standingOf } from './next-step.js';
 import { pairsWithinReach } from './pairs.js';
-import { sureFrom } from './practice.js';
+import { sureFrom, sureSoundFrom } from './practice.js';
 import { type Ranked, type Ranking, rank } from './rank.js';
 import { latestBlocks, type Study, studyOf } from './study.js';
 import type { ExplainedFault, Explanation, ExplainOptions, Prediction } from './types.js';
@@ -23,6 +23,10 @@ const MOST_SUSPECTS = 40;
 /** Groups are made among the likeliest. */
 const MOST_GROUPED = 24;
 const MOST_JOINTS_OF = 8;
+/** Of each suspect so many steps of its severity are gone through for the next step, of unlikely ones two; none with next to no belief. */
+const MOST_VARIANTS = 4;
+const MINOR_BELIEF = 0.02;
+const NO_BELIEF = 0.02;
 
 /** Which faults fit the readings of the record, best first, and what to do next. */
 export function explain(analysis: Analysis, options: ExplainOptions = {}): Explanation {
@@ -68,9 +72,11 @@ export function explain(analysis: Analysis, options: ExplainOptions = {}): Expla
   const groups = groupsOf(gauge, likeliest([ranking.sound, ...fitting]), atTerminals);
   const [best] = groups;
   const isSound = best?.members.includes(ranking.sound) === true && observations.length > 0;
-  const isSure = best !== undefined && best.belief >= sureFrom;
+  const isSure = best !== undefined && best.belief >= (isSound ? sureSoundFrom : sureFrom);
   const standing = standingOf(study.house, used, (of) => placeOfReading(study.house, of as ReadingOf));
-  const next = isSure ? null : nextStep(gauge, untaken, suspects.slice(0, MOST_SUSPECTS), groups, standing);
+  const next = isSure
+    ? null
+    : nextStep(gauge, untaken, suspects.slice(0, MOST_SUSPECTS).map(withFewVariants), groups, standing);
   return {
     version: 1,
     healthy: isSound,
@@ -88,6 +94,16 @@ function notesOf(study: Study, blocks: readonly number[]): string[] {
   if (blocks.length === 0) notes.push('no readings are recorded');
   for (const { reason } of study.taken) if (reason !== undefined && !notes.includes(reason)) notes.push(reason);
   return notes;
+}
+
+/** The variants that carry a suspect's belief; the lesser the belief, the fewer. */
+function withFewVariants(one: Ranked): Ranked {
+  const most = one.belief < MINOR_BELIEF ? 2 : MOST_VARIANTS;
+  const [best] = one.variants;
+  if (best === undefined || one.variants.length <= most) return one;
+  const step = (one.variants.length - 1) / (most - 1);
+  const variants = Array.from({ length: most }, (_, k) => one.variants[Math.round(k * step)]!);
+  return { ...one, variants: variants.filter(({ belief }) => belief > NO_BELIEF * best.belief) };
 }
 
 function likeliest(ranked: readonly Ranked[]): readonly Ranked[] {

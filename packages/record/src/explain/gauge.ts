@@ -2,7 +2,7 @@
 
 import { magnitude } from '@ohmstead/circuit';
 import { meter, ohmLimits } from './practice.js';
-import type { Live, Operating, Operation, Push, Variant } from './operate.js';
+import type { Live, Operating, Operation, Variant } from './operate.js';
 
 /** Where a meter is held, by node and branch numbers; `block` tells which mains they were. */
 export type Spot =
@@ -30,98 +30,130 @@ export interface Gauged {
   readonly tells?: 'open' | 'some' | 'ohms';
 }
 
+/** Volts without a direction. */
+const NOTHING = 1e-6;
+/** Gradients cut from one piece. */
+const PIECE = 512;
+
 export class Gauge {
   /** Entries of a gradient. */
   readonly width: number;
+  #piece = new Float64Array(0);
+  #used = 0;
+  #zRe = new Float64Array(64);
+  #zIm = new Float64Array(64);
+  readonly #sumRe: Float64Array;
+  readonly #sumIm: Float64Array;
 
   constructor(
     readonly operation: Operation,
     blocks: number,
   ) {
     this.width = operation.nuisances.length + Math.max(blocks - 1, 0) + 1;
+    this.#sumRe = new Float64Array(this.width);
+    this.#sumIm = new Float64Array(this.width);
   }
+
+  readonly #kept = new Map<Operating, Map<Spot, Gauged>>();
+  readonly #keptOhms = new Map<Variant, Map<Spot, Gauged>>();
+  readonly #acrossBranches = new Map<string, Spot>();
 
   gauge(variant: Variant, spot: Spot): Gauged {
-    if (spot.kind === 'ohms') return this.#ohms(variant, spot.a, spot.b);
+    if (spot.kind === 'ohms') {
+      return kept(this.#keptOhms, variant, spot, () => this.#ohms(variant, spot.a, spot.b));
+    }
     const operating = this.operation.live(variant, spot.live);
-    return spot.kind === 'volts' ? this.#volts(operating, spot) : this.#amps(operating, spot);
+    return kept(this.#kept, operating, spot, () =>
+      spot.kind === 'volts' ? this.#volts(operating, spot) : this.#amps(operating, spot),
+    );
   }
 
-  #volts(operating: Operating, spot: Spot & { kind: 'volts' }): Gauged {
-    const { a, b, block, meterOhms, signed } = spot;
+  /** The spot for a meter right across a branch, the same object each time. */
+  acrossBranch(branch: number, live: Live, block: number): Spot {
+    const key = `${branch}\t${block}\t${live.key}`;
+    let spot = this.#acrossBranches.get(key);
+    if (spot === undefined) {
+      const { a, b } = this.operation.house.branches[branch]!;
+      spot = { kind: 'volts', a, b, live, block, meterOhms: meter.ohmsInput, signed: false };
+      this.#acrossBranches.set(key, spot);
+    }
+    return spot;
+  }
+
+  /** A gradient of nothing: cut from a large piece, which is much cheaper than so many small ones. */
+  #room(): Float64Array {
+    if (this.#used + this.width > this.#piece.length) {
+      this.#piece = new Float64Array(PIECE * this.width);
+      this.#used = 0;
+    }
+    this.#used += this.width;
+    return this.#piece.subarray(this.#used - this.width, this.#used);
+  }
+
+  #volts(operating: Operating, { a, b, block, meterOhms, signed }: Spot & { kind: 'volts' }): Gauged {
     const { network } = operating;
-    const seen = network.seenFrom(a, b);
-    const behind = seen(a, b);
-    const loading = meterOhms / (meterOhms + magnitude(behind));
+    const behind = magnitude(network.ohms(a, b));
+    const loading = meterOhms / (meterOhms + behind);
     const open = network.volts(a, b);
     const volts = { re: open.re * loading, im: open.im * loading };
     const size = magnitude(volts);
-    const gradient = this.#gradient(
-      operating,
-      block,
-      (branch) => {
-        const { a: x, b: y } = this.operation.house.branches[branch]!;
-        return seen(x, y);
-      },
-      volts,
-      signed,
-      loading,
-    );
     return {
       value: signed ? volts.re : size,
-      gradient,
+      gradient: this.#gradient(operating, a, b, block, volts, signed, loading),
       meter: meter.share * size + meter.volts,
-      floating: magnitude(behind) > ohmLimits.floating,
+      floating: behind > ohmLimits.floating,
     };
   }
 
+  /** Amps are read as the volts across the branch's own ohms. */
   #amps(operating: Operating, { branch, block }: Spot & { kind: 'amps' }): Gauged {
     const { network } = operating;
     const { a, b } = this.operation.house.branches[branch]!;
-    const { re, im } = network.figures(branch);
-    const seen = network.seenFrom(a, b);
-    const amps = network.amps(branch);
-    const size = magnitude(amps);
-    const gradient = this.#gradient(
-      operating,
-      block,
-      (other) => {
-        const { a: x, b: y } = this.operation.house.branches[other]!;
-        const z = seen(x, y);
-        const through = { re: z.re * re - z.im * im, im: z.re * im + z.im * re };
-        return other === branch ? { re: through.re - 1, im: through.im } : through;
-      },
-      amps,
-      false,
-      1,
-    );
+    const { re, im, emfRe, emfIm } = network.figures(branch);
+    const volts = network.volts(a, b);
+    const siemens = Math.sqrt(re * re + im * im);
+    const driving = { re: volts.re - emfRe, im: volts.im - emfIm };
+    const size = magnitude(driving) * siemens;
+    const own = this.operation.nuisances.findIndex(({ effects }) => effects.some((effect) => effect.branch === branch));
+    const gradient = this.#gradient(operating, a, b, block, driving, false, siemens);
+    // More ohms in the branch itself raise its volts, and lower its amps by as much as they are more.
+    const share =
+      own < 0 ? 0 : (this.operation.nuisances[own]!.effects.find((effect) => effect.branch === branch)!.ohms ?? 0);
+    if (own >= 0) gradient[own]! -= size * share;
     return { value: size, gradient, meter: meter.share * size + meter.amps, floating: false };
   }
 
   #gradient(
-    { pushes, ownPushes }: Operating,
+    { network, pushes }: Operating,
+    a: number,
+    b: number,
     block: number,
-    transfer: (branch: number) => { re: number; im: number },
-    at: { re: number; im: number },
+    at: { readonly re: number; readonly im: number },
     signed: boolean,
     factor: number,
   ): Float64Array {
-    const gradient = new Float64Array(this.width);
-    const moved = new Map<number, { re: number; im: number }>();
-    const add = (index: number, { branch, re, im }: Push): void => {
-      const z = transfer(branch);
-      const sum = moved.get(index) ?? { re: 0, im: 0 };
-      moved.set(index, { re: sum.re + z.re * re - z.im * im, im: sum.im + z.re * im + z.im * re });
-    };
-    const { nuisances } = this.operation;
-    for (const push of pushes) {
-      const isLaterMains = nuisances[push.nuisance]!.perBlock === true && block > 0;
-      add(isLaterMains ? nuisances.length + block - 1 : push.nuisance, push);
+    const { nuisances: indices, branches, re, im } = pushes;
+    const gradient = this.#room();
+    const count = branches.length;
+    if (this.#zRe.length < count) {
+      this.#zRe = new Float64Array(2 * count);
+      this.#zIm = new Float64Array(2 * count);
     }
-    for (const push of ownPushes) add(this.width - 1, push);
-    const size = magnitude(at);
-    for (const [index, { re, im }] of moved) {
-      const along = signed ? re : size > 1e-6 ? (re * at.re + im * at.im) / size : magnitude({ re, im });
+    const [zRe, zIm, sumRe, sumIm] = [this.#zRe, this.#zIm, this.#sumRe.fill(0), this.#sumIm.fill(0)];
+    network.across(a, b, branches, zRe, zIm);
+    const { nuisances } = this.operation;
+    for (let k = 0; k < count; k++) {
+      const nuisance = indices[k]!;
+      let index = nuisance < 0 ? this.width - 1 : nuisance;
+      if (block > 0 && nuisance >= 0 && nuisances[nuisance]!.perBlock === true) index = nuisances.length + block - 1;
+      sumRe[index]! += zRe[k]! * re[k]! - zIm[k]! * im[k]!;
+      sumIm[index]! += zRe[k]! * im[k]! + zIm[k]! * re[k]!;
+    }
+    const size = Math.sqrt(at.re * at.re + at.im * at.im);
+    for (let index = 0; index < this.width; index++) {
+      const [x, y] = [sumRe[index]!, sumIm[index]!];
+      if (x === 0 && y === 0) continue;
+      const along = signed ? x : size > NOTHING ? (x * at.re + y * at.im) / size : Math.sqrt(x * x + y * y);
       gradient[index] = along * factor;
     }
     return gradient;
@@ -129,7 +161,7 @@ export class Gauge {
 
   #ohms(variant: Variant, a: number, b: number): Gauged {
     const { most, least, own } = this.operation.ohms(variant, a, b);
-    const gradient = new Float64Array(this.width);
+    const gradient = this.#room();
     const isAlike = most - least <= meter.ohms + 0.1 * least;
     gradient[this.width - 1] = own;
     return {
@@ -140,4 +172,18 @@ export class Gauge {
       tells: least > ohmLimits.overRange ? 'open' : isAlike ? 'ohms' : 'some',
     };
   }
+}
+
+function kept<K extends object>(of: Map<K, Map<Spot, Gauged>>, key: K, spot: Spot, make: () => Gauged): Gauged {
+  let spots = of.get(key);
+  if (spots === undefined) {
+    spots = new Map();
+    of.set(key, spots);
+  }
+  let known = spots.get(spot);
+  if (known === undefined) {
+    known = make();
+    spots.set(spot, known);
+  }
+  return known;
 }

@@ -39,7 +39,7 @@ function signatureOf(gauge: Gauge, { variants }: Ranked, ask: Ask): readonly Sig
   const [best] = variants;
   if (best === undefined) return [];
   if (ask.watched !== undefined) {
-    const chances = outcomeChances(gauge.operation, best.variant, ask.watched, best.weighed.expect);
+    const chances = outcomeChances(gauge, best.variant, ask.watched, best.weighed.expect);
     return [...chances.values()].map((value) => ({ value: value * 100, width: CHANCES_APART * 50 }));
   }
   const gauged = gauge.gauge(best.variant, ask.spot!);

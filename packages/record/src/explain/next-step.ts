@@ -6,6 +6,7 @@ import type { Group } from './groups.js';
 import type { House } from './house.js';
 import { bitsOf } from './outcomes.js';
 import { leastBits, ohmLimits } from './practice.js';
+import { liveAs, SOUND } from './operate.js';
 import type { Ranked } from './rank.js';
 import { outcomeChances } from './signs.js';
 import type { NextStep } from './types.js';
@@ -88,14 +89,14 @@ function doing(gauge: Gauge, { asked, watched }: Ask): string {
 
 function outcomeChancesOfSound(gauge: Gauge, watched: NonNullable<Ask['watched']>): ReadonlyMap<string, number> {
   const none = { mean: 0, variance: 0, gauged: { value: 0, gradient: new Float64Array(0), meter: 0, floating: false } };
-  return outcomeChances(gauge.operation, { share: 1, changes: [] }, watched, () => none);
+  return outcomeChances(gauge, SOUND, watched, () => none);
 }
 
 /** Amps of the supply where the two wires at a push are held together and nothing but wire is in the loop. */
 function deadShortAmps(gauge: Gauge, contact: string): number | undefined {
   const { operation } = gauge;
   const { house } = operation;
-  const { network } = operation.live({ share: 1, changes: [] }, { pressed: [], bridged: [contact] });
+  const { network } = operation.live(SOUND, liveAs([], [contact]));
   for (const [branch, { kind, emf, ohms, reactance, element }] of house.branches.entries()) {
     if (kind !== 'winding') continue;
     const amps = network.amps(branch);
@@ -136,7 +137,7 @@ function outcomeOf(
 ): { readonly label: string; readonly order: number } {
   const { variant, weighed } = variants[0]!;
   if (ask.watched !== undefined) {
-    const chances = [...outcomeChances(gauge.operation, variant, ask.watched, weighed.expect)];
+    const chances = [...outcomeChances(gauge, variant, ask.watched, weighed.expect)];
     const [key, chance] = chances.reduce((most, one) => (one[1] > most[1] ? one : most));
     const [shows, note] = key.split(':');
     return { label: note === undefined ? `"${shows}"` : `"${shows}" (${note})`, order: chance };

@@ -6,7 +6,7 @@ import { mainsOf } from '../resolve/mains.js';
 import type { Reading, ReadingBlock, ReadingState } from '../readings-types.js';
 import type { Spot } from './gauge.js';
 import type { House } from './house.js';
-import type { Live } from './operate.js';
+import { IDLE, type Live, liveAs } from './operate.js';
 import { branchOf, type Found, nodeOf } from './points.js';
 import { meter } from './practice.js';
 import { noteOf, signallingOf } from './signs.js';
@@ -53,12 +53,12 @@ export function takeReadings(
 }
 
 export function liveOf(state: ReadingState): Live | undefined {
-  return state.kind === 'off' ? undefined : { pressed: state.pressed, bridged: state.bridged ?? [] };
+  return state.kind === 'off' ? undefined : liveAs(state.pressed, state.bridged);
 }
 
 function observe(house: House, reading: Reading, stated: ReadingBlock, block: number): Found<Observation> {
   const { state, of, within } = reading;
-  const live = liveOf(state) ?? { pressed: [], bridged: [] };
+  const live = liveOf(state) ?? IDLE;
   const unknown = [...live.pressed, ...live.bridged].find((name) => !knowsContact(house, name));
   if (unknown !== undefined) return { reason: `there is no contact ${quote(unknown)} in the record` };
   if (state.kind === 'off' && (of.kind === 'volts' || of.kind === 'amps'))

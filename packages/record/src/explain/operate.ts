@@ -38,24 +38,28 @@ export const SOUND: Variant = { share: 1, changes: [] };
 export interface Live {
   readonly pressed: readonly string[];
   readonly bridged: readonly string[];
+  readonly key: string;
 }
 
-/** An EMF or a current's worth of uncertainty that a nuisance puts into a branch, in amps for a whole half-width. */
-export interface Push {
-  readonly nuisance: number;
-  readonly branch: number;
-  readonly re: number;
-  readonly im: number;
+export function liveAs(pressed: readonly string[], bridged: readonly string[] = []): Live {
+  return { pressed, bridged, key: `${[...pressed].sort().join('\n')}\t${[...bridged].sort().join('\n')}` };
+}
+
+export const IDLE: Live = liveAs([]);
+
+/** Currents that stand in for a whole half-width of what is not known for sure: by nuisance (-1 is the hypothesis's own spread), branch, amps. */
+export interface Pushes {
+  readonly nuisances: readonly number[];
+  readonly branches: readonly number[];
+  readonly re: readonly number[];
+  readonly im: readonly number[];
 }
 
 export interface Operating {
   readonly network: EditedNetwork;
   /** Loads that run. */
   readonly running: ReadonlySet<number>;
-  /** Volts across each branch are asked for by the branch's own ends. */
-  readonly pushes: readonly Push[];
-  /** The same for the hypothesis's own spread. */
-  readonly ownPushes: readonly Push[];
+  readonly pushes: Pushes;
 }
 
 const MOST_ROUNDS = 25;
@@ -95,13 +99,38 @@ export class Operation {
     this.#dcLeast = new EditableNetwork(nodes.length, branches.map(dead(1)));
   }
 
-  live(variant: Variant, { pressed, bridged }: Live): Operating {
-    const key = `${pressed.join('\n')}\t${bridged.join('\n')}`;
-    const states = this.#kept.get(variant) ?? new Map<string, Operating>();
-    this.#kept.set(variant, states);
-    const known = states.get(key) ?? this.#operate(variant, pressed, bridged);
-    states.set(key, known);
+  live(variant: Variant, { pressed, bridged, key }: Live): Operating {
+    let states = this.#kept.get(variant);
+    if (states === undefined) {
+      states = new Map();
+      this.#kept.set(variant, states);
+    }
+    let known = states.get(key);
+    if (known === undefined) {
+      known = this.#isAsSound(variant, pressed)
+        ? this.live(SOUND, { pressed, bridged, key })
+        : this.#operate(variant, pressed, bridged);
+      states.set(key, known);
+    }
     return known;
+  }
+
+  /** Whether a variant is about nothing but contacts that are as they should be in this state. */
+  #isAsSound(variant: Variant, pressed: readonly string[]): boolean {
+    if (
+      variant === SOUND ||
+      variant.changes.length > 0 ||
+      variant.ringsWired !== undefined ||
+      variant.latched !== undefined
+    )
+      return false;
+    const isMade = (branch: number): boolean => {
+      const { contact } = this.house.branches[branch]!;
+      return pressed.includes(contact!.name) === contact!.madeWhenActuated;
+    };
+    for (const branch of variant.made?.keys() ?? []) if (isMade(branch)) return false;
+    for (const branch of variant.unmade?.keys() ?? []) if (!isMade(branch)) return false;
+    return true;
   }
 
   /** Ohms from a to b with the supplies' leads lifted: with what a meter can't tell left out, and let through. */
@@ -116,15 +145,14 @@ export class Operation {
     });
     const most = this.#dcMost.edited(edits);
     const least = this.#dcLeast.edited(edits);
-    const seen = most.seenFrom(a, b);
-    const ohms = Math.max(seen(a, b).re, 0);
+    const branches = variant.spread?.branches ?? [];
+    const volts = new Float64Array(branches.length);
+    most.across(a, b, branches, volts, new Float64Array(branches.length));
     let own = 0;
-    for (const branch of variant.spread?.branches ?? []) {
-      const { a: x, b: y } = this.house.branches[branch]!;
-      const through = seen(x, y).re;
-      own += through * through * most.figures(branch).re * variant.spread!.share;
-    }
-    return { most: ohms, least: Math.max(least.ohms(a, b).re, 0), own };
+    branches.forEach((branch, k) => {
+      own += volts[k]! * volts[k]! * most.figures(branch).re * variant.spread!.share;
+    });
+    return { most: Math.max(most.ohms(a, b).re, 0), least: Math.max(least.ohms(a, b).re, 0), own };
   }
 
   #edits(variant: Variant, pressed: readonly string[], bridged: readonly string[]): BranchEdit[] {
@@ -186,7 +214,7 @@ export class Operation {
         ...[...running].map((branch) => this.#asImpedance(branch, volts.get(branch)!, pressed.length > 0)),
       ]);
     }
-    return { network, running, pushes: this.#pushes(network), ownPushes: ownPushes(variant, network) };
+    return { network, running, pushes: this.#pushes(variant, network) };
   }
 
   /** A load at the volts it has, as the ohms that draw the same; a chime's peak follows its button. */
@@ -207,23 +235,22 @@ export class Operation {
     });
   }
 
-  #pushes(network: EditedNetwork): readonly Push[] {
-    const pushes: Push[] = [];
+  #pushes(variant: Variant, network: EditedNetwork): Pushes {
+    const pushes = { nuisances: [] as number[], branches: [] as number[], re: [] as number[], im: [] as number[] };
+    const put = (nuisance: number, branch: number, ohms: number, emf: number): void => {
+      const push = pushOf(network, branch, ohms, emf);
+      if (push === undefined) return;
+      pushes.nuisances.push(nuisance);
+      pushes.branches.push(branch);
+      pushes.re.push(push.re);
+      pushes.im.push(push.im);
+    };
     this.nuisances.forEach(({ effects }, nuisance) => {
-      for (const { branch, ohms = 0, emf = 0 } of effects) {
-        const push = pushOf(network, branch, ohms, emf);
-        if (push !== undefined) pushes.push({ nuisance, branch, ...push });
-      }
+      for (const { branch, ohms = 0, emf = 0 } of effects) put(nuisance, branch, ohms, emf);
     });
+    for (const branch of variant.spread?.branches ?? []) put(-1, branch, variant.spread!.share, 0);
     return pushes;
   }
-}
-
-function ownPushes(variant: Variant, network: EditedNetwork): readonly Push[] {
-  return (variant.spread?.branches ?? []).flatMap((branch) => {
-    const push = pushOf(network, branch, variant.spread!.share, 0);
-    return push === undefined ? [] : [{ nuisance: -1, branch, ...push }];
-  });
 }
 
 /** The current that stands in for more ohms or more EMF in a branch. */

@@ -34,7 +34,7 @@ function chancesOf(gauge: Gauge, ask: Ask, variants: readonly RankedVariant[]): 
   if (ask.watched !== undefined) {
     const sum = new Map<string, number>();
     for (const { variant, weighed, belief } of variants) {
-      for (const [key, chance] of outcomeChances(gauge.operation, variant, ask.watched, weighed.expect)) {
+      for (const [key, chance] of outcomeChances(gauge, variant, ask.watched, weighed.expect)) {
         sum.set(key, (sum.get(key) ?? 0) + (belief / all) * chance);
       }
     }

@@ -116,11 +116,12 @@ export const kindWeights: Readonly<Record<FaultKind, readonly [FaultClass, numbe
 };
 
 /** Belief that nothing is wrong before anything is read. */
-export const soundBefore = 0.5;
+export const soundBefore = 0.25;
 
 /** What a step costs beside the step itself. */
 export const effort = { samePlace: 1, anotherPlace: 4, openBox: 4, liftWire: 3, secondPerson: 4 } as const;
 
 /** From this belief on nothing more needs to be measured; below so many bits nothing more is worth it. */
 export const sureFrom = 0.95;
-export const leastBits = 0.02;
+export const sureSoundFrom = 0.99;
+export const leastBits = 0.01;

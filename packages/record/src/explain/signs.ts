@@ -3,9 +3,9 @@
 import { magnitude } from '@ohmstead/circuit';
 import type { House } from './house.js';
 import type { Expected } from './weigh.js';
-import type { Spot } from './gauge.js';
-import { isSounder, type Live, type Operation, type Variant } from './operate.js';
-import { glowsFrom, humsFromShare, meter, ringsFromShare, signSpread } from './practice.js';
+import type { Gauge, Spot } from './gauge.js';
+import { IDLE, isSounder, type Live, type Variant } from './operate.js';
+import { glowsFrom, humsFromShare, ringsFromShare, signSpread, sound } from './practice.js';
 import type { Sign } from '../readings-types.js';
 
 export interface Outcome {
@@ -25,7 +25,17 @@ export interface Signalling {
   readonly seen: readonly number[];
 }
 
+const signalling = new WeakMap<House, Map<string, Signalling>>();
+
 export function signallingOf(house: House, part: string): Signalling {
+  const known = signalling.get(house) ?? new Map<string, Signalling>();
+  signalling.set(house, known);
+  const found = known.get(part) ?? findSignalling(house, part);
+  known.set(part, found);
+  return found;
+}
+
+function findSignalling(house: House, part: string): Signalling {
   const heard: number[] = [];
   const seen: number[] = [];
   house.branches.forEach(({ kind, element }, branch) => {
@@ -46,16 +56,16 @@ export function noteOf(house: House, branch: number): string | undefined {
 
 /** Chances of `silent`, `hums`, `rings` (`rings:front` of several notes), `dark` and `lit`. */
 export function outcomeChances(
-  operation: Operation,
+  gauge: Gauge,
   variant: Variant,
   watched: Watched,
   expect: (spot: Spot) => Expected,
 ): ReadonlyMap<string, number> {
-  const { house } = operation;
+  const { house } = gauge.operation;
   const { heard, seen } = signallingOf(house, watched.part);
-  if (heard.length > 0) return heardChances(operation, variant, watched, heard, expect);
+  if (heard.length > 0) return heardChances(gauge, variant, watched, heard, expect);
   let dark = 1;
-  for (const branch of seen) dark *= 1 - litChance(operation, variant, watched, branch, expect);
+  for (const branch of seen) dark *= 1 - litChance(gauge, variant, watched, branch, expect);
   return new Map([
     ['lit', 1 - dark],
     ['dark', dark],
@@ -63,13 +73,13 @@ export function outcomeChances(
 }
 
 function heardChances(
-  operation: Operation,
+  gauge: Gauge,
   variant: Variant,
   watched: Watched,
   heard: readonly number[],
   expect: (spot: Spot) => Expected,
 ): ReadonlyMap<string, number> {
-  const { house } = operation;
+  const { house } = gauge.operation;
   const { pressed, bridged } = watched.live;
   const isActed = pressed.length + bridged.length > 0;
   const chances = new Map<string, number>();
@@ -77,16 +87,17 @@ function heardChances(
   let noHum = 1;
   for (const branch of heard) {
     if (variant.stuck?.has(branch)) {
-      noHum *= 1 - 0.3 * pulls(operation, variant, watched, branch, expect);
+      noHum *= 1 - 0.3 * pulls(gauge, variant, watched, branch, expect);
       continue;
     }
-    const pull = pulls(operation, variant, watched, branch, expect);
-    const rest = { ...watched, live: { pressed: [], bridged: [] } };
+    if (isDead(variant, branch)) continue;
+    const pull = pulls(gauge, variant, watched, branch, expect);
+    const rest = { ...watched, live: IDLE };
     const isHeld =
       house.branches[branch]!.kind === 'coil' && house.branches[branch]!.element!.humsFromAmps !== undefined;
-    const before = isActed && isHeld ? pulls(operation, variant, rest, branch, expect) : 0;
+    const before = isActed && isHeld ? pulls(gauge, variant, rest, branch, expect) : 0;
     const strikes = isActed || !isHeld ? pull * (1 - before) : 0.1 * pull;
-    const hums = isHeld ? Math.max(pull - strikes, hummingChance(operation, variant, watched, branch, expect)) : 0;
+    const hums = isHeld ? Math.max(pull - strikes, hummingChance(gauge, variant, watched, branch, expect)) : 0;
     const note = noteOf(house, branch);
     if (note !== undefined) chances.set(`rings:${note}`, strikes);
     noRing *= 1 - strikes;
@@ -101,51 +112,60 @@ function heardChances(
   return chances;
 }
 
+/** Volts are across a burnt coil too; it does nothing with them. */
+function isDead({ changes }: Variant, branch: number): boolean {
+  return changes.some((change) => change.branch === branch && change.ohms >= sound.open);
+}
+
 /** The chance that a coil pulls its plunger in, or that an electronic sounder wakes. */
 function pulls(
-  operation: Operation,
+  gauge: Gauge,
   variant: Variant,
   watched: Watched,
   branch: number,
   expect: (spot: Spot) => Expected,
 ): number {
-  const { house } = operation;
+  const { house } = gauge.operation;
   const { kind, element } = house.branches[branch]!;
   if (kind === 'load') {
-    if (!operation.live(variant, watched.live).running.has(branch)) return 0;
-    return above(expect(spotOf(house, branch, watched)), element!.staysOnFrom ?? 0, signSpread.stays);
+    if (!gauge.operation.live(variant, watched.live).running.has(branch)) return 0;
+    return above(
+      expect(gauge.acrossBranch(branch, watched.live, watched.block)),
+      element!.staysOnFrom ?? 0,
+      signSpread.stays,
+    );
   }
   const rings = element!.ringsFromVolts ?? ringsFromShare * (element!.ratedVolts ?? 0);
-  return above(expect(spotOf(house, branch, watched)), rings, signSpread.rings);
+  return above(expect(gauge.acrossBranch(branch, watched.live, watched.block)), rings, signSpread.rings);
 }
 
 function hummingChance(
-  operation: Operation,
+  gauge: Gauge,
   variant: Variant,
   watched: Watched,
   branch: number,
   expect: (spot: Spot) => Expected,
 ): number {
-  const { element } = operation.house.branches[branch]!;
-  const amps = magnitude(operation.live(variant, watched.live).network.amps(branch));
+  const { element } = gauge.operation.house.branches[branch]!;
+  const amps = magnitude(gauge.operation.live(variant, watched.live).network.amps(branch));
   const limit = element!.humsFromAmps ?? humsFromShare * (element!.ratedAmps ?? 1);
-  const volts = expect(spotOf(operation.house, branch, watched));
+  const volts = expect(gauge.acrossBranch(branch, watched.live, watched.block));
   const share = volts.mean > 1e-3 ? Math.sqrt(Math.max(volts.variance, 0)) / volts.mean : 0;
   return normalAbove(amps, limit, Math.sqrt((share * amps) ** 2 + (signSpread.hums * limit) ** 2 / 3));
 }
 
 function litChance(
-  operation: Operation,
+  gauge: Gauge,
   variant: Variant,
   watched: Watched,
   branch: number,
   expect: (spot: Spot) => Expected,
 ): number {
-  const { house } = operation;
+  const { house } = gauge.operation;
   const { kind, element } = house.branches[branch]!;
-  const expected = expect(spotOf(house, branch, watched));
+  const expected = expect(gauge.acrossBranch(branch, watched.live, watched.block));
   if (kind === 'load') {
-    const runs = operation.live(variant, watched.live).running.has(branch);
+    const runs = gauge.operation.live(variant, watched.live).running.has(branch);
     return runs ? above(expected, element!.staysOnFrom ?? 0, signSpread.stays) : 0;
   }
   const rated = element!.ratedVolts ?? mostVolts(house);
@@ -157,11 +177,6 @@ function mostVolts(house: House): number {
     1,
     ...house.branches.map(({ kind, element }) => (kind === 'winding' ? (element?.ratedVolts ?? 0) : 0)),
   );
-}
-
-function spotOf(house: House, branch: number, { live, block }: Watched): Spot {
-  const { a, b } = house.branches[branch]!;
-  return { kind: 'volts', a, b, live, block, meterOhms: meter.ohmsInput, signed: false };
 }
 
 function above({ mean, variance }: Expected, limit: number, share: number): number {

@@ -67,7 +67,7 @@ export function weigh(gauge: Gauge, variant: Variant, observations: readonly Obs
   observations.forEach((observation, index) => {
     if (observation.kind !== 'sign') return;
     const { part, live, block, outcome } = observation;
-    const chances = outcomeChances(gauge.operation, variant, { part, live, block }, expect);
+    const chances = outcomeChances(gauge, variant, { part, live, block }, expect);
     const chance = chanceOf(chances, outcome);
     against[index] = chance < UNHEARD_OF ? 2 : 0;
     parts[index] = Math.log((1 - misheard) * chance + misheard / 4);

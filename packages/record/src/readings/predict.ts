@@ -31,7 +31,7 @@ export function predict(gauge: Gauge, variant: Variant, observation: Observation
     };
   }
   if (observation.kind === 'sign') {
-    const chances = outcomeChances(gauge.operation, variant, observation, given.expect);
+    const chances = outcomeChances(gauge, variant, observation, given.expect);
     const [likeliest, chance] = [...chances].reduce((best, one) => (one[1] > best[1] ? one : best));
     const [shows, note] = likeliest.split(':') as [Sign, string | undefined];
     const stated = chanceOf(chances, observation.outcome);
