@@ -47,6 +47,7 @@ export interface CheckedRecord {
   readonly concluded: readonly Finding[];
   /** What was found while the text was read, likewise. */
   readonly read: readonly LocatedFinding[];
+  readonly levels: Levels;
   budget(): Budget;
   /** All fixes of one of `findings`; solves circuits anew, so not for every keystroke. */
   fixesOf(finding: LocatedFinding): readonly TextFix[];
@@ -68,54 +69,69 @@ export function checkRecord(
   { previous, imported, levels = AS_THEY_ARE }: CheckOptions = {},
 ): CheckedRecord {
   const analysis = analyse(reading.installation, previous?.analysis);
-  const concluded = withLevels(runChecks(analysis), levels);
   const read = withLevels(reading.findings, levels);
   const computed = new Map<LocatedFinding, Finding>();
-  const own: LocatedFinding[] = [...read];
   const elsewhere: { readonly finding: Finding; readonly place: PlaceInFile }[] = [];
-  for (const finding of concluded) {
-    const place = placeOf(reading, finding);
-    if (!place) continue;
-    if (place.uri !== reading.document.uri) elsewhere.push({ finding, place });
-    else {
-      const located = locatedAt(reading, finding, place);
-      own.push(located);
-      computed.set(located, finding);
-    }
-  }
-  own.sort(byPlace);
-  let all: readonly LocatedFinding[] | undefined;
-  let budget: Budget | undefined;
+  // A comparison asks for less than all of it.
+  const concluded = once(() => withLevels(runChecks(analysis), levels));
+  const own = once(locateOwn);
+  // Asked for late: files that import one another must not wait for one another's.
+  const all = once(withImports);
+  const budget = once(() => budgetOf(analysis, [...read.map((one) => ofReader(reading, one)), ...concluded()]));
   return {
     reading,
     analysis,
-    own,
     read,
-    concluded,
+    levels,
+    get own() {
+      return own();
+    },
+    get concluded() {
+      return concluded();
+    },
     get findings() {
-      // Asked for late: files that import one another must not wait for one another's.
-      all ??= withImports();
-      return all;
+      return all();
     },
-    budget() {
-      budget ??= budgetOf(analysis, [...read.map((one) => ofReader(reading, one)), ...concluded]);
-      return budget;
-    },
+    budget,
     fixesOf(located) {
       const finding = computed.get(located);
       return finding ? computedFixes(reading, analysis, finding) : located.fixes;
     },
   };
 
+  function locateOwn(): readonly LocatedFinding[] {
+    const found: LocatedFinding[] = [...read];
+    for (const finding of concluded()) {
+      const place = placeOf(reading, finding);
+      if (!place) continue;
+      if (place.uri !== reading.document.uri) elsewhere.push({ finding, place });
+      else {
+        const located = locatedAt(reading, finding, place);
+        found.push(located);
+        computed.set(located, finding);
+      }
+    }
+    return found.sort(byPlace);
+  }
+
   function withImports(): readonly LocatedFinding[] {
+    const here = own();
     const brought = elsewhere.flatMap(({ finding, place }) => {
       const located = atImport(reading, analysis, finding, place, imported);
       if (!located) return [];
       computed.set(located, finding);
       return [located];
     });
-    return brought.length === 0 ? own : [...own, ...brought].sort(byPlace);
+    return brought.length === 0 ? here : [...here, ...brought].sort(byPlace);
   }
+}
+
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
 }
 
 type PlaceInFile = Pick<LocatedFinding, 'uri' | 'range'>;

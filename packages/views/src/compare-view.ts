@@ -90,7 +90,10 @@ export function compareView(comparison: Comparison): CompareView {
     groups,
     figures: comparison.figures.map(figureLine),
     findings: [...findingLines(findings.new, 'new'), ...findingLines(findings.gone, 'gone')],
-    kept: findings.kept === 0 ? '' : `${findings.kept} ${findings.kept === 1 ? 'finding is' : 'findings are'} in both.`,
+    kept:
+      findings.kept === 0
+        ? ''
+        : `${findings.kept} ${findings.kept === 1 ? 'finding' : 'findings'} on what changed ${findings.kept === 1 ? 'is' : 'are'} in both.`,
   };
 }
 

@@ -23,18 +23,20 @@ export function compareRecords(before: ComparedSide, after: ComparedSide): Compa
   const { installation: now } = records.after;
   const profile = { before: old.profile, after: now.profile };
   const isOtherProfile = profile.before !== profile.after;
-  const touched = {
-    before: touchedNames(before.analysis, wiring, 'before', isOtherProfile),
-    after: touchedNames(after.analysis, wiring, 'after', isOtherProfile),
-  };
+  // A place's temperature is that of the wire in it.
+  const isWarm = wiring.places.some(({ facts }) => facts.some(({ fact }) => fact === 'temperature'));
+  const touched = (all: boolean) => ({
+    before: touchedNames(before.analysis, wiring, 'before', all),
+    after: touchedNames(after.analysis, wiring, 'after', all),
+  });
   return {
     version: 1,
     title: { before: old.title ?? null, after: now.title ?? null },
     profile,
     same: !isOtherProfile && Object.values(wiring).every((list) => list.length === 0),
     ...wiring,
-    figures: figureDifferences(records, before.analysis, after.analysis, touched),
-    findings: findingDifferences(before.findings, after.findings, namesNow(records)),
+    figures: figureDifferences(records, before.analysis, after.analysis, touched(isOtherProfile || isWarm)),
+    findings: findingDifferences(before.findings, after.findings, namesNow(records), touched(isOtherProfile)),
   };
 }
 
@@ -73,12 +75,12 @@ function wiringDifferences(records: ComparedRecords) {
   };
 }
 
-type Wiring = Pick<Comparison, 'parts' | 'runs' | 'conductors' | 'jumpers' | 'leads' | 'places'>;
+type Wiring = Pick<Comparison, 'parts' | 'runs' | 'conductors' | 'jumpers' | 'leads'>;
 
 /** Everything on a circuit that something changed on. */
 function touchedNames(
   analysis: Analysis,
-  { parts, runs, conductors, jumpers, leads, places }: Wiring,
+  { parts, runs, conductors, jumpers, leads }: Wiring,
   side: keyof Pair<unknown>,
   all: boolean,
 ): ReadonlySet<string> {
@@ -90,13 +92,11 @@ function touchedNames(
   for (const one of conductors) for (const name of [one.run[side], one[side]]) put(name);
   for (const one of leads) for (const name of [one.part[side], one[side]]) put(name);
   for (const one of jumpers) for (const name of [one[side]?.from, one[side]?.to]) put(name);
-  // A place's temperature is that of the wire in it.
-  const isWarm = places.some(({ facts }) => facts.some(({ fact }) => fact === 'temperature'));
   const touched = new Set<string>();
   for (const circuit of analysis.circuits) {
     const on = [...circuit.supplies, ...circuit.devices, ...circuit.runs];
     const points = [...on, ...circuit.circuit.points.map((point) => point.split('.')[0]!)];
-    if (all || isWarm || points.some((name) => changed.has(name))) for (const name of on) touched.add(name);
+    if (all || points.some((name) => changed.has(name))) for (const name of on) touched.add(name);
   }
   return touched;
 }

@@ -15,7 +15,7 @@ export function splitFindings<Old extends Told, New extends Told>(
   before: readonly Old[],
   after: readonly New[],
   nameNow: (name: string) => string,
-): { readonly gone: readonly Old[]; readonly new: readonly New[]; readonly kept: number } {
+): { readonly gone: readonly Old[]; readonly new: readonly New[]; readonly kept: readonly (readonly [Old, New])[] } {
   const keyOf = ({ code, severity, accepted }: Told, [mostly = '']: readonly string[]): string =>
     [code, severity, Boolean(accepted), mostly].join(' ');
   const left = new Map<string, New[]>();
@@ -24,24 +24,31 @@ export function splitFindings<Old extends Told, New extends Told>(
     left.set(key, [...(left.get(key) ?? []), finding]);
   }
   const gone: Old[] = [];
-  let kept = 0;
+  const kept: (readonly [Old, New])[] = [];
   for (const finding of before) {
     const parts = finding.parts.map(nameNow);
     const alike = left.get(keyOf(finding, parts)) ?? [];
     const exact = alike.findIndex((one) => one.parts.join() === parts.join());
-    if (alike.splice(Math.max(0, exact), 1).length > 0) kept++;
+    const [same] = alike.splice(Math.max(0, exact), 1);
+    if (same) kept.push([finding, same]);
     else gone.push(finding);
   }
   return { gone, new: [...left.values()].flat(), kept };
 }
 
+/** `touched`: names on circuits that something changed on. Of the findings that stay, only those about such count. */
 export function findingDifferences(
   before: readonly ComparedFinding[],
   after: readonly ComparedFinding[],
   nameNow: (name: string) => string,
+  touched: { readonly before: ReadonlySet<string>; readonly after: ReadonlySet<string> },
 ): Comparison['findings'] {
   const { gone, new: brought, kept } = splitFindings(before, after, nameNow);
-  return { gone: inOrder(gone), new: inOrder(brought), kept };
+  const there = kept.filter(
+    ([one, other]) =>
+      one.parts.some((name) => touched.before.has(name)) || other.parts.some((name) => touched.after.has(name)),
+  );
+  return { gone: inOrder(gone), new: inOrder(brought), kept: there.length };
 }
 
 function inOrder(findings: readonly ComparedFinding[]): readonly ComparedFinding[] {

@@ -117,7 +117,7 @@ export interface Comparison {
   readonly findings: {
     readonly gone: readonly ComparedFinding[];
     readonly new: readonly ComparedFinding[];
-    /** How many are in both. */
+    /** How many are in both, of those that are about a circuit that something changed on. */
     readonly kept: number;
   };
 }
