@@ -14,11 +14,13 @@ export interface CheckCommandOptions {
   readonly failOn: Severity;
   /** A record, or a revision at which each of the records is looked up: only what these had not is told. */
   readonly against?: string;
+  /** Judged by in place of the records' own. */
+  readonly profile?: string;
 }
 
 /** Prints all findings of the records at the paths. */
 export function check(paths: readonly string[], options: CheckCommandOptions): ExitStatus {
-  const { opened, failed } = openRecords(paths);
+  const { opened, failed } = openRecords(paths, options.profile);
   const { against } = options;
   if (against !== undefined && !canBeAgainst(against, opened)) return 2;
   const found = opened.flatMap((one) => (against === undefined ? one.record.findings : brought(one, against)));

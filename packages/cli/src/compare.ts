@@ -22,11 +22,13 @@ export interface CompareOptions {
   readonly failOn: Severity;
   /** The work that leads from one to the other, in place of what differs. */
   readonly workOrder?: boolean;
+  /** The record is set against itself under this profile. */
+  readonly profile?: string;
 }
 
 /** Prints what changed. With one file: a plan against the record it changes, any other against its last commit. */
 export function compare(before: string, after: string | undefined, options: CompareOptions): ExitStatus {
-  const sides = after === undefined ? sidesOf(before) : openBoth(before, after);
+  const sides = sidesAsked(before, after, options.profile);
   const [old, now] = sides;
   if (!old || !now) return 2;
   const comparison = compareChecked(old, now);
@@ -36,6 +38,17 @@ export function compare(before: string, after: string | undefined, options: Comp
       : written(comparison, options.format),
   );
   return brings(comparison, options.failOn) ? 1 : 0;
+}
+
+function sidesAsked(
+  before: string,
+  after: string | undefined,
+  profile: string | undefined,
+): readonly (CheckedRecord | undefined)[] {
+  if (profile === undefined) return after === undefined ? sidesOf(before) : openBoth(before, after);
+  if (after === undefined) return [openRecord(before)?.record, openRecord(before, profile)?.record];
+  complain('--profile sets one record against itself under another profile: name a single file.');
+  return [];
 }
 
 function written(comparison: Comparison, format: CompareOptions['format']): string {

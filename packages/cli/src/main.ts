@@ -1,5 +1,6 @@
 /** The command `ohmstead`. */
 import manifest from '../package.json' with { type: 'json' };
+import { regionTable } from '@ohmstead/record';
 import { paperNames } from '@ohmstead/views';
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { budget } from './budget.js';
@@ -16,6 +17,8 @@ import { sheets } from './sheets.js';
 
 /** 0 clean, 1 findings at or above `--fail-on`, 2 could not run. */
 export type ExitStatus = 0 | 1 | 2;
+
+const profiles = Object.keys(regionTable);
 
 const cautions = `
 Figures are computed from what the record says, not measured. Isolate the supply and prove it dead before you touch a wire; work on
@@ -52,6 +55,7 @@ function program(done: (status: ExitStatus) => void): Command {
       '--against <old>',
       'only what an earlier record had not: a file, git:REVISION:PATH, or git:REVISION for all',
     )
+    .addOption(new Option('--profile <name>', "judged by this profile in place of the records' own").choices(profiles))
     .action((paths: string[], options) => done(check(paths, options)));
 
   ohmstead
@@ -105,6 +109,9 @@ function program(done: (status: ExitStatus) => void): Command {
       new Option('--fail-on <severity>', 'the least severity of a new finding that gives exit status 1')
         .choices(severities)
         .default('error'),
+    )
+    .addOption(
+      new Option('--profile <name>', 'in place of a second file: what this profile would change').choices(profiles),
     )
     .option(
       '--work-order',

@@ -13,7 +13,7 @@ export interface OpenedRecord {
 }
 
 /** The records that can be read, and whether there was anything that could not. */
-export function openRecords(paths: readonly string[]): { opened: OpenedRecord[]; failed: boolean } {
+export function openRecords(paths: readonly string[], profile?: string): { opened: OpenedRecord[]; failed: boolean } {
   const { files, problems } = findRecords(paths);
   for (const problem of problems) complain(problem);
   const opened: OpenedRecord[] = [];
@@ -22,7 +22,7 @@ export function openRecords(paths: readonly string[]): { opened: OpenedRecord[];
     complain(problem);
     failed = true;
   };
-  for (const result of openFiles(files, process.cwd(), settingsFail)) {
+  for (const result of openFiles(files, process.cwd(), settingsFail, profile)) {
     if ('record' in result) opened.push(result);
     else {
       complain(result.message);
@@ -33,8 +33,8 @@ export function openRecords(paths: readonly string[]): { opened: OpenedRecord[];
 }
 
 /** The one record that a command is about; undefined (and said why) where it cannot be read. */
-export function openRecord(path: string): OpenedRecord | undefined {
-  const [result] = openFiles([path], process.cwd(), complain);
+export function openRecord(path: string, profile?: string): OpenedRecord | undefined {
+  const [result] = openFiles([path], process.cwd(), complain, profile);
   if (result && 'record' in result) return result;
   if (result) complain(result.message);
   return undefined;

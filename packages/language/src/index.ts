@@ -9,7 +9,7 @@ export { SourceMap } from './lower/source-map.js';
 export { type DocumentSource, importedUri, importsOf } from './lower/imports.js';
 export { type CheckedRecord, type CheckOptions, checkRecord, type LocatedFinding } from './pipeline.js';
 export { comparedSide, compareChecked } from './comparison.js';
-export { type Reading, readRecord } from './read.js';
+export { type Reading, readRecord, underProfile } from './read.js';
 export { parseWiring, type TextRange, type WiringDocument } from './reading/document.js';
 export { nearestNames } from './reading/nearest.js';
 export { STATEMENT_WORDS } from './reading/tokens.js';

@@ -8,7 +8,7 @@ import { URI } from 'vscode-uri';
 import type { DocumentSource } from './lower/imports.js';
 import { levelsOfWorkspace } from './node-levels.js';
 import { type CheckedRecord, checkRecord } from './pipeline.js';
-import { readRecord } from './read.js';
+import { readRecord, underProfile } from './read.js';
 import { parseWiring, type WiringDocument } from './reading/document.js';
 import { WORKSPACE_FILE } from './workspace-file.js';
 
@@ -30,11 +30,12 @@ export interface UnreadableFile {
 
 export type FileResult = OpenedFile | UnreadableFile;
 
-/** Reads and checks files with what they import, each from the disk once, at the levels of their workspaces. `complain` takes what is wrong with those. */
+/** Reads and checks files with what they import, each from the disk once, at the levels of their workspaces. `complain` takes what is wrong with those; `profile` is judged by in place of the records' own. */
 export function openFiles(
   paths: readonly string[],
   workingFolder = process.cwd(),
   complain: (problem: string) => void = () => {},
+  profile?: string,
 ): FileResult[] {
   const disk = new Disk();
   const levels = levelsByWorkspace(complain);
@@ -50,7 +51,9 @@ export function openFiles(
       return other && check(other);
     };
     // Records of one house have circuits in common, which are then solved once.
-    const record = checkRecord(readRecord(document, source), { previous: last, imported, levels: levels(workspace) });
+    const reading = readRecord(document, source);
+    const asked = profile === undefined ? reading : underProfile(reading, profile);
+    const record = checkRecord(asked, { previous: last, imported, levels: levels(workspace) });
     checked.set(document.uri, record);
     last = record;
     return record;

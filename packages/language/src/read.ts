@@ -31,6 +31,14 @@ export function readRecord(document: WiringDocument, source: DocumentSource = AL
   return { ...lowered, document, documents, broughtBy, missing, hasErrors };
 }
 
+/**
+ * The same record by the rules and habits of another profile: mains, limits and words. What its text says stays as it was read, the
+ * colours of its cables included.
+ */
+export function underProfile(reading: Reading, profile: string): Reading {
+  return { ...reading, installation: { ...reading.installation, profile } };
+}
+
 /** A plan is read on top of the record that it changes, which may be a plan itself. */
 function lowerFiles({ documents, report, base }: RecordFiles): Lowered {
   return lowerRecord(documents, library(), report, base && lowerFiles(base));

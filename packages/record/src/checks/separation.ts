@@ -1,10 +1,9 @@
 import type { Analysis, ResolvedRun } from '../analysis-types.js';
-import { lengthWords } from '../judging/units.js';
 import { quote, quotedList } from '../judging/words.js';
 import { runsEntering } from '../line-side/box-contents.js';
 import { type LineSide, lineSideOf } from '../line-side/line-side.js';
 import { standsInPanel } from '../line-side/panel.js';
-import { DEFERS } from '../line-side/words.js';
+import { DEFERS, spacingWords } from '../line-side/words.js';
 import type { Box } from '../model.js';
 import { at } from '../place-in-record.js';
 import { lineLimit } from '../regions/line-limits.js';
@@ -34,7 +33,7 @@ function tellOfRuns(analysis: Analysis, lineSide: LineSide, report: ReportFindin
       if (metres >= limit.value - 1e-9 || isKeptApart(profile, low, line)) return;
       report({
         path: at.beside(own.run.name, index),
-        message: `${quote(low.run.name)} lies ${lengthWords(metres, profile)} from ${quote(line.run.name)}, whose conductors are at line voltage and in no ${profile === 'north-america' ? 'sheathed cable and no raceway' : 'raceway'}: ${lengthWords(limit.value === 0.05 && profile === 'north-america' ? 0.0508 : limit.value, profile)} is wanted (${limit.source}). ${DEFERS}`,
+        message: `${quote(low.run.name)} lies ${spacingWords(metres, profile)} from ${quote(line.run.name)}, whose conductors are at line voltage and in no ${profile === 'north-america' ? 'sheathed cable and no raceway' : 'raceway'}: ${spacingWords(limit.value, profile)} is wanted (${limit.source}). ${DEFERS}`,
         related: [{ path: at.cable(line.run.name), message: 'the line-voltage conductors' }],
         parts: [low.run.name, line.run.name],
       });

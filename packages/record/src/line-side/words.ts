@@ -1,9 +1,9 @@
 /** What every finding of the line side ends in, and small words it needs. */
 
-import type { Analysis } from '../analysis-types.js';
 import { amps, sizeWords } from '../judging/units.js';
 import { quote } from '../judging/words.js';
 import type { ConductorSize } from '../model.js';
+import { regionOf } from '../regions/regions.js';
 import type { Branch } from './line-side.js';
 
 /** The line side is never worked on by what a program says. */
@@ -36,7 +36,9 @@ export function timesSize(count: number, size: ConductorSize): string {
   return `${Number(count.toFixed(2))} x ${sizeWords(size)}`;
 }
 
-/** The names of what is on a net, for the parts of a finding: those that the record declares. */
-export function isNamed({ parts, installation }: Analysis, name: string): boolean {
-  return parts.has(name) || installation.splices.some((one) => one.name === name);
+/** A distance between two runs: "1 in", "25 mm". */
+export function spacingWords(metres: number, profile: string): string {
+  return regionOf(profile).mains.lengths === 'feet'
+    ? `${Number((metres / 0.0254).toFixed(1))} in`
+    : `${Math.round(metres * 1000)} mm`;
 }
