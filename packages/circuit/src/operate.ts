@@ -144,40 +144,81 @@ function findPorts(
     else amperes[port]! += drawOf(layout, e, condition);
     standIns[port]! += siemens[e]!;
   }
-  const count = ends.length;
-  const zRe = new Float64Array(count * count);
-  const zIm = new Float64Array(count * count);
-  const re = new Float64Array(nets.count);
-  const im = new Float64Array(nets.count);
-  const branchRe = new Float64Array(equations.branches);
-  const branchIm = new Float64Array(equations.branches);
-  for (let q = 0; q < count; q++) {
-    re.fill(0);
-    im.fill(0);
-    branchRe.fill(0);
-    branchIm.fill(0);
-    re[ends[q]!.a] = -1;
-    re[ends[q]!.b] = 1;
-    equations.system.solve(re, im, branchRe, branchIm);
-    for (let p = 0; p < count; p++) {
-      zRe[p * count + q] = re[ends[p]!.a]! - re[ends[p]!.b]!;
-      zIm[p * count + q] = im[ends[p]!.a]! - im[ends[p]!.b]!;
-    }
-  }
+  const work = new PortWork(equations, ends);
+  let impedances: ReturnType<PortWork['impedances']> | undefined;
   return {
     ends,
     ports: {
-      count,
+      count: ends.length,
       voltAmperes: Float64Array.from(voltAmperes),
       amperes: Float64Array.from(amperes),
       siemens: Float64Array.from(standIns),
       startRe: Float64Array.from(ends, ({ a, b }) => plain.netRe[a]! - plain.netRe[b]!),
       startIm: Float64Array.from(ends, ({ a, b }) => plain.netIm[a]! - plain.netIm[b]!),
-      zRe,
-      zIm,
+      impedances: () => {
+        impedances ??= work.impedances();
+        return impedances;
+      },
+      respond: (drawnRe, drawnIm) => work.respond(drawnRe, drawnIm),
       scaleVolts: layout.scaleVolts,
     },
   };
+}
+
+/** The equations as seen from ports. */
+class PortWork {
+  private readonly re: Float64Array;
+  private readonly im: Float64Array;
+  private readonly branchRe: Float64Array;
+  private readonly branchIm: Float64Array;
+
+  constructor(
+    private readonly equations: Equations,
+    private readonly ends: readonly PortEnds[],
+  ) {
+    this.re = new Float64Array(equations.injectedRe.length);
+    this.im = new Float64Array(equations.injectedRe.length);
+    this.branchRe = new Float64Array(equations.branches);
+    this.branchIm = new Float64Array(equations.branches);
+  }
+
+  impedances(): { readonly re: Float64Array; readonly im: Float64Array } {
+    const { re, im, branchRe, branchIm, ends } = this;
+    const count = ends.length;
+    const zRe = new Float64Array(count * count);
+    const zIm = new Float64Array(count * count);
+    for (let q = 0; q < count; q++) {
+      for (const column of [re, im, branchRe, branchIm]) column.fill(0);
+      re[ends[q]!.a] = -1;
+      re[ends[q]!.b] = 1;
+      this.equations.system.solve(re, im, branchRe, branchIm);
+      for (let p = 0; p < count; p++) {
+        zRe[p * count + q] = re[ends[p]!.a]! - re[ends[p]!.b]!;
+        zIm[p * count + q] = im[ends[p]!.a]! - im[ends[p]!.b]!;
+      }
+    }
+    return { re: zRe, im: zIm };
+  }
+
+  respond(drawnRe: Float64Array, drawnIm: Float64Array): PortVolts {
+    const { re, im, branchRe, branchIm, ends, equations } = this;
+    re.set(equations.injectedRe);
+    im.set(equations.injectedIm);
+    branchRe.set(equations.emfRe);
+    branchIm.set(equations.emfIm);
+    for (let q = 0; q < ends.length; q++) {
+      const { a, b } = ends[q]!;
+      re[a]! -= drawnRe[q]!;
+      im[a]! -= drawnIm[q]!;
+      re[b]! += drawnRe[q]!;
+      im[b]! += drawnIm[q]!;
+    }
+    equations.system.solve(re, im, branchRe, branchIm);
+    return {
+      re: Float64Array.from(ends, ({ a, b }) => re[a]! - re[b]!),
+      im: Float64Array.from(ends, ({ a, b }) => im[a]! - im[b]!),
+    };
+  }
 }
 
 function solveWith(

@@ -15,9 +15,10 @@ export interface Ports {
   /** Volts with the stand-ins alone. */
   readonly startRe: Float64Array;
   readonly startIm: Float64Array;
-  /** Volts at port p for one ampere drawn at port q, row-major. */
-  readonly zRe: Float64Array;
-  readonly zIm: Float64Array;
+  /** Volts at port p for one ampere drawn at port q, row-major; worked out when it is first asked for. */
+  readonly impedances: () => { readonly re: Float64Array; readonly im: Float64Array };
+  /** Volts with these currents drawn beyond the stand-ins. */
+  readonly respond: (drawnRe: Float64Array, drawnIm: Float64Array) => PortVolts;
   readonly scaleVolts: number;
 }
 
@@ -93,16 +94,11 @@ function substitute(ports: Ports, share: number, from: PortVolts): PortVolts | u
       xr[q] = through.re - ports.siemens[q]! * re[q]!;
       xi[q] = through.im - ports.siemens[q]! * im[q]!;
     }
+    const next = ports.respond(xr, xi);
     let largest = 0;
     for (let p = 0; p < m; p++) {
-      let nr = ports.startRe[p]!;
-      let ni = ports.startIm[p]!;
-      for (let q = 0; q < m; q++) {
-        const zr = ports.zRe[p * m + q]!;
-        const zi = ports.zIm[p * m + q]!;
-        nr += zr * xr[q]! - zi * xi[q]!;
-        ni += zr * xi[q]! + zi * xr[q]!;
-      }
+      const nr = next.re[p]!;
+      const ni = next.im[p]!;
       if (!(nr * re[p]! + ni * im[p]! > 0)) return undefined;
       largest = Math.max(largest, Math.abs(nr - re[p]!), Math.abs(ni - im[p]!));
       re[p] = nr;
@@ -124,6 +120,7 @@ function linearise(
 ): number {
   const m = ports.count;
   const width = 2 * m;
+  const { re: zRe, im: zIm } = ports.impedances();
   matrix.fill(0);
   for (let p = 0; p < m; p++) {
     rhs[2 * p] = re[p]! - ports.startRe[p]!;
@@ -148,8 +145,8 @@ function linearise(
     const d12 = -twist * ur * ui;
     const d22 = along - twist * ui * ui;
     for (let p = 0; p < m; p++) {
-      const zr = ports.zRe[p * m + q]!;
-      const zi = ports.zIm[p * m + q]!;
+      const zr = zRe[p * m + q]!;
+      const zi = zIm[p * m + q]!;
       rhs[2 * p]! -= zr * xr - zi * xi;
       rhs[2 * p + 1]! -= zr * xi + zi * xr;
       const at = 2 * p * width + 2 * q;

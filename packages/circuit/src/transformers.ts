@@ -15,12 +15,6 @@ export const DEFAULT_REGULATION: readonly { readonly upToVoltAmperes: number; re
 /** Ohms derived from a meter reading are held within these factors of the default's. Source: common practice, no source. */
 export const DERIVED_OHMS_WITHIN = { least: 0.5, most: 2 } as const;
 
-/** Open volts over rated volts that healthy supplies show. Source: common practice, no source. */
-export const LIKELY_NO_LOAD_RATIO = {
-  small: { upToVoltAmperes: 10, least: 1.0, most: 1.5 },
-  large: { least: 0.95, most: 1.35 },
-} as const;
-
 /** What is known of one winding. */
 export interface WindingRating {
   readonly volts: number;
@@ -90,14 +84,6 @@ export function windingModel(rating: WindingRating): WindingModel | undefined {
   const basis = labelVolts === undefined ? 'assumed' : 'label';
   const emfVolts = labelVolts ?? assumedEmf;
   return { ...common, emfVolts, ...ohmsBesideReactance(emfVolts, volts, ratedAmps, reactance), basis, held: false };
-}
-
-/** Whether open volts are such as healthy supplies of that size show. */
-export function isLikelyNoLoad(voltAmperes: number, ratedVolts: number, openVolts: number): boolean {
-  const { small, large } = LIKELY_NO_LOAD_RATIO;
-  const { least, most } = voltAmperes <= small.upToVoltAmperes ? small : large;
-  const ratio = openVolts / ratedVolts;
-  return ratio >= least * (1 - 1e-12) && ratio <= most * (1 + 1e-12);
 }
 
 /** Ohms and reactance of a coil that takes `voltAmperes` at `volts`, lagging by its power factor (0..1); `undefined` when no coil does. */

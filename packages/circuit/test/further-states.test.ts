@@ -50,14 +50,16 @@ function elementsOf({ system, contacts, coils, cut }: Drawn): CircuitElement[] {
       z(`r${i}`, `r${i - 1}`, `r${i}`, 0.02, 0),
     );
   }
-  coils.forEach(({ at, ohms }, k) => elements.push(z(`coil${k}`, `f${at}`, `r${at}`, ohms, ohms * x)));
-  contacts.forEach(({ from, to, normally }, k) =>
+  coils.forEach(({ at, ohms }, k) => {
+    elements.push(z(`coil${k}`, `f${at}`, `r${at}`, ohms, ohms * x));
+  });
+  contacts.forEach(({ from, to, normally }, k) => {
     elements.push(
       z(`load${k}`, `r${from}`, `c${k}`, 8, 5 * x),
       short(`joint${k}`, `c${k}`, `j${k}`),
       contact(`push${k}`, `j${k}`, `f${to}`, `push${k}`, normally),
-    ),
-  );
+    );
+  });
   return elements;
 }
 

@@ -3,7 +3,6 @@ import {
   coilImpedance,
   cornersOf,
   defaultRegulation,
-  isLikelyNoLoad,
   MAINS,
   mostVoltAmperes,
   shortCircuitAmps,
@@ -73,14 +72,6 @@ describe('what a meter says', () => {
     expect(strong).toMatchObject({ ohms: 3.2, held: true });
     const tired = windingModel({ volts: 16, voltAmperes: 10, measuredLoaded: { volts: 6, amps: 0.62 } })!;
     expect(tired).toMatchObject({ ohms: 12.8, held: true });
-  });
-
-  it('knows which open volts no healthy supply shows', () => {
-    expect(isLikelyNoLoad(10, 16, 20)).toBe(true);
-    expect(isLikelyNoLoad(10, 16, 15.5)).toBe(false);
-    expect(isLikelyNoLoad(10, 16, 25)).toBe(false);
-    expect(isLikelyNoLoad(30, 16, 15.5)).toBe(true);
-    expect(isLikelyNoLoad(30, 16, 22)).toBe(false);
   });
 });
 
