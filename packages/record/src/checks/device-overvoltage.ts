@@ -18,16 +18,17 @@ export const deviceOvervoltage = defineCheck({
       const tooMuch = worstOfEach(analysis, circuit);
       if (tooMuch.length === 0) continue;
       const supply = plainSupply(analysis, circuit);
-      const oddOneOut = supply === undefined || othersTakeIt(analysis, circuit, tooMuch);
-      const groups = oddOneOut ? tooMuch.map((one) => [one]) : [tooMuch];
+      const oddOneOut = othersTakeIt(analysis, circuit, tooMuch);
+      const groups = oddOneOut || circuit.supplies.length > 1 ? tooMuch.map((one) => [one]) : [tooMuch];
       for (const group of groups) {
         const parts = group.map(({ element }) => element.part);
         report({
-          path: oddOneOut ? placeOfPart(analysis, parts[0]!) : at.fact(supply.part, 'output'),
+          path: oddOneOut || supply === undefined ? placeOfPart(analysis, parts[0]!) : at.fact(supply.part, 'output'),
           message: () => sentence(analysis, supply, group),
-          related: oddOneOut
-            ? circuit.supplies.map((name) => ({ path: at.fact(name, 'output'), message: `${quote(name)} feeds it` }))
-            : parts.map((name) => ({ path: placeOfPart(analysis, name), message: `${quote(name)} gets too much` })),
+          related:
+            oddOneOut || supply === undefined
+              ? circuit.supplies.map((name) => ({ path: at.fact(name, 'output'), message: `${quote(name)} feeds it` }))
+              : parts.map((name) => ({ path: placeOfPart(analysis, name), message: `${quote(name)} gets too much` })),
           parts: [...parts, ...circuit.supplies],
           mends: () => {
             const mend = supply && mendOf(analysis, supply, group);

@@ -1,6 +1,9 @@
-import type { Analysis, ResolvedElement } from '../analysis-types.js';
+import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
+import { seriesCoil } from '../judging/bypassing.js';
+import { worksOnItsLabel } from '../judging/feeding.js';
 import { judgeLoad, type TooLittle } from '../judging/judge-load.js';
 import { limits } from '../judging/limits.js';
+import { lossesTo } from '../judging/losses.js';
 import {
   type Cause,
   causeOf,
@@ -12,7 +15,7 @@ import {
 import { conditionWords, momentWords } from '../judging/state-words.js';
 import { studyOf } from '../judging/study.js';
 import { labelVolts, share, volts } from '../judging/units.js';
-import { quote } from '../judging/words.js';
+import { quote, quotedList } from '../judging/words.js';
 import { at } from '../place-in-record.js';
 import { defineCheck } from './types.js';
 
@@ -22,25 +25,62 @@ export const deviceUndervoltage = defineCheck({
   title: 'A part gets less volts than it needs',
   run(analysis, report) {
     for (const circuit of studyOf(analysis).measured) {
-      for (const load of studyOf(analysis).elementsOf(circuit, 'load')) {
+      const found: Shortfall[] = [];
+      for (const load of studyOf(analysis).elementsOf(circuit, 'load', 'lamp', 'coil')) {
+        if (!worksOnItsLabel(analysis, load)) continue;
         const { tooLittle } = judgeLoad(analysis, circuit, load);
-        if (tooLittle === undefined) continue;
+        if (tooLittle !== undefined) found.push({ load, tooLittle });
+      }
+      for (const [{ load, tooLittle }, ...others] of alike(analysis, circuit, found)) {
         const cause = causeOf(analysis, circuit, load, tooLittle.solved);
         const path = placeOfShortfall(cause, load);
         report({
           path,
           severity: tooLittle.severity,
-          message: () => sentence(analysis, load, tooLittle, cause),
-          related: [{ path: at.part(load.part), message: `${quote(load.part)} gets ${volts(tooLittle.volts)}` }].filter(
-            (one) => one.path !== path,
-          ),
-          parts: partsOfShortfall(cause, load),
+          message: () => sentence(analysis, load, tooLittle, cause) + sameFor(others),
+          related: [{ load, tooLittle }, ...others]
+            .map((one) => ({
+              path: at.part(one.load.part),
+              message: `${quote(one.load.part)} gets ${volts(one.tooLittle.volts)}`,
+            }))
+            .filter((one) => one.path !== path),
+          parts: [...partsOfShortfall(cause, load), ...others.map((one) => one.load.part)],
           mends: () => mendsOfShortfall(analysis, cause),
         });
       }
     }
   },
 });
+
+interface Shortfall {
+  readonly load: ResolvedElement;
+  readonly tooLittle: TooLittle;
+}
+
+/** Parts that are short for one and the same cause, the run that takes most, are one finding; the one with the least volts tells it. */
+function alike(
+  analysis: Analysis,
+  circuit: CircuitAnalysis,
+  found: readonly Shortfall[],
+): readonly (readonly [Shortfall, ...Shortfall[]])[] {
+  const groups = new Map<string, [Shortfall, ...Shortfall[]]>();
+  for (const one of found) {
+    const { load, tooLittle } = one;
+    const run = lossesTo(analysis, circuit, tooLittle.solved, load)[0]?.run;
+    const coil = seriesCoil(analysis, circuit, load);
+    const key = run === undefined || coil !== undefined ? load.id : `${tooLittle.severity} ${run}`;
+    const known = groups.get(key);
+    if (known === undefined) groups.set(key, [one]);
+    else if (tooLittle.volts < known[0].tooLittle.volts - 1e-9) known.unshift(one);
+    else known.push(one);
+  }
+  return [...groups.values()];
+}
+
+function sameFor(others: readonly Shortfall[]): string {
+  const names = [...new Set(others.map(({ load }) => load.part))];
+  return names.length === 0 ? '' : ` The same goes for ${quotedList(names)}.`;
+}
 
 function sentence(analysis: Analysis, load: ResolvedElement, found: TooLittle, cause: Cause): string {
   const { state, condition } = found;

@@ -1,4 +1,5 @@
 import type { Analysis, CircuitAnalysis, ElementFigures, ResolvedElement } from '../analysis-types.js';
+import { worksOnItsLabel } from '../judging/feeding.js';
 import { limits } from '../judging/limits.js';
 import { lossesTo, lossWords, type RunLoss } from '../judging/losses.js';
 import { loadWords, stateWords } from '../judging/state-words.js';
@@ -21,7 +22,8 @@ export const dropHigh = defineCheck({
         string,
         { element: ResolvedElement; lost: number; losses: readonly RunLoss[]; when: string }
       >();
-      for (const element of studyOf(analysis).elementsOf(circuit, 'load', 'coil')) {
+      for (const element of studyOf(analysis).elementsOf(circuit, 'load', 'coil', 'lamp')) {
+        if (element.element.kind === 'lamp' && !worksOnItsLabel(analysis, element)) continue;
         const worst = worstLoss(analysis, circuit, element);
         const run = worst?.losses[0]?.run;
         if (worst === undefined || run === undefined || worst.lost <= rated * limits.planningDrop) continue;

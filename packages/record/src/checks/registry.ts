@@ -38,6 +38,7 @@ import { lineShorted } from './line-shorted.js';
 import { litPushOnElectronicChime } from './lit-push-on-electronic-chime.js';
 import { loadCollapses } from './load-collapses.js';
 import { lockNeverReleases } from './lock-never-releases.js';
+import { lockNotHeld } from './lock-not-held.js';
 import { mainsMismatch } from './mains-mismatch.js';
 import { neutralGrounded } from './neutral-grounded.js';
 import { neutralMissing } from './neutral-missing.js';
@@ -118,6 +119,7 @@ export const recordChecks: readonly RecordCheck[] = [
   coilNeverPullsIn,
   coilEnergizedAtRest,
   lockNeverReleases,
+  lockNotHeld,
   standbyTooShort,
   budgetExceeded,
   chimeNeverRings,

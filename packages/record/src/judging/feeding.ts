@@ -95,6 +95,18 @@ function inOrderOfName(parts: Iterable<ResolvedPart>): ResolvedPart[] {
   return [...parts].sort((one, other) => (one.name < other.name ? -1 : one.name > other.name ? 1 : 0));
 }
 
+/** What works on the volts of its label: loads, lamps of parts that switch nothing, and coils that neither ring nor pull in. */
+export function worksOnItsLabel(
+  analysis: Analysis,
+  { element, part, ringsFromVolts, pullsInFromVolts }: ResolvedElement,
+): boolean {
+  if (element.kind === 'load') return true;
+  if (element.kind === 'coil')
+    return ringsFromVolts === undefined && pullsInFromVolts === undefined && element.humsFrom === undefined;
+  if (element.kind !== 'lamp') return false;
+  return !(analysis.parts.get(part)?.elements.some((own) => own.element.kind === 'contact') ?? false);
+}
+
 /** Elements for which a part is there at all: loads and coils, and the lamp of a part that switches nothing. */
 export function needsPower(part: ResolvedPart): readonly ResolvedElement[] {
   const switches = part.elements.some(({ element }) => element.kind === 'contact');

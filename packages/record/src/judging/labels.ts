@@ -1,6 +1,7 @@
 /** What the labels ask of a supply, before anything is computed. */
 
 import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
+import { worksOnItsLabel } from './feeding.js';
 import { studyOf } from './study.js';
 
 export interface Ask {
@@ -35,14 +36,16 @@ export function askedOf(analysis: Analysis, circuit: CircuitAnalysis): Asked | u
       continue;
     }
     const label = lasting.some(({ element }) => element.asRated) ? part.rating?.voltAmperes : undefined;
-    const drawn = label ?? lasting.reduce((sum, element) => sum + drawOf(element), 0);
+    const drawn = label ?? lasting.reduce((sum, element) => sum + drawOf(analysis, element), 0);
     if (drawn > 0) asks.push({ part: name, voltAmperes: drawn, by: 'draw' });
   }
   return { winding, rated, asks, total: asks.reduce((sum, { voltAmperes }) => sum + voltAmperes, 0) };
 }
 
-function drawOf({ draws, ratedVolts = 0, ratedVoltAmperes = 0, element }: ResolvedElement): number {
-  if (element.kind === 'lamp') return 0;
+/** A lamp counts by its part's own label; the pilot lamp of a push is not what the supply is sized by. */
+function drawOf(analysis: Analysis, resolved: ResolvedElement): number {
+  const { draws, ratedVolts = 0, ratedVoltAmperes = 0, element } = resolved;
+  if (element.kind === 'lamp') return element.asRated && worksOnItsLabel(analysis, resolved) ? ratedVoltAmperes : 0;
   if (draws === undefined) return ratedVoltAmperes;
   return draws.unit === 'VA' ? draws.idle : draws.idle * ratedVolts;
 }

@@ -74,6 +74,7 @@ const yielding: readonly (readonly [code: string, scope: Scope, yields: readonly
     ],
   ],
   ['device-overvoltage', 'part', ['chime-never-rings', 'coil-never-pulls-in', 'device-undervoltage', 'load-collapses']],
+  ['polarity-reversed', 'circuit', ['colour-habit']],
   ['resistor-overheats', 'part', ['supply-overloaded']],
   ['never-fed', 'part', ['chime-never-rings', 'coil-never-pulls-in', 'bypass-missing', 'terminal-unused']],
   ['never-fed', 'circuit', ['always-dead-contact']],
@@ -117,6 +118,7 @@ const yielding: readonly (readonly [code: string, scope: Scope, yields: readonly
   ['coil-never-pulls-in', 'part', ['device-undervoltage', 'wire-too-thin', 'drop-high', 'terminal-unused']],
   ['coil-energized-at-rest', 'circuit', ['always-dead-contact']],
   ['lock-never-releases', 'circuit', ['always-dead-contact']],
+  ['lock-not-held', 'circuit', ['always-dead-contact']],
   ['bypass-missing', 'part', ['chime-hums', 'supply-headroom']],
   ['always-dead-contact', 'part', ['terminal-unused']],
   [

@@ -33,6 +33,7 @@ const WITHIN_CLUSTER: ReadonlySet<string> = new Set([
   'coil-never-pulls-in',
   'coil-energized-at-rest',
   'lock-never-releases',
+  'lock-not-held',
   'bypass-missing',
   'ring-setting-unknown',
   'no-load-unlikely',
