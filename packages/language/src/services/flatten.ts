@@ -96,6 +96,7 @@ class Flattening {
       if (one.$type === 'Move' || one.$type === 'Lift' || one.$type === 'Land') this.#changeConductor(one);
       else if (one.$type === 'Title') this.#retitle(this.#planText(one));
     }
+    this.#keepOldReadings();
     this.#renameEnds();
     if (this.#refused !== undefined) return { refused: this.#refused };
     const changes = inOrder(this.#changes);
@@ -103,6 +104,15 @@ class Flattening {
     const added = this.#ownText();
     const edited = applyChanges(this.#base.text, changes).trimEnd();
     return `${edited}${eol}${added === '' ? '' : `${eol}${added}${eol}`}`;
+  }
+
+  /** What was read before the work is kept as comments: none of it is lost, and none is held against the new wiring. */
+  #keepOldReadings(): void {
+    for (const { statement, offset, end } of this.#base.slices) {
+      if (statement?.$type !== 'Readings') continue;
+      const written = this.#base.text.slice(offset, end).replace(/\r\n|\n|\r/g, '$&// ');
+      this.#putWhole({ offset, end }, `// Before the change: ${written}`);
+    }
   }
 
   /** The words of the plan, with parts under their new names. */

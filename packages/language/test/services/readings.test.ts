@@ -6,6 +6,7 @@ import { readRecord } from '../../src/read.js';
 import { parseWiring } from '../../src/reading/document.js';
 import { complete } from '../../src/services/completion.js';
 import { completionRecord } from '../../src/services/completion-record.js';
+import { flattenPlan } from '../../src/services/flatten.js';
 import { applyChanges, formatText } from '../../src/services/format.js';
 import { hoverAt } from '../../src/services/hover.js';
 import { definitionsAt, renamed } from '../../src/services/names.js';
@@ -203,5 +204,21 @@ describe('a reading that is taken', () => {
       part: 'tx-to-hall',
       points: ['red', 'white', 'green'].map((colour) => ({ point: `tx-to-hall.${colour}`, words: colour })),
     });
+  });
+});
+
+describe('a plan that is written out', () => {
+  it('keeps what was read before the work as comments, and its own readings as they are', () => {
+    const before = `${bell}\nreadings "as found" on 2026-11-20 {\n    pressed porch-button  hall-chime  rings front\n}\n`;
+    const plan =
+      'changes "base.wiring"\nremove porch-button\nremove tx-to-porch\nreadings on 2026-11-21 {\n    idle  bell-tx.a, bell-tx.b  19 V\n}\n';
+    const document = (other: string) => (other.endsWith('base.wiring') ? parseWiring(other, before) : undefined);
+    const flat = flattenPlan(parseWiring('file:///house/plan.wiring', plan), { document }) as string;
+    expect(flat).toContain(
+      '// Before the change: readings "as found" on 2026-11-20 {\n//     pressed porch-button  hall-chime  rings front\n// }\n',
+    );
+    const { installation, findings } = readRecord(parseWiring('file:///house/new.wiring', flat));
+    expect(findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+    expect(installation.readings?.map(({ on }) => on)).toEqual(['2026-11-21']);
   });
 });
