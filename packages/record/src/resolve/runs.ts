@@ -2,6 +2,7 @@
 
 import type { Assumption, ResolvedConductor, ResolvedRun } from '../analysis-types.js';
 import type { Conductor, End, Installation, Place, Run } from '../model.js';
+import { lengthWords } from '../judging/units.js';
 import { withUnit } from './figures.js';
 import { compare } from './parts.js';
 import { conductorOhms, type CornerOhms, loopConductorOhms, temperaturesOf } from './conductor-ohms.js';
@@ -11,12 +12,12 @@ export function resolveRuns(installation: Installation): ReadonlyMap<string, Res
   const places = new Map(installation.places.map((place) => [place.name, place]));
   const resolved = new Map<string, ResolvedRun>();
   for (const run of [...installation.runs].sort((a, b) => compare(a.name, b.name))) {
-    if (!resolved.has(run.name)) resolved.set(run.name, resolveRun(run, places));
+    if (!resolved.has(run.name)) resolved.set(run.name, resolveRun(run, places, installation.profile));
   }
   return resolved;
 }
 
-function resolveRun(run: Run, places: ReadonlyMap<string, Place>): ResolvedRun {
+function resolveRun(run: Run, places: ReadonlyMap<string, Place>, profile: string): ResolvedRun {
   const ohms = ohmsOfEach(run, places);
   const seen = new Map<string, number>();
   const conductors = run.conductors.map((conductor, index): ResolvedConductor => {
@@ -28,7 +29,7 @@ function resolveRun(run: Run, places: ReadonlyMap<string, Place>): ResolvedRun {
     const suffix = nth === 1 ? '' : `/${nth}`;
     return { ...base, id: `run/${run.name}/${conductor.colour.replaceAll('/', '-')}${suffix}`, ohms };
   });
-  return { run, cable: run.cable, conductors, lengthMetres: lengthOf(run), assumed: assumptionsOf(run, ohms) };
+  return { run, cable: run.cable, conductors, lengthMetres: lengthOf(run), assumed: assumptionsOf(run, ohms, profile) };
 }
 
 function endOf(conductor: Conductor, end: 'from' | 'to'): End | undefined {
@@ -72,13 +73,13 @@ function temperatureOf(name: string | undefined, places: ReadonlyMap<string, Pla
   return undefined;
 }
 
-function assumptionsOf(run: Run, ohms: CornerOhms | undefined): readonly Assumption[] {
+function assumptionsOf(run: Run, ohms: CornerOhms | undefined, profile: string): readonly Assumption[] {
   const assume = (words: string): readonly Assumption[] => [{ part: run.name, what: 'length', words }];
   if (ohms === undefined) return assume('no resistance (no length is recorded)');
   if (run.loopOhms?.about === true)
     return assume(`about ${withUnit(run.loopOhms.value, 'ohm')} out and back (not measured)`);
   if (run.loopOhms === undefined && run.length?.about === true) {
-    return assume(`a length of about ${withUnit(run.length.value, 'm')} (not measured)`);
+    return assume(`a length of about ${lengthWords(run.length.value, profile)} (not measured)`);
   }
   return [];
 }
