@@ -59,13 +59,23 @@ function afresh(text: string) {
   return { read: told(reading), findings, budget: budgetOf(analysis, findings) };
 }
 
+function useAt(names: Reading['names'], document: Reading['document'], offset: number) {
+  const use = names.at(document, offset);
+  return use && [use.symbol.kind, use.symbol.name, use.symbol.owner, use.declares, use.offset, use.end];
+}
+
 /** Everything that a reading says: its findings, where each path of the record stands, what each name in the text means. */
 function told({ findings, sourceMap, names, document }: Reading) {
+  // Before the uses of all names have been asked for, one is found by the statement that it is in.
+  const here = Array.from({ length: Math.ceil(document.text.length / 29) }, (_, index) => {
+    return useAt(names, document, index * 29);
+  });
   const paths = [...sourceMap.paths()].sort().map((path) => [path, sourceMap.locate(path)?.range]);
   const uses = names.usesIn(document).map(({ symbol, declares, offset, end }) => {
     const { kind, name, owner, shipped } = symbol;
     return { kind, name, owner, shipped, declares, offset, end };
   });
+  expect(here).toEqual(here.map((_, index) => useAt(names, document, index * 29)));
   return { findings: JSON.parse(JSON.stringify(findings).replace(/"file:[^"]*"/g, '""')), paths, uses };
 }
 

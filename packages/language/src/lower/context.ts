@@ -1,6 +1,7 @@
 /** What the parts of the lowering share while they go through one record's statements. */
 
 import { type RecordPath, readerChecks, type Severity } from '@ohmstead/record';
+import type { Statement } from '../generated/ast.js';
 import type { TextRange, WiringDocument } from '../reading/document.js';
 import type { ReadSlice } from '../reading/parser.js';
 import { isWordy } from '../reading/tokens.js';
@@ -186,8 +187,8 @@ export class LoweringContext {
   }
 
   /** Notes what an earlier lowering of the same statement noted, at its place in this text. */
-  replay({ uses, rightlyNamed, places }: Transcript): void {
-    this.names.referLater(this.document, uses);
+  replay(statement: Statement, { uses, rightlyNamed, places }: Transcript): void {
+    this.names.referLater(this.document, statement, uses);
     if (rightlyNamed.length > 0) this.mistakes.noteRightTerminals(rightlyNamed);
     for (const [owner, all] of places) {
       this.#putWhenAsked(owner, (put) => {

@@ -3,7 +3,9 @@
  * references and rename read it.
  */
 
+import type { Statement } from '../generated/ast.js';
 import type { WiringDocument } from '../reading/document.js';
+import type { ReadSlice } from '../reading/parser.js';
 import { type Site, stretchOf } from './sites.js';
 import type { NotedUse, Transcript } from './transcript.js';
 
@@ -55,7 +57,9 @@ export class NameIndex {
   /** The library's symbols with this record's uses of them. */
   readonly #borrowed = new Map<NameSymbol, NameSymbol>();
   readonly #uses = new Map<string, readonly NameUse[]>();
-  /** Uses that are noted when somebody asks for them. */
+  /** By statement: all uses in it. */
+  readonly #ofStatement = new Map<Statement, readonly NotedUse[]>();
+  /** Statements whose uses are noted with the symbols when somebody asks for them. */
   #waiting: { readonly document: WiringDocument; readonly uses: readonly NotedUse[] }[] = [];
   /** Takes what is asked and noted, while a statement is lowered that may be kept. */
   transcript: Transcript | undefined;
@@ -115,8 +119,14 @@ export class NameIndex {
     this.#own(symbol).references.push(site);
   }
 
+  /** Tells what `refer` was told of while a statement was lowered. */
+  noteStatement(statement: Statement, uses: readonly NotedUse[]): void {
+    this.#ofStatement.set(statement, uses);
+  }
+
   /** Notes uses as a statement had them in an earlier text. */
-  referLater(document: WiringDocument, uses: readonly NotedUse[]): void {
+  referLater(document: WiringDocument, statement: Statement, uses: readonly NotedUse[]): void {
+    this.#ofStatement.set(statement, uses);
     if (uses.length > 0) this.#waiting.push({ document, uses });
   }
 
@@ -124,14 +134,14 @@ export class NameIndex {
     const waiting = this.#waiting;
     this.#waiting = [];
     for (const { document, uses } of waiting) {
-      for (const { kind, name, owner, node, property, index } of uses) {
-        const symbol = this.#symbolOf(kind, name, owner);
-        if (symbol) this.refer(symbol, { document, node, property, index });
+      for (const use of uses) {
+        const symbol = this.#symbolOf(use);
+        if (symbol) this.refer(symbol, siteIn(document, use));
       }
     }
   }
 
-  #symbolOf(kind: NameKind, name: string, owner: string | undefined): NameSymbol | undefined {
+  #symbolOf({ kind, name, owner }: NotedUse): NameSymbol | undefined {
     if (kind === 'terminal') return this.terminalsOf(owner ?? '')?.get(name);
     return this.find(kind === 'place' ? 'place' : kind.endsWith(' type') ? 'type' : 'part', name);
   }
@@ -147,7 +157,7 @@ export class NameIndex {
 
   /** The name at an offset of a file, with the symbol it means. */
   at(document: WiringDocument, offset: number): NameUse | undefined {
-    const uses = this.usesIn(document);
+    const uses = this.#usesAround(document, offset) ?? this.usesIn(document);
     let low = 0;
     let high = uses.length - 1;
     while (low <= high) {
@@ -160,6 +170,24 @@ export class NameIndex {
       else return use;
     }
     return undefined;
+  }
+
+  /** Names in the statement at an offset; undefined where only a look at all names tells. */
+  #usesAround(document: WiringDocument, offset: number): readonly NameUse[] | undefined {
+    if (this.#uses.has(document.uri)) return undefined;
+    const statement = sliceAt(document.slices, offset)?.statement;
+    const noted = statement && this.#ofStatement.get(statement);
+    if (statement === undefined || noted === undefined) return undefined;
+    const uses: NameUse[] = [];
+    const add = (symbol: NameSymbol, site: Site, declares: boolean) =>
+      uses.push({ symbol, site, declares, ...stretchOf(site) });
+    const own = this.find(statement.$type === 'Place' ? 'place' : 'part', (statement as { name?: string }).name ?? '');
+    for (const site of own?.declarations ?? []) if (site.node === statement) add(own!, site, true);
+    for (const use of noted) {
+      const symbol = this.#symbolOf(use);
+      if (symbol) add(this.#own(symbol), siteIn(document, use), false);
+    }
+    return uses.sort(inOrder);
   }
 
   /** Names in a file in order of place. */
@@ -176,8 +204,29 @@ export class NameIndex {
       if (!symbol.shipped || !this.#library) add(symbol, symbol.declarations, true);
       add(symbol, symbol.references, false);
     }
-    uses.sort((a, b) => a.offset - b.offset || a.end - b.end);
+    uses.sort(inOrder);
     this.#uses.set(document.uri, uses);
     return uses;
   }
+}
+
+function siteIn(document: WiringDocument, { node, property, index }: NotedUse): Site {
+  return { document, node, property, index };
+}
+
+function inOrder(one: NameUse, other: NameUse): number {
+  return one.offset - other.offset || one.end - other.end;
+}
+
+function sliceAt(slices: readonly ReadSlice[], offset: number): ReadSlice | undefined {
+  let low = 0;
+  let high = slices.length - 1;
+  while (low <= high) {
+    const middle = (low + high) >> 1;
+    const slice = slices[middle]!;
+    if (offset < slice.offset) high = middle - 1;
+    else if (offset > slice.end) low = middle + 1;
+    else return slice;
+  }
+  return undefined;
 }

@@ -55,13 +55,14 @@ export function rememberedStatement<T>(
 ): T {
   const known = statements.get(node);
   if (known && known.profile === context.profile && meansTheSame(context, meanings, known)) {
-    context.replay(known.transcript);
+    context.replay(node, known.transcript);
     return known.value as T;
   }
   const before = context.reports;
   const transcript = context.record();
   const value = make();
   context.endRecord();
+  context.names.noteStatement(node, transcript.uses);
   if (context.reports !== before) statements.delete(node);
   else {
     const meant: unknown[] = [];

@@ -35,3 +35,38 @@ function commentsOf(text: string): { readonly start: number; readonly end: numbe
   }
   return comments;
 }
+
+/** Between two texts of a file: how many of the earlier one's stretches, from its start and from its end, are in the later one as well. */
+export function sharedChunks(
+  earlier: string,
+  chunks: readonly string[],
+  later: string,
+): { first: number; last: number } {
+  // A comment that opens or closes may swallow lines far from the edit.
+  if (earlier.includes('/*') || later.includes('/*')) return { first: 0, last: 0 };
+  const shorter = Math.min(earlier.length, later.length);
+  let before = 0;
+  while (before < shorter && earlier.charCodeAt(before) === later.charCodeAt(before)) before++;
+  let after = 0;
+  while (
+    after < shorter - before &&
+    earlier.charCodeAt(earlier.length - 1 - after) === later.charCodeAt(later.length - 1 - after)
+  ) {
+    after++;
+  }
+  let first = 0;
+  for (let end = 0; first < chunks.length; first++) {
+    end += chunks[first]!.length;
+    if (end + LONGEST_WORD > before) break;
+  }
+  let last = 0;
+  for (let length = 0; last < chunks.length - first; last++) {
+    length += chunks[chunks.length - 1 - last]!.length;
+    // The line's end before it belongs to what makes it the start of a statement.
+    if (length + 1 > after) break;
+  }
+  return { first, last };
+}
+
+/** What stands behind a cut says whether it is one: a statement's word and the character after it. */
+const LONGEST_WORD = Math.max(...STATEMENT_WORDS.map((word) => word.length)) + 1;

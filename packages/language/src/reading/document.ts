@@ -3,7 +3,7 @@
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { type AstNode, AstUtils } from 'langium';
 import { type Statement, WiringFile } from '../generated/ast.js';
-import { chunksOf } from './chunks.js';
+import { chunksOf, sharedChunks } from './chunks.js';
 import { createWiringServices, type WiringServices } from './module.js';
 import type { ReadSlice, WiringParseResult } from './parser.js';
 import type { SyntaxProblem } from './syntax-problems.js';
@@ -59,52 +59,67 @@ function readChunk(text: string): Chunk {
   return { text, file: parsed.value, slices: parsed.slices };
 }
 
+/** A chunk at its place in a text. */
+interface PlacedChunk {
+  readonly chunk: Chunk;
+  readonly base: number;
+  readonly slices: readonly ReadSlice[];
+}
+
 class ReadDocument implements WiringDocument {
   readonly uri: string;
   readonly text: string;
   readonly file: { readonly statements: readonly Statement[] };
   readonly slices: readonly ReadSlice[];
   readonly problems: readonly SyntaxProblem[];
-  readonly #chunks: readonly Chunk[];
+  readonly #chunks: readonly PlacedChunk[];
   readonly #bases = new Map<WiringFile, number>();
   #lines: TextDocument | undefined;
 
   constructor(uri: string, text: string, previous: ReadDocument | undefined) {
     this.uri = uri;
     this.text = text;
-    const known = previous?.chunksByText();
-    const chunks: Chunk[] = [];
     const slices: ReadSlice[] = [];
     const statements: Statement[] = [];
     const problems: SyntaxProblem[] = [];
-    let base = 0;
-    for (const part of chunksOf(text)) {
-      // A chunk stands at one place only: of two alike, one is read anew.
-      const chunk = known?.get(part)?.pop() ?? readChunk(part);
-      chunks.push(chunk);
+    this.#chunks = previous ? previous.#edited(text) : placed(chunksOf(text), 0, readChunk);
+    for (const { chunk, base, slices: own } of this.#chunks) {
       this.#bases.set(chunk.file, base);
-      for (const slice of chunk.slices) {
-        const placed = base === 0 ? slice : new PlacedSlice(slice, base);
-        slices.push(placed);
-        if (placed.problem) problems.push(placed.problem);
+      for (const slice of own) {
+        slices.push(slice);
+        if (slice.problem) problems.push(slice.problem);
       }
       for (const statement of chunk.file.statements) statements.push(statement);
-      base += part.length;
     }
-    this.#chunks = chunks;
     this.file = { statements };
     this.slices = slices;
     this.problems = problems;
   }
 
-  chunksByText(): Map<string, Chunk[]> {
-    const byText = new Map<string, Chunk[]>();
-    for (const chunk of this.#chunks) {
-      const alike = byText.get(chunk.text);
-      if (alike) alike.push(chunk);
-      else byText.set(chunk.text, [chunk]);
-    }
-    return byText;
+  /** The chunks of a later text, of which those that an edit did not touch are these. */
+  #edited(text: string): readonly PlacedChunk[] {
+    const chunks = this.#chunks;
+    const { first, last } = sharedChunks(
+      this.text,
+      chunks.map(({ chunk }) => chunk.text),
+      text,
+    );
+    const moved = text.length - this.text.length;
+    const touched = chunks.slice(first, chunks.length - last);
+    const from = touched[0]?.base ?? this.text.length;
+    const to = (chunks[chunks.length - last]?.base ?? this.text.length) + moved;
+    // A chunk stands at one place only: of two alike, one is read anew.
+    const known = new Map<string, Chunk[]>();
+    for (const { chunk } of touched) known.set(chunk.text, [...(known.get(chunk.text) ?? []), chunk]);
+    const middle = placed(to > from ? chunksOf(text.slice(from, to)) : [], from, (part) => {
+      return known.get(part)?.pop() ?? readChunk(part);
+    });
+    const behind = chunks.slice(chunks.length - last);
+    return [
+      ...chunks.slice(0, first),
+      ...middle,
+      ...(moved === 0 ? behind : behind.map(({ chunk, base }) => placedAt(chunk, base + moved))),
+    ];
   }
 
   offsetOf(node: AstNode): number {
@@ -124,6 +139,19 @@ class ReadDocument implements WiringDocument {
     this.#lines ??= TextDocument.create(this.uri, 'ohmstead', 0, this.text);
     return this.#lines;
   }
+}
+
+function placed(parts: readonly string[], from: number, read: (part: string) => Chunk): PlacedChunk[] {
+  let base = from;
+  return parts.map((part) => {
+    const at = placedAt(read(part), base);
+    base += part.length;
+    return at;
+  });
+}
+
+function placedAt(chunk: Chunk, base: number): PlacedChunk {
+  return { chunk, base, slices: base === 0 ? chunk.slices : chunk.slices.map((slice) => new PlacedSlice(slice, base)) };
 }
 
 function isWiringFile(node: unknown): node is WiringFile {

@@ -1,6 +1,7 @@
 /** One line of glue for each request: positions to offsets, a service, its answer in the protocol's words. */
 
-import { MarkupKind, type Range } from 'vscode-languageserver';
+import { type CompletionItem, type CompletionList, MarkupKind, type Position, type Range } from 'vscode-languageserver';
+import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { complete } from '../services/completion.js';
 import { completionRecord } from '../services/completion-record.js';
 import { hoverAt } from '../services/hover.js';
@@ -38,7 +39,8 @@ function answerWriting(asked: Asked): void {
     const offset = document.offsetAt(params.position);
     const bySpace = params.context?.triggerCharacter === ' ';
     const { snippets } = ways;
-    return complete(document.getText(), offset, completionRecord(reading), { snippets, bySpace, rangeOf });
+    const items = complete(document.getText(), offset, completionRecord(reading), { snippets, bySpace, rangeOf });
+    return items.length > MOST_OFFERED ? likeliest(items, document, params.position) : items;
   });
 
   connection.onSignatureHelp(({ textDocument, position }) => {
@@ -53,4 +55,22 @@ function answerWriting(asked: Asked): void {
     const text = hoverAt(here.reading, checked, here.offset, checkPage);
     return text ? { contents: { kind: MarkupKind.Markdown, value: text.markdown }, range: text.range } : null;
   });
+}
+
+/** More than anybody looks through; the others are sent when more has been typed. */
+const MOST_OFFERED = 200;
+
+function likeliest(items: readonly CompletionItem[], document: TextDocument, position: Position): CompletionList {
+  const [first] = items;
+  const start = first?.textEdit && 'range' in first.textEdit ? first.textEdit.range.start : position;
+  const typed = document.getText({ start, end: position }).toLowerCase();
+  const fitting = items.filter(({ label, filterText }) => holdsInOrder((filterText ?? label).toLowerCase(), typed));
+  return { isIncomplete: fitting.length > MOST_OFFERED, items: fitting.slice(0, MOST_OFFERED) };
+}
+
+/** Whether all the letters typed stand in a word in their order, as editors filter. */
+function holdsInOrder(word: string, typed: string): boolean {
+  let at = 0;
+  for (const letter of word) if (letter === typed[at]) at++;
+  return at >= typed.length;
 }

@@ -1,7 +1,8 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { rangeOf } from '../../src/lower/sites.js';
 import { readRecord } from '../../src/read.js';
-import { chunksOf } from '../../src/reading/chunks.js';
+import { chunksOf, sharedChunks } from '../../src/reading/chunks.js';
 import { parseWiring } from '../../src/reading/document.js';
 
 describe('the cut into statements', () => {
@@ -36,5 +37,50 @@ describe('the cut into statements', () => {
       'place b',
       'place b',
     ]);
+  });
+});
+
+describe('chunks that two texts of a file share', () => {
+  const line = fc.constantFrom(
+    'run a',
+    'run',
+    'supplyx',
+    'supply tx : t {',
+    '  note "x"',
+    '}',
+    '',
+    '// run b',
+    'device d',
+  );
+  const text = fc.array(line, { maxLength: 12 }).map((lines) => lines.join('\n'));
+
+  it('leave between them what a cut of the whole later text has there', () => {
+    fc.assert(
+      fc.property(
+        text,
+        fc.nat(),
+        fc.nat({ max: 9 }),
+        fc.constantFrom('', 'r', 'n', ' ', '\n', 'run', '\nrun c\n', '/*'),
+        (earlier, place, gone, typed) => {
+          const at = place % (earlier.length + 1);
+          const later = earlier.slice(0, at) + typed + earlier.slice(at + gone);
+          const chunks = chunksOf(earlier);
+          const { first, last } = sharedChunks(earlier, chunks, later);
+          const [before, behind] = [chunks.slice(0, first), chunks.slice(chunks.length - last)];
+          const middle = later.slice(before.join('').length, later.length - behind.join('').length);
+          const all = [...before, ...(middle === '' ? [] : chunksOf(middle)), ...behind];
+          expect(all).toEqual(later === '' ? [] : chunksOf(later));
+        },
+      ),
+    );
+  });
+
+  it('are those far enough from the edit that no line of them is joined or parted by it', () => {
+    const earlier = 'place a\nplace b\nplace c\nplace d\n';
+    expect(sharedChunks(earlier, chunksOf(earlier), earlier.replace('place c', 'place cc'))).toEqual({
+      first: 1,
+      last: 1,
+    });
+    expect(sharedChunks(earlier, chunksOf(earlier), earlier)).toEqual({ first: 2, last: 0 });
   });
 });
