@@ -85,6 +85,29 @@ export interface BudgetRun {
   readonly conductors: readonly BudgetConductor[];
 }
 
+/** A branch circuit and what the record puts on it. */
+export interface BudgetBranch {
+  readonly name: string;
+  readonly place: string | null;
+  /** Its number in the panel. */
+  readonly circuit: string | null;
+  readonly volts: number;
+  readonly breakerAmps: number | null;
+  /** Stated to be fed already; null where nothing is stated. */
+  readonly existingAmps: number | null;
+  /** What of all it carries counts as continuous. */
+  readonly continuousAmps: number;
+  /** Times that a continuous load counts, and by which rule. */
+  readonly continuousFactor: number;
+  readonly rule: string;
+  readonly feeds: readonly { readonly name: string; readonly va: number; readonly amps: number }[];
+  readonly totalAmps: number;
+  /** With what is continuous counted by its factor: what is held against the breaker. */
+  readonly countedAmps: number;
+  /** Of the breaker, 1 = all of it; null where no breaker is stated. */
+  readonly share: number | null;
+}
+
 export interface Budget {
   readonly version: 1;
   readonly title: string;
@@ -98,6 +121,8 @@ export interface Budget {
   readonly supplies: readonly BudgetSupply[];
   readonly devices: readonly BudgetDevice[];
   readonly runs: readonly BudgetRun[];
+  /** Absent where the record has no branch circuit. */
+  readonly branches?: readonly BudgetBranch[];
   /** "bell-tx: a no-load voltage of 20 V (25 % regulation, common practice for 10 VA)". */
   readonly assumptions: readonly string[];
   readonly findings: readonly Finding[];

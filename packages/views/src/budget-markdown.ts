@@ -1,6 +1,7 @@
 /** The budget as Markdown, for a pull request or a note: tables, no HTML. */
 
 import type { Budget, BudgetRun, BudgetSupply } from '@ohmstead/record';
+import { branchBasis, branchHeading, branchViews } from './budget-branches.js';
 import {
   aboutWords,
   circuitViews,
@@ -101,6 +102,27 @@ function finding(each: ShownFinding): string {
   return accepted === '' ? words : `${words} ${text(accepted)}.`;
 }
 
+function branches(budget: Budget): string[] {
+  const views = branchViews(budget);
+  if (views.length === 0) return [];
+  return [
+    `## ${branchHeading(budget)}`,
+    ...views.flatMap(({ branch, about, headline, rows, counting }) => [
+      `### ${code(branch.name)}, ${text(about)}`,
+      `**${text(upperFirst(headline))}**${counting === '' ? '' : `  \n${text(upperFirst(counting))}`}`,
+      ...(rows.length > 0
+        ? [
+            table(
+              ['What', 'VA', 'Amps'],
+              rows.map(([what, va, drawn]) => [text(what), va, drawn]),
+            ),
+          ]
+        : []),
+    ]),
+    branchBasis,
+  ];
+}
+
 /** Ends in a line end. */
 export function budgetMarkdown(budget: Budget, findings: readonly ShownFinding[] = budget.findings): string {
   const circuits = circuitViews(budget);
@@ -122,6 +144,7 @@ export function budgetMarkdown(budget: Budget, findings: readonly ShownFinding[]
           : []),
       ];
     }),
+    ...branches(budget),
     ...(budget.runs.length > 0 ? ['## Wire', ...budget.runs.flatMap((each) => run(each, budget))] : []),
     ...(findings.length > 0 ? ['## Findings', worstFirst(findings).map(finding).join('\n')] : []),
     '## Assumed',

@@ -2,6 +2,7 @@
 
 import type { Budget, BudgetConductor, BudgetRun, BudgetSupply, StateKey } from '@ohmstead/record';
 import { loadBar, swatch, voltsGauge } from './bars.js';
+import { branchBasis, branchHeading, branchViews } from './budget-branches.js';
 import {
   aboutWords,
   type CircuitView,
@@ -124,6 +125,24 @@ export function runPart(each: BudgetRun, budget: Budget, circuits: readonly Circ
     each.conductors.length > 0 &&
     html`<table class="conductors"><caption class="unseen">${each.name}: its conductors</caption><thead><tr><th scope="col">Conductor</th><th scope="col">Ohms</th><th scope="col">Most V lost</th>${shown && html`<th scope="col">Shown V</th><th scope="col">Shown A</th>`}</tr></thead><tbody>${each.conductors.map((conductor) => conductorRow(conductor, shown))}</tbody></table>`;
   return html`<section class="part run${surface.marked(each.name) && ' marked'}" id="part-${each.name}" aria-label="Run ${each.name}"><h3>${surface.name(each.name)} <span class="about">${each.cable}, ${length(each.lengthMetres, budget.profile)}</span></h3>${table || html`<p class="fine">No conductor of it carries anything.</p>`}</section>`;
+}
+
+/** The line side: each branch circuit against its breaker. */
+export function branchSection(budget: Budget, surface: Surface): Html {
+  const views = branchViews(budget);
+  if (views.length === 0) return html``;
+  const known = new Set(budget.supplies.map(({ name }) => name));
+  const sections = views.map(({ branch, about, headline, rows, counting }) => {
+    const cells = rows.map(
+      ([what, va, drawn]) =>
+        html`<tr><th scope="row">${known.has(what) ? surface.name(what) : what}</th><td>${va}</td><td>${drawn}</td></tr>`,
+    );
+    const listed =
+      rows.length > 0 &&
+      html`<table><caption class="unseen">${branch.name}: what it carries</caption><thead><tr><th scope="col">What</th><th scope="col">VA</th><th scope="col">Amps</th></tr></thead><tbody>${cells}</tbody></table>`;
+    return html`<section class="part branch${surface.marked(branch.name) && ' marked'}" id="part-${branch.name}" aria-label="${branchHeading(budget)}: ${branch.name}"><h3>${surface.name(branch.name)} <span class="about">${about}</span></h3><p class="headline"><strong>${upperFirst(headline)}</strong></p>${listed}${counting && html`<p class="fine">${upperFirst(counting)}</p>`}</section>`;
+  });
+  return html`<h2>${branchHeading(budget)}</h2>${sections}<p class="fine">${branchBasis}</p>`;
 }
 
 export function runSection(budget: Budget, circuits: readonly CircuitView[], surface: Surface): Html {

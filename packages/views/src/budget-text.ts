@@ -1,6 +1,7 @@
 /** The budget for a terminal: plain characters in columns, never wider than 100. */
 
 import type { Budget, BudgetRun, BudgetSupply, Severity } from '@ohmstead/record';
+import { branchBasis, branchHeading, branchViews } from './budget-branches.js';
 import {
   aboutWords,
   type CircuitView,
@@ -191,6 +192,27 @@ function circuit(budget: Budget, view: CircuitView, several: boolean, ink: Ink):
   ];
 }
 
+function branches(budget: Budget, ink: Ink): string[][] {
+  const views = branchViews(budget);
+  if (views.length === 0) return [];
+  return [
+    [ink.bold(branchHeading(budget).toUpperCase())],
+    ...views.map(({ branch, about, headline, rows, counting }) => [
+      ...heading(branch.name, about, ink),
+      ...indented(upperFirst(headline), 2).map(ink.bold),
+      ...(rows.length > 0
+        ? table(
+            ['What', 'VA', 'Amps'],
+            rows.map((row) => [...row]),
+            2,
+          )
+        : []),
+      ...indented(upperFirst(counting), 2),
+      ...indented(branchBasis, 2),
+    ]),
+  ];
+}
+
 /** Ends in a line end. */
 export function budgetText(budget: Budget, choice: TextChoice = {}): string {
   const ink = choice.colour === true ? colourInk : plainInk;
@@ -206,6 +228,7 @@ export function budgetText(budget: Budget, choice: TextChoice = {}): string {
     ],
     ...none,
     ...circuits.flatMap((view) => circuit(budget, view, circuits.length > 1, ink)),
+    ...branches(budget, ink),
     ...(budget.runs.length > 0 ? [[ink.bold('WIRE')], ...budget.runs.map((each) => run(each, budget, ink))] : []),
     ...(findings.length > 0 ? [[ink.bold('FINDINGS'), ...findings.flatMap((each) => finding(each, ink))]] : []),
     [ink.bold('ASSUMED'), ...(assumed.length > 0 ? assumed : ['  Nothing beyond what the record states.'])],

@@ -1,11 +1,14 @@
 /** The load budget: what each supply gives, each device gets and each run loses, in every state. */
 
-import type { Analysis, ResolvedElement, ResolvedPart, ResolvedRun } from '../analysis-types.js';
+import type { Analysis, CircuitAnalysis, ResolvedElement, ResolvedPart, ResolvedRun } from '../analysis-types.js';
 import { pointOf } from '../analysis-types.js';
 import type { Budget, BudgetConductor, BudgetDevice, BudgetRun } from '../budget-types.js';
 import type { Finding } from '../finding.js';
+import { isBranchCircuit, lineSideOf } from '../line-side/line-side.js';
 import { limits } from '../judging/limits.js';
+import type { End } from '../model.js';
 import { compare } from '../resolve/parts.js';
+import { budgetBranches } from './branches.js';
 import { extremesOf, figuresOfElement, terminalOf } from './elements.js';
 import { magnitude, stateKey, withheldBecause } from './figures.js';
 import { budgetSupply } from './supplies.js';
@@ -14,23 +17,32 @@ import { budgetSupply } from './supplies.js';
 export function budgetOf(analysis: Analysis, findings: readonly Finding[]): Budget {
   const parts = [...analysis.parts.values()].sort((a, b) => compare(a.name, b.name));
   const runs = [...analysis.runs.values()].sort((a, b) => compare(a.run.name, b.run.name));
+  const branches = budgetBranches(analysis);
   return {
     version: 1,
     title: analysis.installation.title ?? '',
     profile: analysis.installation.profile,
     circuits: analysis.circuits
-      .filter(({ supplies, devices }) => supplies.length > 0 && devices.length > 0)
+      .filter((one) => one.supplies.length > 0 && one.devices.length > 0 && hasWinding(analysis, one))
       .map(({ supplies, devices, states }) => ({
         supplies,
         devices,
         states: states.map(({ closed, loads }) => ({ closed, loads })),
       })),
-    supplies: parts.filter(({ kind }) => kind === 'supply').map((part) => budgetSupply(analysis, part)),
+    supplies: parts
+      .filter((part) => part.kind === 'supply' && !isBranchCircuit(part))
+      .map((part) => budgetSupply(analysis, part)),
     devices: parts.filter(({ kind }) => kind === 'device').map((part) => budgetDevice(analysis, part)),
     runs: runs.map((run) => budgetRun(analysis, run)),
+    ...(branches.length > 0 ? { branches } : {}),
     assumptions: analysis.assumptions.map(({ part, words }) => `${part}: ${words}`),
     findings,
   };
+}
+
+/** Conductors of the line side are joined to one another and never solved. */
+function hasWinding({ elements }: Analysis, { circuit }: CircuitAnalysis): boolean {
+  return circuit.elements.some((id) => elements.get(id)?.element.kind === 'winding');
 }
 
 /** One device by itself, for who asks about no other. */
@@ -82,10 +94,15 @@ export function budgetRun(analysis: Analysis, { run, conductors, lengthMetres }:
     conductors: conductors.flatMap(({ id, colour, from, to, ohms }): BudgetConductor[] => {
       if (id === undefined || from === undefined || to === undefined) return [];
       const measured = ohms?.nominal ?? null;
-      const solved = figuresOfConductor(analysis, id, measured !== null);
+      const solved = isOnLineSide(analysis, from) ? [] : figuresOfConductor(analysis, id, measured !== null);
       return [{ colour, from: pointOf(from), to: pointOf(to), ohms: measured, solved }];
     }),
   };
+}
+
+function isOnLineSide(analysis: Analysis, end: End): boolean {
+  const lineSide = lineSideOf(analysis);
+  return lineSide !== undefined && lineSide.marksOn(lineSide.netOf(pointOf(end))).length > 0;
 }
 
 /** A run without a length has amps but no drop. */
