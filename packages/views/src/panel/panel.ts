@@ -3,6 +3,7 @@
 import type { Budget, ChosenValues, StateKey } from '@ohmstead/record';
 import {
   assumptionSection,
+  branchSection,
   deviceSection,
   findingSection,
   runPart,
@@ -98,6 +99,7 @@ export function panelRegions(budget: Budget, choice: PanelChoice = {}): PanelReg
     }),
     ['along', choice.pictures !== undefined && plotRegion('along', choice.pictures)],
     ['how-far', choice.pictures !== undefined && plotRegion('how-far', choice.pictures)],
+    ['line-side', (budget.branches ?? []).length > 0 && html`<div class="line-side-region">${branchSection(budget, surface)}</div>`],
     ['wire', budget.runs.length > 0 && html`<h2>Wire</h2>`],
     ...budget.runs.map((run) => [`run ${run.name}`, runPart(run, budget, circuits, surface)] as const),
     ['findings', findings.length > 0 && html`<div class="findings-region">${findingSection(findings, surface)}</div>`],
