@@ -5,7 +5,7 @@
 
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { connect, openIn } from '../bench/peer.mjs';
+import { connect, openIn, typeInto } from '../bench/peer.mjs';
 
 const dist = (name) => fileURLToPath(new URL(`../../packages/extension/dist/${name}`, import.meta.url));
 
@@ -87,7 +87,7 @@ export const themes = {
   },
 };
 
-/** Opens a record's panel in a page of a browser. `times` collects how long the page worked on each message, in ms. */
+/** Opens a record's panel in a page of a browser. `window.times` collects how long the page worked on each message, in ms. */
 export async function openPanelPage(page, text, { theme = 'vscode-light', state } = {}) {
   const uri = 'file:///records/panel.wiring';
   const server = Object.assign(await connect([dist('server.js'), '--stdio']), { saysAnalysed: true });
@@ -138,5 +138,11 @@ export async function openPanelPage(page, text, { theme = 'vscode-light', state 
     };
   }, state);
   await page.addScriptTag({ content: readFileSync(dist('panel.js'), 'utf8') });
-  return { page, server, uri, document, revealed, send, sendBudget, stop: () => server.stop() };
+  const edit = async (from, to) => {
+    const start = document.getText().indexOf(from);
+    if (start < 0) throw new Error(`no "${from}" in the record`);
+    await typeInto(server, document, [{ start, end: start + from.length, text: to }], { warmUp: 0 });
+    await sendBudget();
+  };
+  return { page, server, uri, document, revealed, send, sendBudget, edit, stop: () => server.stop() };
 }

@@ -67,7 +67,9 @@ export function listen(page: Page): void {
   });
 
   function follow({ host: to }: Page, at: Element): void {
-    const button = at.closest<HTMLElement | SVGElement>('[data-part], [data-range], [data-pin], [data-values]');
+    const button = at.closest<HTMLElement | SVGElement>(
+      '[data-part], [data-range], [data-pin], [data-full-size], [data-values]',
+    );
     if (!button) return;
     const { part, uri, range, pin, values } = button.dataset;
     if (part !== undefined) to.postMessage({ kind: 'reveal-part', name: part });
@@ -76,6 +78,10 @@ export function listen(page: Page): void {
     if (pin !== undefined) {
       keep({ pinned: !kept().pinned });
       host.postMessage({ kind: 'pin', pinned: kept().pinned });
+      changed(false);
+    }
+    if (button.dataset['fullSize'] !== undefined) {
+      keep({ fullSize: !kept().fullSize });
       changed(false);
     }
     if (values !== undefined) {

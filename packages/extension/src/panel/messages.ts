@@ -40,6 +40,8 @@ export interface KeptState {
   readonly pinned: boolean;
   readonly values: ChosenValues;
   readonly picked: Picked;
+  /** Of the drawing, whatever room there is. */
+  readonly fullSize: boolean;
   /** Pictures and tables that were opened or folded. */
   readonly open: Readonly<Record<string, boolean>>;
 }

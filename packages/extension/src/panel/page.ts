@@ -27,6 +27,7 @@ let kept: KeptState = {
   pinned: false,
   values: {},
   picked: {},
+  fullSize: false,
   open: {},
   ...host.getState(),
 };
@@ -79,7 +80,7 @@ function render(): void {
 }
 
 function pictures(): PanelPictures {
-  const { picked, open } = kept;
+  const { picked, open, fullSize } = kept;
   const drawing = drawn && {
     caption: drawn.sketch.caption,
     svg: drawn.svg(),
@@ -94,6 +95,7 @@ function pictures(): PanelPictures {
     howFar: answer?.howFar ?? null,
     picked,
     open,
+    fullSize,
     ...(problem !== undefined && { problem }),
   };
 }
@@ -152,7 +154,7 @@ async function draw(sketch: Sketch): Promise<void> {
 
 function svgOf(drawing: Parameters<typeof drawingSvg>[0]): string {
   const room = Math.max(240, root.clientWidth - 2);
-  return drawingSvg(drawing, { inPage: true, marked: marked ?? undefined, room });
+  return drawingSvg(drawing, { inPage: true, marked: marked ?? undefined, ...(!kept.fullSize && { room }) });
 }
 
 let giveScript: ((script: string | null) => void) | undefined;

@@ -1,4 +1,4 @@
-/** What every page of the extension has: the editor's colours and type. */
+/** What every page of the extension has: the editor's colours and type. Its colours for findings are made for marks: as text they lack contrast. */
 
 export const themeStyle = `
 :root {
@@ -12,9 +12,9 @@ export const themeStyle = `
   --strong: var(--vscode-charts-blue);
   --band: var(--vscode-textBlockQuote-background);
   --edge: var(--vscode-charts-green);
-  --error: var(--vscode-errorForeground);
-  --warning: var(--vscode-editorWarning-foreground);
-  --note: var(--vscode-editorInfo-foreground);
+  --error: color-mix(in srgb, var(--vscode-errorForeground) 60%, var(--vscode-foreground));
+  --warning: color-mix(in srgb, var(--vscode-editorWarning-foreground) 60%, var(--vscode-foreground));
+  --note: color-mix(in srgb, var(--vscode-editorInfo-foreground) 60%, var(--vscode-foreground));
 }
 body.vscode-dark, body.vscode-high-contrast:not(.vscode-high-contrast-light) { color-scheme: dark; }
 body { padding: 1.4em 1.6em 3em; color: var(--ink); background: var(--paper); font-family: var(--vscode-font-family); font-size: var(--vscode-font-size); }

@@ -37,9 +37,9 @@ export const drawingStyle = `
 .drawing .wire .insulation { stroke-width: 2.4; }
 .drawing .wire .stripe { stroke-dasharray: 7 7; }
 .drawing .wire .bare { stroke: var(--d-ink); stroke-width: 1.4; }
-.drawing .wire.live .edge { stroke-width: 6; }
-.drawing .wire.live .insulation { stroke-width: 4; }
-.drawing .wire.live .bare { stroke-width: 3.4; }
+.drawing .wire.live .edge { stroke-width: 8; }
+.drawing .wire.live .insulation { stroke-width: 5; }
+.drawing .wire.live .bare { stroke-width: 4.4; }
 .drawing .wire-label rect { fill: var(--d-paper); }
 .drawing .mark path, .drawing .mark circle { fill: var(--d-paper); stroke-width: 1.6; }
 .drawing .mark text { font-size: 10.5px; font-weight: 700; }
@@ -50,9 +50,9 @@ export const drawingStyle = `
 .drawing .info circle, .drawing .hint circle { stroke: var(--d-note); }
 .drawing .info text, .drawing .hint text { fill: var(--d-note); }
 .drawing .note > text { font-size: 12px; }
-.drawing .frame { fill: none; stroke: none; }
+.drawing .frame { fill: transparent; stroke: none; }
 .drawing .at-cursor .frame { stroke: var(--d-strong); stroke-width: 2.5; }
-.drawing .at-cursor > text, .drawing .at-cursor > .name { text-decoration: underline; }
+.drawing .at-cursor > text, .drawing .at-cursor .name { text-decoration: underline; }
 .drawing .splice.at-cursor rect { stroke: var(--d-strong); stroke-width: 3; }
-.drawing .wire.at-cursor .edge, .drawing .wire.at-cursor .bare { stroke: var(--d-strong); stroke-width: 7; }
+.drawing .wire.at-cursor .edge, .drawing .wire.at-cursor .bare { stroke: var(--d-strong); stroke-width: 10; }
 `;

@@ -28,12 +28,12 @@ export interface DrawingSvgOptions {
   readonly inPage?: boolean;
   /** The part, run or jumper at the cursor. */
   readonly marked?: string | undefined;
-  /** Pixels across that there are for it: it is made smaller to fit, and no smaller than can be read. */
+  /** Pixels across that there are for it: it is made smaller to fit. */
   readonly room?: number;
 }
 
-/** Smaller than this share, its words can't be read. */
-const LEAST_SCALE = 0.75;
+/** Smaller than this share, nothing in it can be told apart. */
+const LEAST_SCALE = 0.55;
 
 export function drawingSvg(drawing: Drawing, { inPage = false, marked, room }: DrawingSvgOptions = {}): string {
   const width = Math.ceil(Math.max(drawing.width, 420) + 2 * MARGIN);
@@ -76,12 +76,15 @@ const atCursor = (name: string, marked: string | undefined) => name === marked &
 
 function part({ x, y, figure }: DrawnPart, inPage: boolean, marked: string | undefined): Html {
   const { width, height, top, name, about, columns, rails, core } = figure;
-  const button = html` role="button" tabindex="0" aria-label="${[`${name}: ${about}`, ...statesOf(figure)].join(', ')}"`;
-  const frame = html`<rect class="frame" x="-6" y="-5" width="${width + 12}" height="${height + 11}" rx="5"></rect>`;
-  return html`<g class="part${atCursor(name, marked)}" data-part="${name}" transform="translate(${round(x)} ${round(y)})"${inPage && button}><title>${name}: ${about}</title>
-${inPage && frame}<text class="name" x="2" y="12">${name}</text><text class="about" x="2" y="27">${about}</text>
+  const label = [`${name}: ${about}`, ...statesOf(figure)].join(', ');
+  // The button is a frame of its own over the picture, so that its name is all that is read.
+  const button =
+    inPage &&
+    html`<rect class="frame" role="button" tabindex="0" aria-label="${label}" x="-6" y="-5" width="${width + 12}" height="${height + 11}" rx="5"></rect>`;
+  return html`<g class="part${atCursor(name, marked)}" data-part="${name}" transform="translate(${round(x)} ${round(y)})"><title>${name}: ${about}</title>
+<g${inPage && html` aria-hidden="true"`}><text class="name" x="2" y="12">${name}</text><text class="about" x="2" y="27">${about}</text>
 ${height > top && html`<rect class="body" y="${top}" width="${width}" height="${height - top}" rx="3"></rect>`}
-${rails.map((each) => rail(each, figure))}${columns.map(column)}${core.map((line) => html`<path class="core" d="M${round(line.x - 2)} ${line.from}V${line.to}M${round(line.x + 2)} ${line.from}V${line.to}"></path>`)}</g>
+${rails.map((each) => rail(each, figure))}${columns.map(column)}${core.map((line) => html`<path class="core" d="M${round(line.x - 2)} ${line.from}V${line.to}M${round(line.x + 2)} ${line.from}V${line.to}"></path>`)}</g>${button}</g>
 `;
 }
 

@@ -33,10 +33,10 @@ const rootOptions = {
   'elk.spacing.edgeNode': '18',
   'elk.spacing.edgeLabel': '4',
   'elk.spacing.labelNode': '4',
-  'elk.layered.spacing.nodeNodeBetweenLayers': '36',
-  'elk.layered.spacing.edgeNodeBetweenLayers': '18',
-  'elk.layered.spacing.edgeEdgeBetweenLayers': '14',
-  'elk.padding': '[top=16,left=16,bottom=16,right=16]',
+  'elk.layered.spacing.nodeNodeBetweenLayers': '26',
+  'elk.layered.spacing.edgeNodeBetweenLayers': '14',
+  'elk.layered.spacing.edgeEdgeBetweenLayers': '12',
+  'elk.padding': '[top=12,left=8,bottom=12,right=8]',
 };
 
 export function graphOf(
@@ -135,7 +135,7 @@ function inPlaces(analysis: Analysis, nodes: ReadonlyMap<string, ElkNode>): ElkN
       children,
       labels: [{ text: words, width: textWidth(words, placeSize) + 8, height: 18 }],
       layoutOptions: {
-        'elk.padding': '[top=14,left=22,bottom=20,right=22]',
+        'elk.padding': '[top=14,left=16,bottom=20,right=16]',
         'elk.nodeLabels.placement': 'INSIDE V_TOP H_LEFT',
         'elk.nodeSize.constraints': 'NODE_LABELS MINIMUM_SIZE',
       },

@@ -12,13 +12,16 @@ export function controls(budget: Budget, circuits: readonly CircuitView[], choic
     const of = choosable.length > 1 ? listed(circuit.supplies.map(({ name }) => name)) : '';
     return stateSelector(circuit, String(index), of, choice);
   });
-  const { values, pinned } = choice;
-  const pin =
-    pinned !== undefined &&
-    html`<button type="button" class="toggle" data-pin aria-pressed="${pinned ? 'true' : 'false'}" title="${pinned ? 'Follow the editor again' : 'Stay with this record, whatever is in the editor'}">${pinned ? 'Pinned' : 'Pin'}</button>`;
-  const sliders = values !== undefined && valueSliders(budget, choice);
-  if (selectors.length === 0 && sliders === false && pin === false) return html``;
-  return html`<div class="controls" role="group" aria-label="What is shown">${pin}${selectors}${sliders}</div>`;
+  const sliders = choice.values !== undefined && valueSliders(budget, choice);
+  if (selectors.length === 0 && sliders === false) return html``;
+  return html`<div class="controls" role="group" aria-label="What is shown">${selectors}${sliders}</div>`;
+}
+
+/** Nothing where the surface has no such choice. */
+export function pinButton(pinned: boolean | undefined): Html {
+  if (pinned === undefined) return html``;
+  const title = pinned ? 'Follow the editor again' : 'Stay with this record, whatever is in the editor';
+  return html`<button type="button" class="toggle" data-pin aria-pressed="${pinned ? 'true' : 'false'}" title="${title}">${pinned ? 'Pinned' : 'Pin'}</button>`;
 }
 
 /** `group` tells the selectors of one page apart; `of` names the circuit where there are several. */

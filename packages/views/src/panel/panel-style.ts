@@ -2,8 +2,11 @@
 export const panelPartsStyle = `
 .controls { display: flex; flex-wrap: wrap; align-items: flex-start; gap: 0 1em; margin-top: 1.2em; }
 .controls .states { flex: 1 1 20em; min-width: 0; margin-top: 0.8em; }
-.controls .toggle { order: 1; margin-top: 1.1em; padding: 0.15em 0.9em; border: 1px solid var(--rule); border-radius: 3px; }
-.controls .toggle[aria-pressed="true"] { border-color: currentColor; font-weight: 600; }
+.toggle { padding: 0.15em 0.9em; border: 1px solid var(--rule); border-radius: 3px; }
+header .toggle { float: right; margin: 0.2em 0 0 1em; }
+.tools { display: flex; flex-wrap: wrap; justify-content: space-between; align-items: center; gap: 0.4em 1em; margin-top: 0.7em; }
+.tools .toggle { margin-left: auto; }
+.toggle[aria-pressed="true"] { border-color: currentColor; font-weight: 600; }
 .values { display: grid; grid-template-columns: repeat(auto-fit, minmax(12em, 1fr)); gap: 0.4em 2em; }
 .values .fine { grid-column: 1 / -1; }
 .slider { display: block; min-width: 0; }
@@ -22,10 +25,10 @@ export const panelPartsStyle = `
 .picker select { max-width: 100%; padding: 0.15em 0.3em; color: inherit; background: var(--paper); border: 1px solid var(--rule); border-radius: 2px; font: inherit; }
 .picture { margin-top: 0.7em; overflow-x: auto; }
 .budget .picture svg { overflow: hidden; }
-.picture [role="button"] { cursor: pointer; }
-.picture .wire, .picture .wire-label, .picture .splice { cursor: pointer; }
-.picture [role="button"]:focus { outline: none; }
-.picture [role="button"]:focus-visible .frame { stroke: var(--focus); stroke-width: 2; stroke-dasharray: 4 2; }
+.budget .picture .plot { max-width: 100%; min-width: 34em; height: auto; }
+.picture .part, .picture .wire, .picture .wire-label, .picture .splice { cursor: pointer; }
+.picture .frame:focus { outline: none; }
+.picture .frame:focus-visible { stroke: var(--focus); stroke-width: 2; stroke-dasharray: 4 2; }
 .behind { margin-top: 0.5em; }
 .behind summary { color: var(--dim); cursor: pointer; }
 .wide { overflow-x: auto; }

@@ -13,7 +13,7 @@ import {
 import { type CircuitView, circuitViews, type ShownFinding } from '../budget-view.js';
 import { Html, html } from '../html.js';
 import { basisWords, cautionWords, countWords, listed, profileWords, stateId, titleWords } from '../words.js';
-import { controls, stateSelector } from './controls.js';
+import { controls, pinButton, stateSelector } from './controls.js';
 import { drawingRegion, type PanelPictures, plotRegion } from './pictures.js';
 
 export interface PanelChoice {
@@ -85,7 +85,7 @@ export function panelRegions(budget: Budget, choice: PanelChoice = {}): PanelReg
     ],
     [
       'head',
-      html`<header><h1>${titleWords(budget)}</h1><p class="fine">Load budget, ${profileWords(budget.profile)}. ${findings.length > 0 ? html`<a href="#findings">${counts}</a>` : counts}.</p></header>`,
+      html`<header>${pinButton(choice.pinned)}<h1>${titleWords(budget)}</h1><p class="fine">Load budget, ${profileWords(budget.profile)}. ${findings.length > 0 ? html`<a href="#findings">${counts}</a>` : counts}.</p></header>`,
     ],
     ['controls', controls(budget, atTop, choice)],
     ['drawing', choice.pictures !== undefined && drawingRegion(choice.pictures)],
@@ -99,7 +99,10 @@ export function panelRegions(budget: Budget, choice: PanelChoice = {}): PanelReg
     }),
     ['along', choice.pictures !== undefined && plotRegion('along', choice.pictures)],
     ['how-far', choice.pictures !== undefined && plotRegion('how-far', choice.pictures)],
-    ['line-side', (budget.branches ?? []).length > 0 && html`<div class="line-side-region">${branchSection(budget, surface)}</div>`],
+    [
+      'line-side',
+      (budget.branches ?? []).length > 0 && html`<div class="line-side-region">${branchSection(budget, surface)}</div>`,
+    ],
     ['wire', budget.runs.length > 0 && html`<h2>Wire</h2>`],
     ...budget.runs.map((run) => [`run ${run.name}`, runPart(run, budget, circuits, surface)] as const),
     ['findings', findings.length > 0 && html`<div class="findings-region">${findingSection(findings, surface)}</div>`],

@@ -28,6 +28,8 @@ export interface PanelPictures {
   readonly picked: { readonly circuit?: string; readonly along?: string; readonly 'how-far'?: string };
   /** Tables and pictures that were opened or folded. */
   readonly open: Readonly<Record<string, boolean>>;
+  /** Whether the drawing is shown at its full size, however narrow the panel. */
+  readonly fullSize: boolean;
   /** Why there is no drawing. */
   readonly problem?: string;
 }
@@ -50,8 +52,9 @@ export function drawingRegion(pictures: PanelPictures): Html {
       all,
       drawing.circuits.map(({ of, words }) => [of, words] as const),
     );
+  const size = html`<button type="button" class="toggle" data-full-size aria-pressed="${pictures.fullSize ? 'true' : 'false'}">Full size</button>`;
   const svg = html`<div class="picture" role="region" aria-label="Circuit drawing" tabindex="0">${new Html(drawing.svg)}</div>`;
-  const body = html`<p class="fine">${drawing.caption}. Thick lines carry current; numbers are those of the findings.</p>${choice}${svg}${tableBehind(pictures, 'drawing-table', drawing.table)}`;
+  const body = html`<p class="fine">${drawing.caption}. Thick lines carry current; numbers are those of the findings.</p><div class="tools">${choice}${size}</div>${svg}${tableBehind(pictures, 'drawing-table', 'Drawing', drawing.table)}`;
   return frame(pictures, 'drawing', 'Drawing', body);
 }
 
@@ -75,18 +78,22 @@ export function plotRegion(kind: 'along' | 'how-far', pictures: PanelPictures): 
   );
   const shown = plot.pictures.map(
     ({ svg, table }, index) =>
-      html`<div class="picture" role="region" aria-label="${headings[kind]}${plot.pictures.length > 1 && `, ${index + 1}`}" tabindex="0">${new Html(svg)}</div>${tableBehind(pictures, `${kind}-table-${index}`, table)}`,
+      html`<div class="picture" role="region" aria-label="${headingOf(kind, plot, index)}" tabindex="0">${new Html(svg)}</div>${tableBehind(pictures, `${kind}-table-${index}`, headingOf(kind, plot, index), table)}`,
   );
   const body = html`${choice}${shown.length > 0 ? shown : html`<p class="fine">${nothing[kind]}</p>`}`;
   return frame(pictures, kind, headings[kind], body);
+}
+
+function headingOf(kind: 'along' | 'how-far', { pictures }: PanelPlot, index: number): string {
+  return pictures.length > 1 ? `${headings[kind]}, ${index + 1} of ${pictures.length}` : headings[kind];
 }
 
 function frame(pictures: PanelPictures, name: string, heading: string, body: Html): Html {
   return html`<details class="picture-frame" data-open="${name}" id="${name}"${isOpen(pictures, name, true)}><summary><h2>${heading}</h2></summary>${body}</details>`;
 }
 
-function tableBehind(pictures: PanelPictures, name: string, table: string): Html {
-  return html`<details class="behind" data-open="${name}"${isOpen(pictures, name, false)}><summary>As a table</summary><div class="wide" role="region" aria-label="Table" tabindex="0">${new Html(table)}</div></details>`;
+function tableBehind(pictures: PanelPictures, name: string, of: string, table: string): Html {
+  return html`<details class="behind" data-open="${name}"${isOpen(pictures, name, false)}><summary>As a table</summary><div class="wide" role="region" aria-label="${of}, as a table" tabindex="0">${new Html(table)}</div></details>`;
 }
 
 function picker(
