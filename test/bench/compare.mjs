@@ -15,7 +15,8 @@ const MEASURED = `
 import './packages/language/polyfill.mjs';
 import { checkRecord, compareChecked, parseWiring, readRecord } from '@ohmstead/language';
 import { workOrders } from '@ohmstead/record';
-const check = (uri, text, previous) => checkRecord(readRecord(parseWiring(uri, text)), { previous });
+const check = (uri, text, previous) =>
+  checkRecord(readRecord(parseWiring(uri, text, previous && previous.reading.document)), { previous });
 export function round(old, now, index) {
   const cold = process.cpuUsage();
   const started = performance.now();

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { checkRecord, compareChecked, comparedSide, parseWiring, readRecord } from '@ohmstead/language';
 import type { CheckedRecord, CheckOptions } from '@ohmstead/language';
-import { compareRecords, type Levels } from '@ohmstead/record';
+import { at, compareRecords, type Levels } from '@ohmstead/record';
 import { describe, expect, test } from 'vitest';
 
 const bell = readFileSync(new URL('../../examples/as-found-bell.wiring', import.meta.url), 'utf8');
@@ -80,4 +80,23 @@ test('other levels count for circuits that are the same, too', () => {
         .filter((code) => code === 'supply-headroom' || code === 'short-record'),
     ),
   );
+});
+
+test('a text that is read by the likeness of another says the same, where each of its statements stands', () => {
+  const like = parseWiring('test:like.wiring', house);
+  for (const [name, edit] of Object.entries(edits)) {
+    const text = `\n${edit(house)}`;
+    const told = (document: ReturnType<typeof parseWiring>) => {
+      const reading = readRecord(document);
+      const { runs, supplies } = reading.installation;
+      const paths = [...runs.map(({ name }) => at.run(name)), ...supplies.map(({ name }) => at.part(name))];
+      const places = paths.map((path) => reading.sourceMap.locate(path));
+      expect(places).not.toContain(undefined);
+      return { places, findings: checkRecord(reading).findings };
+    };
+    const quick = told(parseWiring(`test:quick-${name}.wiring`, text, like));
+    const plain = told(parseWiring(`test:plain-${name}.wiring`, text));
+    const renamed = JSON.stringify(quick).replaceAll(`quick-${name}`, `plain-${name}`);
+    expect(JSON.parse(renamed), name).toEqual(JSON.parse(JSON.stringify(plain)));
+  }
 });

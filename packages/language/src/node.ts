@@ -58,8 +58,11 @@ export function openFiles(
     last = record;
     return record;
   };
+  let first: WiringDocument | undefined;
   return paths.map((path) => {
-    const read = disk.read(resolve(workingFolder, path));
+    const read = disk.read(resolve(workingFolder, path), first);
+    // Two that are alone are two versions of one record: what they have in common is read once.
+    first ??= paths.length === 2 && 'document' in read && isAlone(read.document.text) ? read.document : undefined;
     if ('problem' in read) return { path, problem: read.problem, message: sentences[read.problem](path) };
     return { path, uri: read.document.uri, record: check(read.document) };
   });
@@ -99,6 +102,11 @@ function contains(folder: string, file: string): boolean {
   return resolve(file).startsWith(base.endsWith(sep) ? base : base + sep);
 }
 
+/** Whether a text brings no other file into its record. */
+function isAlone(text: string): boolean {
+  return !/^\s*(import|changes)\b/im.test(text);
+}
+
 /** A file's URI in the spelling that imports resolve to. */
 export function uriOfFile(file: string): string {
   return URI.parse(pathToFileURL(file).href).toString();
@@ -109,11 +117,12 @@ type Read = { readonly document: WiringDocument } | { readonly problem: FileProb
 class Disk {
   readonly #read = new Map<string, Read>();
 
-  read(file: string): Read {
+  read(file: string, like?: WiringDocument): Read {
     let known = this.#read.get(file);
     if (!known) {
       const text = readText(file);
-      known = typeof text === 'string' ? { document: parseWiring(uriOfFile(file), text) } : text;
+      if (typeof text !== 'string') known = text;
+      else known = { document: parseWiring(uriOfFile(file), text, isAlone(text) ? like : undefined) };
       this.#read.set(file, known);
     }
     return known;

@@ -47,9 +47,12 @@ interface Chunk {
 /** Chunks of each file's last text, for as long as somebody holds its document. */
 const lastRead = new Map<string, WeakRef<ReadDocument>>();
 
-/** Reads a text; never throws on what it says. Statements that are as in the file's last text are not read again. */
-export function parseWiring(uri: string, text: string): WiringDocument {
-  const document = new ReadDocument(uri, text, lastRead.get(uri)?.deref());
+/**
+ * Reads a text; never throws on what it says. Statements that are as in the file's last text, or else in `like`, are not read again.
+ */
+export function parseWiring(uri: string, text: string, like?: WiringDocument): WiringDocument {
+  const known = lastRead.get(uri)?.deref() ?? (like instanceof ReadDocument ? like : undefined);
+  const document = new ReadDocument(uri, text, known);
   lastRead.set(uri, new WeakRef(document));
   return document;
 }
