@@ -50,4 +50,5 @@ export {
   lineLimitTable,
 } from './regions/line-limits.js';
 export { bellTransformerScope, class2Row, classOf, classTable, type Limiting } from './regions/power-limited.js';
+export { isBranchCircuit } from './line-side/line-side.js';
 export { boxFill, type BoxContents, type BoxFill } from './line-side/box-fill.js';

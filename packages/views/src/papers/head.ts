@@ -1,6 +1,6 @@
 /** The head of the papers: what they are about, what is assumed, and what is still wrong with it. */
 
-import type { Analysis, Budget } from '@ohmstead/record';
+import { type Analysis, type Budget, isBranchCircuit } from '@ohmstead/record';
 import { ratingWords } from './materials.js';
 import { type Block, type Cell, type Paper, write } from './paper.js';
 import { placeWords } from './trade-words.js';
@@ -36,7 +36,7 @@ export function headPaper(analysis: Analysis, budget: Budget, options: HeadOptio
       ['Date', given(date)],
       ['By', given(by)],
       ['Condition', conditionCells],
-      ['Breaker and panel', [write]],
+      ['Breaker and panel', branchCells(budget)],
       ['Habits of', [profileWords(budget.profile)]],
     ],
   };
@@ -59,9 +59,21 @@ export function headPaper(analysis: Analysis, budget: Budget, options: HeadOptio
   };
 }
 
+/** "basement-circuit: circuit 7, 15 A"; room to write where none is recorded. */
+function branchCells({ branches = [] }: Budget): Cell[] {
+  const known = branches.map(({ name, circuit, breakerAmps }) => {
+    const words = [
+      ...(circuit === null ? [] : [`circuit ${circuit}`]),
+      ...(breakerAmps === null ? [] : [`${breakerAmps} A`]),
+    ];
+    return words.length === 0 ? name : `${name}: ${words.join(', ')}`;
+  });
+  return known.length === 0 ? [write] : known;
+}
+
 /** Each supply with its label word for word, where it is and how to reach it. */
 function supplyBlocks(analysis: Analysis, { withoutAddress }: HeadOptions): Block[] {
-  const supplies = [...analysis.parts.values()].filter(({ kind }) => kind === 'supply');
+  const supplies = [...analysis.parts.values()].filter((part) => part.kind === 'supply' && !isBranchCircuit(part));
   return supplies.flatMap((part): Block[] => {
     const { facts, type, place, name } = part;
     const label: Cell[] = facts.labels.length === 0 ? [write] : facts.labels.map((words) => `“${words}”`);
