@@ -1,6 +1,8 @@
 import type { Analysis, ResolvedPart } from '../analysis-types.js';
 import type { Fix, RecordChange } from '../finding.js';
+import { isEmpty } from '../judging/feeding.js';
 import { quote } from '../judging/words.js';
+import { groupedBy } from '../line-side/foremost.js';
 import { type LineSide, lineSideOf } from '../line-side/line-side.js';
 import { isSwapped } from '../line-side/swapped.js';
 import { DEFERS } from '../line-side/words.js';
@@ -18,10 +20,21 @@ export const hotNeutralSwapped = defineCheck({
     const lineSide = lineSideOf(analysis);
     if (lineSide === undefined) return;
     const { plugsArePolarised } = regionOf(analysis.installation.profile);
-    for (const part of analysis.parts.values()) {
-      const branch = lineSide.branches.find((one) => isSwapped(lineSide, part, one));
-      const hot = lineSide.markedOf(part, 'hot')[0];
-      if (branch === undefined || hot === undefined || analysis.installation.broken.has(part.name)) continue;
+    const swapped = [...analysis.parts.values()].filter(
+      (part) =>
+        !analysis.installation.broken.has(part.name) &&
+        lineSide.markedOf(part, 'hot').length > 0 &&
+        lineSide.branches.some((one) => isSwapped(lineSide, part, one)),
+    );
+    const netsOf = (part: ResolvedPart) =>
+      [...lineSide.markedOf(part, 'hot'), ...lineSide.markedOf(part, 'neutral')]
+        .map(({ point }) => lineSide.netOf(point))
+        .sort()
+        .filter((net, index, all) => net !== all[index - 1])
+        .join(' ');
+    for (const [part, ...others] of groupedBy(analysis, swapped, netsOf)) {
+      const branch = lineSide.branches.find((one) => isSwapped(lineSide, part, one))!;
+      const hot = lineSide.markedOf(part, 'hot')[0]!;
       const advice = plugsArePolarised
         ? `A fuse or switch in it then stands in the neutral, and it stays live when it is off. ${DEFERS}`
         : `Where plugs fit either way round parts are made for that; a fuse or switch in it then stands in the neutral. ${DEFERS}`;
@@ -29,7 +42,8 @@ export const hotNeutralSwapped = defineCheck({
         path: at.part(part.name),
         severity: plugsArePolarised ? 'error' : 'info',
         message: `${quote(part.name)} has hot and neutral of ${quote(branch.part.name)} the wrong way round: ${quote(hot.point)} is not on the hot conductor. ${advice}`,
-        parts: [part.name, branch.part.name],
+        related: others.map(({ name }) => ({ path: at.part(name), message: `${quote(name)} has them from it` })),
+        parts: [part.name, ...others.map(({ name }) => name), branch.part.name],
         mends: () => exchanged(analysis, lineSide, part),
       });
     }
@@ -38,7 +52,9 @@ export const hotNeutralSwapped = defineCheck({
 
 /** The conductors and leads on its two terminals change places. */
 function exchanged(analysis: Analysis, lineSide: LineSide, part: ResolvedPart): readonly Fix[] {
-  const [hot, neutral] = [lineSide.markedOf(part, 'hot'), lineSide.markedOf(part, 'neutral')];
+  const used = (side: 'hot' | 'neutral') =>
+    lineSide.markedOf(part, side).filter(({ terminal }) => !isEmpty(analysis, part.name, terminal));
+  const [hot, neutral] = [used('hot'), used('neutral')];
   if (hot.length !== 1 || neutral.length !== 1) return [];
   const pair = [hot[0]!, neutral[0]!] as const;
   const changes: RecordChange[] = [];

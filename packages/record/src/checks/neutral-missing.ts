@@ -2,7 +2,8 @@ import type { Analysis, ResolvedPart } from '../analysis-types.js';
 import type { Fix } from '../finding.js';
 import { isEmpty } from '../judging/feeding.js';
 import { quote } from '../judging/words.js';
-import { type Branch, type LineSide, lineSideOf } from '../line-side/line-side.js';
+import { groupedBy } from '../line-side/foremost.js';
+import { type Branch, type LineSide, lineSideOf, type Marked } from '../line-side/line-side.js';
 import { isSwapped } from '../line-side/swapped.js';
 import { DEFERS } from '../line-side/words.js';
 import { at } from '../place-in-record.js';
@@ -16,15 +17,13 @@ export const neutralMissing = defineCheck({
   run(analysis, report) {
     const lineSide = lineSideOf(analysis);
     if (lineSide === undefined) return;
-    for (const part of analysis.parts.values()) {
-      const branch = lineSide.feederOf(part);
-      if (branch?.neutral === undefined || analysis.installation.broken.has(part.name)) continue;
-      if (lineSide.branches.some((one) => isSwapped(lineSide, part, one))) continue;
-      const missing = lineSide.markedOf(part, 'neutral').find(({ point }) => {
-        const net = lineSide.netOf(point);
-        return !lineSide.same(point, branch.neutral!.point) && !lineSide.leadsOn(net) && !lineSide.isHeld(net);
-      });
-      if (missing === undefined) continue;
+    const wanting = [...analysis.parts.values()].filter(
+      (part) => missingNeutral(analysis, lineSide, part) !== undefined,
+    );
+    const netOf = (part: ResolvedPart) => lineSide.netOf(missingNeutral(analysis, lineSide, part)!.point);
+    for (const [part, ...others] of groupedBy(analysis, wanting, netOf)) {
+      const branch = lineSide.feederOf(part)!;
+      const missing = missingNeutral(analysis, lineSide, part)!;
       const other = lineSide.branchOfNeutral(lineSide.netOf(missing.point));
       report({
         path: at.part(part.name),
@@ -32,12 +31,24 @@ export const neutralMissing = defineCheck({
           other === undefined
             ? `${quote(part.name)} has the hot conductor of ${quote(branch.part.name)} and no neutral: ${quote(missing.point)} is joined to nothing that goes back to the panel. ${DEFERS}`
             : `${quote(part.name)} has the hot conductor of ${quote(branch.part.name)} and the neutral of ${quote(other.part.name)}: with one breaker off that neutral may still be live. ${DEFERS}`,
-        parts: [part.name, branch.part.name],
+        related: others.map(({ name }) => ({ path: at.part(name), message: `${quote(name)} is fed from it` })),
+        parts: [part.name, ...others.map(({ name }) => name), branch.part.name],
         mends: () => (other === undefined ? leads(analysis, lineSide, part, branch, missing.terminal) : []),
       });
     }
   },
 });
+
+/** The neutral terminal of a part with a hot conductor that is not on the neutral of the same circuit. */
+function missingNeutral({ installation }: Analysis, lineSide: LineSide, part: ResolvedPart): Marked | undefined {
+  const branch = lineSide.feederOf(part);
+  if (branch?.neutral === undefined || installation.broken.has(part.name)) return undefined;
+  if (lineSide.branches.some((one) => isSwapped(lineSide, part, one))) return undefined;
+  return lineSide.markedOf(part, 'neutral').find(({ point }) => {
+    const net = lineSide.netOf(point);
+    return !lineSide.same(point, branch.neutral!.point) && !lineSide.leadsOn(net) && !lineSide.isHeld(net);
+  });
+}
 
 /** Where nothing is on the terminal: its lead on a splice of the circuit's neutrals in the box where its hot conductor is. */
 function leads(

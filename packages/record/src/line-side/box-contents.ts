@@ -22,7 +22,9 @@ export function contentsOf(analysis: Analysis, lineSide: LineSide, box: Box): Bo
     const part = analysis.parts.get(name);
     for (const { terminal, on } of lands) {
       const side = part?.terminals.find((one) => one.name === terminal)?.lineSide;
-      if (side !== undefined && lineSide.boxOfPoint(on) === box) (side === 'ground' ? grounds : conductors).push(LEAD);
+      // Blades in the slots of a receptacle enter no box; leads are joined in it.
+      if (side !== undefined && on.terminal === undefined && lineSide.boxOfPoint(on) === box)
+        (side === 'ground' ? grounds : conductors).push(LEAD);
     }
   }
   const thickest = largest(conductors) ?? LEAD;

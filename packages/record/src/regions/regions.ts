@@ -140,7 +140,7 @@ function inEuropean(stretch: string, words: TradeWords): string {
 }
 
 const AMERICAN =
-  /\b(?:(an?) )?(splices?|jumpers?|pigtails?|push buttons?|grounded|grounding|ungrounded|grounds?|line side|line-side|line voltage|line-voltage|receptacles?|panel)\b/gi;
+  /\b(?:(an?) )?(splices?|jumpers?|pigtails?|push buttons?|grounded|grounding|ungrounded|grounds?|line side|line-side|line voltage|line-voltage|receptacles?|panel|hot(?= conductor| and neutral))\b/gi;
 
 function european(word: string, words: TradeWords): string {
   const said = word.toLowerCase();
@@ -170,4 +170,5 @@ const FIXED: Readonly<Record<string, string>> = {
   receptacle: 'socket outlet',
   receptacles: 'socket outlets',
   panel: 'consumer unit',
+  hot: 'live',
 };
