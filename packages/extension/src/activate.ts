@@ -6,6 +6,7 @@ import { clientOptions, type MakeClient, registerFiles, registerLibraryDocuments
 import { registerComparing } from './compare/commands.js';
 import { registerFaultFinder } from './explain-panel/commands.js';
 import { newRecord, openSample } from './new-record.js';
+import { newType } from './new-type.js';
 import { BudgetPanels } from './panel/budget-panel.js';
 import { Papers, recordInView } from './panel/papers.js';
 import { isRecord } from './records.js';
@@ -34,6 +35,7 @@ export async function start(context: vscode.ExtensionContext, make: MakeClient):
     vscode.commands.registerCommand('ohmstead.showPapers', () => papers.show()),
     vscode.commands.registerCommand('ohmstead.savePapers', () => papers.save()),
     vscode.commands.registerCommand('ohmstead.newRecord', newRecord),
+    vscode.commands.registerCommand('ohmstead.newType', newType),
     vscode.commands.registerCommand('ohmstead.openSample', openSample),
     vscode.commands.registerCommand('ohmstead.restartServer', async () => {
       if (started.needsStop()) await started.stop();
