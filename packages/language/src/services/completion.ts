@@ -16,7 +16,7 @@ import {
   unitsAfter,
 } from './fact-words.js';
 import type { Token } from './scan.js';
-import { type SnippetNames, statementSnippets } from './statement-snippets.js';
+import { planSnippets, type SnippetNames, type StatementSnippet, statementSnippets } from './statement-snippets.js';
 import { cableWords, typeRating } from './words.js';
 
 export interface CompletionRecord {
@@ -111,14 +111,16 @@ function statementDrafts(record: CompletionRecord): Draft[] {
     deviceTypes: names('device'),
     places: installation.places.map((place) => place.name),
   };
-  const statements = statementSnippets(known).map(({ word, snippet, says }) => ({
+  const draft = ({ word, snippet, says }: StatementSnippet): Draft => ({
     label: word,
     kind: CompletionItemKind.Keyword,
     detail: says,
     insert: snippet,
     snippet: true,
-  }));
-  return record.base ? [...words(PLAN_WORDS), ...statements] : statements;
+  });
+  const statements = statementSnippets(known).map(draft);
+  if (!record.base) return statements;
+  return [...planSnippets(known, record.base).map(draft), ...words(PLAN_WORDS), ...statements];
 }
 
 function headerDrafts(cursor: Cursor, header: readonly string[], record: CompletionRecord): Draft[] {

@@ -1,6 +1,8 @@
 // biome-ignore-all lint/suspicious/noTemplateCurlyInString: the texts are snippets, whose places have this form
 /** What each statement word writes when it is chosen at a line's start. */
 
+import type { Installation } from '@ohmstead/record';
+
 export interface StatementSnippet {
   readonly word: string;
   readonly snippet: string;
@@ -37,8 +39,16 @@ export function statementSnippets(known: SnippetNames): StatementSnippet[] {
     ),
     one('jumper', 'jumper ${1:name} : $2 to $3', 'a short link between two terminals'),
     one('pigtail', 'pigtail $1 to $2', 'a short tail between a splice and a screw'),
+    one(
+      'box',
+      `box \${1:name} in ${place(2)} { volume \${3:18} in3, \${4:metal} }`,
+      'an enclosure for joints at mains voltage',
+    ),
+    one('ground', 'ground $1 to $2', 'equipment grounding'),
+    one('readings', 'readings "${1:words}" on ${2:2026-11-20} {\n    $0\n}', 'what a meter showed'),
     one('accept', 'accept $1 because "${2:reason}"', 'a finding somebody takes responsibility for'),
     one('import', 'import "${1:path}"', "another file's types, places and parts"),
+    one('changes', 'changes "${1:path}"', 'this file is a rewire plan of that record'),
     one(
       'device type',
       'device type ${1:name} "${2:words}" {\n    terminal ${3:a}, ${4:b}\n    rating ${5:16} V AC, ${6:10} VA\n    $0\n}',
@@ -54,6 +64,26 @@ export function statementSnippets(known: SnippetNames): StatementSnippet[] {
       'cable type ${1:name} "${2:words}" {\n    conductors ${3:18} AWG ${4:red}, ${5:white}\n}',
       'a new cable',
     ),
+  ];
+}
+
+/** Statements of a rewire plan that are written in one go, with names of the record that it changes; the others are completed word by word. */
+export function planSnippets(known: SnippetNames, base: Installation): StatementSnippet[] {
+  const nameOf = (list: readonly { readonly name: string }[]): string =>
+    choice(1, list.map(({ name }) => name).sort(), 'name');
+  const [supply, device, run] = [nameOf(base.supplies), nameOf(base.devices), nameOf(base.runs)];
+  return [
+    {
+      word: 'replace supply',
+      snippet: `replace supply ${supply} { output \${2:16} V AC, \${3:30} VA }`,
+      says: 'another one under its name, in its place',
+    },
+    {
+      word: 'replace device',
+      snippet: `replace device ${device} with \${2:name} : ${choice(3, known.deviceTypes, 'type')}`,
+      says: 'another one on the same conductors',
+    },
+    { word: 'replace run', snippet: `replace run ${run} : \${2:18/2}`, says: 'another cable in its place' },
   ];
 }
 

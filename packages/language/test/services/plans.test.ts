@@ -1,4 +1,5 @@
 // Rewire plans in the editor: names that cross to the record underneath, completion, hover, fixes written as plan statements.
+import { planSnippets } from '../../src/services/statement-snippets.js';
 import { describe, expect, it } from 'vitest';
 import { type CheckedRecord, checkRecord } from '../../src/pipeline.js';
 import { readRecord } from '../../src/read.js';
@@ -100,6 +101,21 @@ describe('completion in a plan', () => {
   ])('after `%s`', (statement, labels) => {
     expect(offered(statement)).toEqual(expect.arrayContaining([...labels]));
     expect(offered(statement)).not.toContain('because');
+  });
+
+  it('offers whole statements at the start of a line, with the names of the record that is changed', () => {
+    expect(offered('')).toEqual(
+      expect.arrayContaining(['replace supply', 'replace device', 'replace run', 'move', 'lift', 'device', 'box']),
+    );
+    const known = { supplyTypes: [], deviceTypes: ['video-doorbell'], places: [] };
+    const { installation } = readRecord(parseWiring('file:///w/base.wiring', base));
+    expect(planSnippets(known, installation).map(({ snippet }) => snippet)).toEqual([
+      // biome-ignore-start lint/suspicious/noTemplateCurlyInString: places in a snippet have this form
+      'replace supply ${1|bell-tx|} { output ${2:16} V AC, ${3:30} VA }',
+      'replace device ${1|hall-chime,porch-button|} with ${2:name} : ${3|video-doorbell|}',
+      'replace run ${1|to-hall,to-porch|} : ${2:18/2}',
+      // biome-ignore-end lint/suspicious/noTemplateCurlyInString: places in a snippet have this form
+    ]);
   });
 
   it('offers terminals of the result to land on', () => {
