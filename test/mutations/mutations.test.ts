@@ -91,7 +91,7 @@ describe('a sound record raises nothing that a good technician would wave away',
 });
 
 describe('mutants', () => {
-  test('each is answered', { timeout: 600_000 }, () => {
+  test('each is answered', { timeout: isEvery ? 7_200_000 : 600_000 }, () => {
     const known = new Map<ReadRecord, Behaviour>();
     for (const { record, mutant } of tried) {
       const before = known.get(record) ?? behaviourOf(record.checked.analysis);

@@ -27,6 +27,14 @@ export type RecordChange =
   | { readonly kind: 'cap'; readonly run: string; readonly conductor: number; readonly end: 'from' | 'to' }
   | { readonly kind: 'set-colour'; readonly run: string; readonly conductor: number; readonly colour: string }
   | { readonly kind: 'remove-conductor'; readonly run: string; readonly conductor: number }
+  /** A conductor of a colour that the run does not name yet. */
+  | {
+      readonly kind: 'add-conductor';
+      readonly run: string;
+      readonly colour: string;
+      readonly from: End;
+      readonly to: End;
+    }
   | { readonly kind: 'set-breaker'; readonly part: string; readonly amps: number }
   /** A box bonded to a terminal or splice. */
   | { readonly kind: 'add-ground'; readonly from: End; readonly box: string }
@@ -38,6 +46,8 @@ export interface Fix {
   /** In the imperative: "Put `bell-tx` up to 16 V 30 VA". */
   readonly title: string;
   readonly changes: readonly RecordChange[];
+  /** Of what may have been left out: no measure of what else is wrong. */
+  readonly isGuess?: true;
 }
 
 export interface Finding {

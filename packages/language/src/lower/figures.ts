@@ -112,7 +112,8 @@ export function readQuantity(
   if (!unit || !fits.includes(unit.measure)) {
     const missing = quantity.unit === undefined && quantity.feet === undefined;
     const units = fits.flatMap((measure) => unitsThatFit[measure]);
-    const instead = quantity.unit === undefined ? [] : respelled(context, quantity, units);
+    const spelled = quantity.unit === undefined ? [] : respelled(context, quantity, units);
+    const instead = spelled.length > 0 ? spelled : withUnitThatFits(context, quantity, fits);
     const written = textOf(site).replace(/^about\s+/i, '');
     const write = instead.length === 0 ? {} : { write: instead.map((one) => one.replace(/^about\s+/i, '')) };
     context.report('unit-mismatch', { written, of, missing, fits: units, ...write }, site, { instead });
@@ -199,6 +200,17 @@ function respelled(context: LoweringContext, quantity: Quantity, units: readonly
   const meant = millions.length > 0 ? millions : [words].filter((one) => one !== undefined && units.includes(one));
   const unitText = textOf(context.site(quantity, 'unit'));
   return meant.map((one) => textOf(context.site(quantity)).replace(unitText, one!));
+}
+
+/** The figure with the unit of the only measure that fits; a length may be metres or feet. */
+function withUnitThatFits(context: LoweringContext, quantity: Quantity, fits: readonly Measure[]): string[] {
+  const [measure] = fits;
+  const { feet, moreUnit, system, dashed } = quantity;
+  if (measure === undefined || fits.length > 1 || feet !== undefined || dashed !== undefined) return [];
+  if (moreUnit !== undefined || system !== undefined) return [];
+  const written = textOf(context.site(quantity));
+  const number = quantity.unit === undefined ? written : written.slice(0, -quantity.unit.length).trimEnd();
+  return unitsThatFit[measure].slice(0, measure === 'length' ? 2 : 1).map((unit) => `${number} ${unit}`);
 }
 
 const plainWords: ReadonlyMap<string, string> = new Map(

@@ -53,6 +53,11 @@ function editsOfChange(record: FixedRecord, change: RecordChange): EditedPlace[]
       const site = sourceMap.exact(at.conductor(change.run, change.conductor));
       return site && [removal(site.document, stretchOf({ document: site.document, node: site.node }))];
     }
+    case 'add-conductor': {
+      const site = sourceMap.exact(at.run(change.run));
+      const line = `${change.colour}  ${pointOf(change.from)}  to  ${pointOf(change.to)}`;
+      return site && [newFact(site, line)];
+    }
     case 'set-breaker':
       return setFact(sourceMap, change.part, 'breaker', `breaker ${change.amps} A`);
     case 'add-ground':

@@ -69,7 +69,7 @@ describe('one mistake in a clean record', () => {
     ],
     ['an unclosed string', 'Lane 12"', 'Lane 12', '"Alder Lane 12', 'syntax', /no closing quote/],
     ['an unclosed comment', 'place hall', '/* place hall', '/* place hall', 'syntax', /comment is never closed/],
-    ['a missing unit', '19.8 V', '19.8', '19.8', 'unit-mismatch', /has no unit: .* takes `V`/],
+    ['a missing unit', '19.8 V', '19.8', '19.8', 'unit-mismatch', /has no unit: .* takes `V`/, ['19.8 V']],
     ['a unit in words', '19.8 V', '19.8 volts', '19.8 volts', 'unit-mismatch', /does not fit/, ['19.8 V']],
     [
       'a unit in millions',
@@ -80,7 +80,7 @@ describe('one mistake in a clean record', () => {
       /Write `19\.8 mV` or `19\.8 V`/,
       ['19.8 mV', '19.8 V'],
     ],
-    ['an unfit unit', '19.8 V', '19.8 ohm', '19.8 ohm', 'unit-mismatch', /takes `V`/],
+    ['an unfit unit', '19.8 V', '19.8 ohm', '19.8 ohm', 'unit-mismatch', /takes `V`/, ['19.8 V']],
     ['a misspelt statement', 'device hall', 'devcie hall', 'devcie', 'syntax', /Did you mean `device`/, ['device']],
     ['a misspelt fact', 'no-load', 'noload', 'noload', 'syntax', /not a fact of `bell-tx`.*`no-load`/, ['no-load']],
     [

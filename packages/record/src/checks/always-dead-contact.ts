@@ -1,6 +1,7 @@
 import type { Analysis, ResolvedElement } from '../analysis-types.js';
 import { fedEdges, isEmpty } from '../judging/feeding.js';
 import { isLineSideElement } from '../judging/line-side-element.js';
+import { missingConductors } from '../judging/missing-conductor.js';
 import { sameSideContact } from '../judging/misused-contact.js';
 import { isRingContact } from '../judging/state-words.js';
 import { studyOf } from '../judging/study.js';
@@ -31,6 +32,7 @@ export const alwaysDeadContact = defineCheck({
             ? `Pressing ${quote(name)} changes nothing anywhere: ${reason(analysis, contact, fed)}.`
             : `Pressing ${quote(name)} alone changes nothing: something else has to be held as well. Look for a conductor of it that is on the wrong splice or terminal.`,
           parts: [contact.part],
+          mends: () => missingConductors(analysis, [contact.part]),
         });
       }
     }

@@ -12,6 +12,7 @@ import {
   plainSupply,
   supplySizeThatHolds,
 } from '../judging/mends.js';
+import { missingConductors } from '../judging/missing-conductor.js';
 import { conditionWords, loadWords, stateWords } from '../judging/state-words.js';
 import { extreme, studyOf, voltsAcross } from '../judging/study.js';
 import { labelVolts, share, volts } from '../judging/units.js';
@@ -56,6 +57,7 @@ export const chimeNeverRings = defineCheck({
           path: at.part(part),
           message: () => unreached(analysis, circuit, part, coils),
           parts: [part],
+          mends: () => missingConductors(analysis, [part]),
         });
       }
     }

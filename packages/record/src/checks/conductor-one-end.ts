@@ -1,5 +1,6 @@
 import { pointOf } from '../analysis-types.js';
 import { feedingOf } from '../judging/feeding.js';
+import { missingEnds } from '../judging/missing-conductor.js';
 import { quote } from '../judging/words.js';
 import { at } from '../place-in-record.js';
 import { defineCheck } from './types.js';
@@ -22,6 +23,7 @@ export const conductorOneEnd = defineCheck({
           message: `${colour} of ${quote(run.name)} is landed on ${quote(pointOf(landing.end))} and nowhere else: say where its other end goes, or write \`to capped\` for one that is put away.`,
           parts: [run.name, landing.end.part],
           mends: () => [
+            ...missingEnds(analysis, { run: run.name, conductor: index, end }, landing.end),
             {
               title: `Cap the other end of ${colour} of ${quote(run.name)}`,
               changes: [{ kind: 'cap', run: run.name, conductor: index, end }],

@@ -1,4 +1,5 @@
 import { feedingOf, type Unfed } from '../judging/feeding.js';
+import { missingConductors } from '../judging/missing-conductor.js';
 import { quote, quotedList } from '../judging/words.js';
 import { at } from '../place-in-record.js';
 import { defineCheck } from './types.js';
@@ -21,6 +22,7 @@ export const neverFed = defineCheck({
           ...splices.map((name) => ({ path: at.part(name), message: `${quote(name)} holds a single conductor` })),
         ],
         parts: [...new Set([...parts, place, ...splices, ...(sameSide === undefined ? [] : [sameSide.run])])],
+        mends: () => (sameSide === undefined ? missingConductors(analysis, parts) : []),
       });
     }
   },

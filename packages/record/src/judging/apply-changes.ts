@@ -41,6 +41,11 @@ function applyChange(installation: Installation, change: RecordChange): Installa
         ...run,
         conductors: run.conductors.filter((_, index) => index !== change.conductor),
       }));
+    case 'add-conductor': {
+      const [from, to] = [change.from, change.to].map((end): Landing => ({ kind: 'on', end }));
+      const conductor = { colour: change.colour, from: from!, to: to!, spare: false };
+      return changeRun(installation, change.run, (run) => ({ ...run, conductors: [...run.conductors, conductor] }));
+    }
     case 'set-breaker':
       return changePart(installation, change.part, (part) => ({
         ...part,

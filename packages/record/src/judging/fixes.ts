@@ -28,7 +28,7 @@ export function fixesFor(analysis: Analysis, finding: Finding): readonly Fix[] {
 }
 
 /** Of sizes the first that holds is offered; of colours and terminals every one. */
-const ONE_IS_ENOUGH = new Set(['set-output', 'set-cable']);
+const ONE_IS_ENOUGH = new Set(['set-output', 'set-cable', 'add-conductor']);
 
 function mendsIt(analysis: Analysis, raised: Raised, mend: Fix): boolean {
   const before = whatIf(analysis, raised.parts, []);

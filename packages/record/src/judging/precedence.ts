@@ -172,7 +172,7 @@ const APART_FROM_A_SHORT = new Set(['supply-overloaded', 'contact-overloaded']);
 function outlives(analysis: Analysis, raised: readonly Raised[], upper: Raised, lower: Raised): boolean {
   if (lower.check.code === 'drop-high') return false;
   if (upper.check.code === 'load-collapses' && lower.check.code === 'chime-never-rings') return false;
-  const mends = [...(upper.mends?.() ?? [])];
+  const mends = [...(upper.mends?.() ?? [])].filter(({ isGuess }) => isGuess !== true);
   if (mends.length === 0) return upper.check.code === 'supply-shorted' && APART_FROM_A_SHORT.has(lower.check.code);
   const bypasses = severityRank[upper.severity] === 0 ? missingBypasses(raised, lower) : [];
   return mends.every(({ changes }) => {

@@ -110,13 +110,16 @@ describe('fixesFor', () => {
     expect(codes(first!.after, 'error', 'warning')).toEqual([]);
   });
 
-  test('offers no cap where the conductor is needed', () => {
+  test('lands a conductor that is needed where something is empty, and offers no cap', () => {
     const bell = plainBell();
     const [hall, porch] = bell.runs;
     const [red, white] = porch!.conductors;
     const record = { ...bell, runs: [hall!, { ...porch!, conductors: [red!, { ...white!, to: undefined }] }] };
     expect(codes(record, 'error')).toEqual(['conductor-one-end']);
-    expect(fixed(record, 'conductor-one-end')).toEqual([]);
+    const [land, ...others] = fixed(record, 'conductor-one-end');
+    expect(others).toEqual([]);
+    expect(land?.fix.title).toBe('Land white of `tx-to-porch` on `porch-button.b`');
+    expect(land?.after).toEqual(bell);
   });
 
   test('of a size up names a supply that the labels are content with', () => {
