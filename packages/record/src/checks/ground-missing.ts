@@ -61,6 +61,8 @@ function ungroundedTerminal(
   return terminals.find(({ point, terminal }) => {
     const net = lineSide.netOf(point);
     const toldOf = bare.some((box) => lineSide.same(box.name, point));
+    // Of grounding on a conductor that carries current there is something worse to say.
+    if (lineSide.isLine(net)) return false;
     const isOpen = !lineSide.isGrounded(net) && !lineSide.leadsOn(net) && !lineSide.isHeld(net);
     return isOpen && !toldOf && !optional.includes(terminal);
   })?.terminal;

@@ -1,4 +1,4 @@
-import type { Analysis, ResolvedPart } from '../analysis-types.js';
+import type { Analysis, Landed, ResolvedPart } from '../analysis-types.js';
 import type { Fix, RecordChange } from '../finding.js';
 import { isEmpty } from '../judging/feeding.js';
 import { quote } from '../judging/words.js';
@@ -50,6 +50,15 @@ export const hotNeutralSwapped = defineCheck({
   },
 });
 
+/** What is landed on a point, without conductors that go on to nobody knows where: those are right once the others are. */
+function comingIn(analysis: Analysis, point: string): readonly Landed[] {
+  return analysis.landedOn(point).filter((landed) => {
+    if (landed.kind !== 'conductor') return true;
+    const far = landed.end === 'from' ? 'to' : 'from';
+    return analysis.runs.get(landed.run)?.run.conductors[landed.index]?.[far]?.kind === 'on';
+  });
+}
+
 /** The conductors and leads on its two terminals change places. */
 function exchanged(analysis: Analysis, lineSide: LineSide, part: ResolvedPart): readonly Fix[] {
   const used = (side: 'hot' | 'neutral') =>
@@ -60,7 +69,9 @@ function exchanged(analysis: Analysis, lineSide: LineSide, part: ResolvedPart): 
   const changes: RecordChange[] = [];
   for (const [from, to] of [pair, [pair[1], pair[0]] as const]) {
     const on: End = { part: part.name, terminal: to.terminal };
-    for (const landed of analysis.landedOn(from.point)) {
+    const landings = comingIn(analysis, from.point);
+    if (landings.length > 1) return [];
+    for (const landed of landings) {
       if (landed.kind !== 'conductor') return [];
       changes.push({ kind: 'land', run: landed.run, conductor: landed.index, end: landed.end, on });
     }

@@ -1,4 +1,5 @@
 import { quote } from '../judging/words.js';
+import { groundedOn } from '../line-side/grounded.js';
 import { lineSideOf } from '../line-side/line-side.js';
 import { isShorted } from '../line-side/swapped.js';
 import { branchWords, DEFERS } from '../line-side/words.js';
@@ -16,13 +17,16 @@ export const lineShorted = defineCheck({
       const { hot, neutral, ground, part } = branch;
       const net = lineSide!.netOf(hot.point);
       if (lineSide!.isHeld(net)) continue;
-      const isGround = ground !== undefined && lineSide!.same(hot.point, ground.point);
-      if (!isShorted(lineSide!, branch) && !isGround) continue;
-      const other = isGround ? ground! : neutral!;
+      const live = groundedOn(lineSide!, branch, net);
+      const other = isShorted(lineSide!, branch) ? neutral!.point : live;
+      if (other === undefined) continue;
+      const isOwn = other === neutral?.point || other === ground?.point;
       const splices = analysis.installation.splices.filter(({ name }) => lineSide!.netOf(name) === net);
       report({
         path: at.part(part.name),
-        message: `${quote(hot.point)} and ${quote(other.point)} of ${branchWords(branch)} are joined by wire, splices and closed contacts alone: the breaker trips when it is put on. ${DEFERS}`,
+        message: isOwn
+          ? `${quote(hot.point)} and ${quote(other)} of ${branchWords(branch)} are joined by wire, splices and closed contacts alone: the breaker trips when it is put on. ${DEFERS}`
+          : `${quote(other)} is for grounding and is on the hot conductor of ${branchWords(branch)}: metal that hands touch is live. ${DEFERS}`,
         related: splices.map(({ name }) => ({ path: at.part(name), message: `${quote(name)} is on it` })),
         parts: [part.name, ...splices.map(({ name }) => name)],
       });

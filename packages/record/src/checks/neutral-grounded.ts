@@ -1,4 +1,5 @@
 import { quote } from '../judging/words.js';
+import { groundedOn } from '../line-side/grounded.js';
 import { lineSideOf } from '../line-side/line-side.js';
 import { isShorted } from '../line-side/swapped.js';
 import { branchWords, DEFERS } from '../line-side/words.js';
@@ -13,14 +14,15 @@ export const neutralGrounded = defineCheck({
   run(analysis, report) {
     const lineSide = lineSideOf(analysis);
     for (const branch of lineSide?.branches ?? []) {
-      const { neutral, ground, part } = branch;
-      if (neutral === undefined || ground === undefined || isShorted(lineSide!, branch)) continue;
+      const { neutral, part } = branch;
+      if (neutral === undefined || isShorted(lineSide!, branch)) continue;
       const net = lineSide!.netOf(neutral.point);
-      if (net !== lineSide!.netOf(ground.point) || lineSide!.isHeld(net)) continue;
+      const grounded = groundedOn(lineSide!, branch, net);
+      if (grounded === undefined || lineSide!.isHeld(net)) continue;
       const splices = analysis.installation.splices.filter(({ name }) => lineSide!.netOf(name) === net);
       report({
         path: at.part(part.name),
-        message: `Neutral and ground of ${branchWords(branch)} are joined in what it feeds: grounded metal then carries current, and is live where the neutral breaks. ${DEFERS}`,
+        message: `Neutral and ground of ${branchWords(branch)} are joined in what it feeds, at ${quote(grounded)}: grounded metal then carries current, and is live where the neutral breaks. ${DEFERS}`,
         related: splices.map(({ name }) => ({ path: at.part(name), message: `${quote(name)} is on both` })),
         parts: [part.name, ...splices.map(({ name }) => name)],
       });

@@ -46,7 +46,9 @@ function missingNeutral({ installation }: Analysis, lineSide: LineSide, part: Re
   if (lineSide.branches.some((one) => isSwapped(lineSide, part, one))) return undefined;
   return lineSide.markedOf(part, 'neutral').find(({ point }) => {
     const net = lineSide.netOf(point);
-    return !lineSide.same(point, branch.neutral!.point) && !lineSide.leadsOn(net) && !lineSide.isHeld(net);
+    // What leads on may come back to the neutral somewhere else; that of another circuit does not.
+    const mayComeBack = lineSide.leadsOn(net) && lineSide.branchOfNeutral(net) === undefined;
+    return !lineSide.same(point, branch.neutral!.point) && !mayComeBack && !lineSide.isHeld(net);
   });
 }
 
