@@ -4,6 +4,7 @@ import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { CheckedRecord } from '../../packages/language/src/pipeline.js';
+import { piecesOf } from '../../packages/record/src/analyse/analyse.js';
 import { Records } from '../../packages/language/src/server/records.js';
 import { bundleServer, Client, scratchFolder } from './client.js';
 
@@ -142,6 +143,17 @@ describe('a session', () => {
     await publishes(ofBoth, () => onDisk({ uri: placesUri, type: CHANGED }));
     expect(said(houseUri)).toEqual([]);
 
+    // Stashed, as several files that change, come and go in one notification; then taken out again.
+    const added = client.write('shared/porch.wiring', 'place porch\n');
+    client.write('shared/places.wiring', 'import "porch.wiring"\nplace cellar\n');
+    await publishes(ofBoth, () => onDisk({ uri: placesUri, type: CHANGED }, { uri: added, type: CREATED }));
+    const whileStashed = said(houseUri);
+    expect(whileStashed).toEqual(['unknown-name at 5']);
+    rmSync(join(scratch.folder, 'shared/porch.wiring'));
+    client.write('shared/places.wiring', places);
+    await publishes(ofBoth, () => onDisk({ uri: added, type: DELETED }, { uri: placesUri, type: CHANGED }));
+    expect([said(houseUri), said(shedUri)]).toEqual([[], []]);
+
     // Closed: nothing of it is left in the list.
     await publishes(ofShed, () => client.change(shedUri, shed.replace('cellar', 'celar')));
     expect(said(shedUri)).toEqual(['unknown-name at 1']);
@@ -168,7 +180,13 @@ describe('an edit', () => {
     return now.analysis.circuits.filter((circuit) => !kept.has(circuit.solved('nominal'))).length;
   };
 
-  it('reads its own file alone, one statement of it, and solves the circuit that it touches', () => {
+  /** What hangs together and was analysed and judged anew between two checks. */
+  const judgedAnew = (before: CheckedRecord, now: CheckedRecord): number => {
+    const kept = new Set(piecesOf(before.analysis));
+    return piecesOf(now.analysis).filter((piece) => !kept.has(piece)).length;
+  };
+
+  it('reads its own file alone, one statement of it, and solves and judges the circuit that it touches', () => {
     const disk: Record<string, string> = { 'file:///house/shared/places.wiring': places };
     let reads = 0;
     const records = new Records({
@@ -194,12 +212,18 @@ describe('an edit', () => {
     expect(reads).toBe(readsBefore);
     const known = new Set(before.reading.document.file.statements);
     expect(now.reading.document.file.statements.filter((statement) => !known.has(statement))).toHaveLength(1);
-    expect(solvedAnew(before, now)).toBe(1);
-    expect(solvedAnew(now, now)).toBe(0);
+    expect(piecesOf(now.analysis)).toHaveLength(12);
+    expect([solvedAnew(before, now), judgedAnew(before, now)]).toEqual([1, 1]);
 
     // Words that no figure depends on cost no solution at all.
     records.opened(TextDocument.create(uri, 'ohmstead', 3, edited.replace('import', '// Words.\nimport')));
-    expect(solvedAnew(now, records.check(uri)!.record)).toBe(0);
+    const commented = records.check(uri)!.record;
+    expect([solvedAnew(now, commented), judgedAnew(now, commented)]).toEqual([0, 0]);
+    // Nor does a statement that is not understood, but for the circuit that it may be about.
+    records.opened(TextDocument.create(uri, 'ohmstead', 4, edited.replace('h3-chime.front', 'h3-chime.frint')));
+    const mistaken = records.check(uri)!.record;
+    expect(mistaken.findings.map(({ code }) => code)).toContain('unknown-terminal');
+    expect(judgedAnew(commented, mistaken)).toBe(1);
   });
 
   it('in a file that others import reads that file alone and checks each of them once', () => {
@@ -216,7 +240,7 @@ describe('an edit', () => {
       const now = records.check(user)!.record;
       expect(now).not.toBe(before[index]);
       expect(now.reading.document).toBe(before[index]!.reading.document);
-      expect(solvedAnew(before[index]!, now)).toBe(0);
+      expect([solvedAnew(before[index]!, now), judgedAnew(before[index]!, now)]).toEqual([0, 0]);
     });
   });
 });

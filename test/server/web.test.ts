@@ -132,12 +132,7 @@ describe('the worker', () => {
     await editor.start();
     const uri = editor.open('bell.wiring', bell.replace('hall-chime.front', 'hall-chime.frint'));
     await expect
-      .poll(() =>
-        editor
-          .findings(uri)
-          .at(-1)
-          ?.map(({ code }) => code),
-      )
+      .poll(() => (editor.findings(uri).at(-1) ?? []).map(({ code }) => code), { timeout: 20_000 })
       .toContain('unknown-terminal');
   });
 
@@ -162,12 +157,7 @@ describe('the worker', () => {
       changes: [{ uri: `${folder}/lib/places.wiring`, type: 2 }],
     });
     await expect
-      .poll(() =>
-        editor
-          .findings(uri)
-          .at(-1)
-          ?.map(({ code }) => code),
-      )
+      .poll(() => (editor.findings(uri).at(-1) ?? []).map(({ code }) => code), { timeout: 20_000 })
       .toContain('unknown-name');
     editor.files[`${folder}/lib/places.wiring`] = places;
     editor.notify('workspace/didChangeWatchedFiles', {
@@ -188,22 +178,12 @@ describe('the worker', () => {
     await editor.start();
     const uri = editor.open('a.wiring', 'import "b.wiring"\nsplice s in hall\n');
     await expect
-      .poll(() =>
-        editor
-          .findings(uri)
-          .at(-1)
-          ?.map(({ code }) => code),
-      )
+      .poll(() => (editor.findings(uri).at(-1) ?? []).map(({ code }) => code), { timeout: 20_000 })
       .toEqual(['import-missing']);
     editor.files[`${folder}/b.wiring`] = 'place hall\n';
     editor.notify('workspace/didChangeWatchedFiles', { changes: [{ uri: `${folder}/b.wiring`, type: 1 }] });
     await expect
-      .poll(() =>
-        editor
-          .findings(uri)
-          .at(-1)
-          ?.map(({ code }) => code),
-      )
+      .poll(() => (editor.findings(uri).at(-1) ?? []).map(({ code }) => code), { timeout: 20_000 })
       .not.toContain('import-missing');
   });
 
