@@ -63,7 +63,8 @@ function keyOf(
   { uri, range }: ReaderFinding,
 ): string | undefined {
   if (code === 'duplicate-name') return `duplicate ${uri} ${range.start.line}`;
-  if (code === 'unknown-name') return `name ${kind} ${name}`;
+  // Parts, splices, runs and boxes share their names, whatever a place asks for.
+  if (code === 'unknown-name') return `name ${/part|splice|button|run|box/.test(String(kind)) ? 'part' : kind} ${name}`;
   return code === 'unknown-terminal' && terminal !== undefined ? `terminal ${part}.${terminal}` : undefined;
 }
 

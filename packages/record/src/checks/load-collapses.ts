@@ -1,4 +1,5 @@
-import type { Analysis, ResolvedElement } from '../analysis-types.js';
+import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
+import { fedEdges } from '../judging/feeding.js';
 import { type Collapse, judgeLoad } from '../judging/judge-load.js';
 import { runWords } from '../judging/losses.js';
 import {
@@ -22,9 +23,11 @@ export const loadCollapses = defineCheck({
   title: 'A load asks for more than supply and wire can give',
   run(analysis, report) {
     for (const circuit of studyOf(analysis).measured) {
+      const told: ResolvedElement[] = [];
       for (const load of studyOf(analysis).elementsOf(circuit, 'load')) {
         const { collapse } = judgeLoad(analysis, circuit, load);
-        if (collapse === undefined) continue;
+        if (collapse === undefined || told.some((other) => areInSeries(analysis, circuit, load, other))) continue;
+        told.push(load);
         const cause = causeOf(analysis, circuit, load, collapse.solved);
         const path = placeOfShortfall(cause, load);
         report({
@@ -41,6 +44,17 @@ export const loadCollapses = defineCheck({
     }
   },
 });
+
+/** Whether one gets nothing without the other: two loads in one loop collapse for one reason. */
+function areInSeries(
+  analysis: Analysis,
+  circuit: CircuitAnalysis,
+  one: ResolvedElement,
+  other: ResolvedElement,
+): boolean {
+  const edges = studyOf(analysis).edgesOf(circuit);
+  return !fedEdges(edges.filter(({ id }) => id !== other.id)).has(one.id);
+}
 
 function sentence(
   analysis: Analysis,

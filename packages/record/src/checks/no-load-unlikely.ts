@@ -6,7 +6,7 @@ import { defineCheck } from './types.js';
 
 export const noLoadUnlikely = defineCheck({
   code: 'no-load-unlikely',
-  severity: 'warning',
+  severity: ['warning', 'error'],
   title: 'An open voltage that no healthy supply of that size shows',
   run(analysis, report) {
     for (const part of analysis.parts.values()) {
@@ -27,6 +27,7 @@ export const noLoadUnlikely = defineCheck({
           open < least ? 'a tired winding, low mains or another transformer' : 'another tap or another transformer';
         report({
           path: at.fact(part.name, fact),
+          severity: fact === 'no-load' && (open < ratedVolts / SLIP || open > ratedVolts * SLIP) ? 'error' : 'warning',
           message: `${quote(part.name)} ${words} ${volts(open)} open; a healthy supply of ${labelVolts(ratedVolts)} ${voltAmperes(ratedVoltAmperes)} shows ${volts(least)} to ${volts(most)}: read again, and think of ${why}.`,
           parts: [part.name],
         });
@@ -34,3 +35,6 @@ export const noLoadUnlikely = defineCheck({
     }
   },
 });
+
+/** Beyond this many times the rated volts, either way, a stated figure is a slip of the pen: common practice, no source. */
+const SLIP = 2;

@@ -9,7 +9,7 @@ import { pointOf } from '../analysis-types.js';
 import type { RecordChange } from '../finding.js';
 import { raisedBy, severityRank } from './raise.js';
 import { studyOf } from './study.js';
-import { whatIf } from './what-if.js';
+import { trial, whatIf } from './what-if.js';
 
 type Scope = 'circuit' | 'part';
 
@@ -60,6 +60,16 @@ const yielding: readonly (readonly [code: string, scope: Scope, yields: readonly
     ],
   ],
   ['wrong-kind', 'circuit', ['supply-overloaded', 'drop-high']],
+  [
+    'line-meets-low-voltage',
+    'circuit',
+    ['neutral-missing', 'ground-missing', 'joint-not-boxed', 'hot-neutral-swapped'],
+  ],
+  [
+    'no-load-unlikely',
+    'circuit',
+    ['chime-never-rings', 'device-undervoltage', 'load-collapses', 'supply-overloaded', 'reading-impossible'],
+  ],
   [
     'device-overvoltage',
     'circuit',
@@ -140,6 +150,8 @@ export function keepOnePerMistake(analysis: Analysis, raised: readonly Raised[])
   for (const [code, scope, yields] of yielding) {
     for (const upper of raised) {
       if (upper.check.code !== code || dropped.has(upper)) continue;
+      // A winding that is only tired has consequences worth a word; a slip of the pen has none.
+      if (code === 'no-load-unlikely' && upper.severity !== 'error') continue;
       for (const lower of raised) {
         if (lower === upper || dropped.has(lower) || !yields.includes(lower.check.code)) continue;
         if (severityRank[lower.severity] < severityRank[upper.severity]) continue;
@@ -172,6 +184,7 @@ const APART_FROM_A_SHORT = new Set(['supply-overloaded', 'contact-overloaded']);
 function outlives(analysis: Analysis, raised: readonly Raised[], upper: Raised, lower: Raised): boolean {
   if (lower.check.code === 'drop-high') return false;
   if (upper.check.code === 'load-collapses' && lower.check.code === 'chime-never-rings') return false;
+  if (upper.check.code === 'device-overvoltage' && !isThereWithout(analysis, upper, lower)) return false;
   const mends = [...(upper.mends?.() ?? [])].filter(({ isGuess }) => isGuess !== true);
   if (mends.length === 0) return upper.check.code === 'supply-shorted' && APART_FROM_A_SHORT.has(lower.check.code);
   const bypasses = severityRank[upper.severity] === 0 ? missingBypasses(raised, lower) : [];
@@ -181,6 +194,17 @@ function outlives(analysis: Analysis, raised: readonly Raised[], upper: Raised, 
       ({ parts, severity }) => parts[0] === lower.parts[0] && severityRank[severity] <= severityRank[lower.severity],
     );
   });
+}
+
+/** Whether the lower finding is still there with the part out that the upper one is mostly about. */
+function isThereWithout(analysis: Analysis, upper: Raised, lower: Raised): boolean {
+  const [out] = upper.parts;
+  if (lower.check.code !== 'conductor-overcurrent' || out === undefined) return true;
+  const after = trial(analysis, [...upper.parts, ...lower.parts], `without ${out}`, (around) => ({
+    ...around,
+    devices: around.devices.filter(({ name }) => name !== out),
+  }));
+  return raisedBy(lower.check, after).some(({ parts }) => parts[0] === lower.parts[0]);
 }
 
 /** What puts in the bypass that the part of a finding lacks, as far as one is missing. */

@@ -48,7 +48,6 @@ const WITHIN_CLUSTER: ReadonlySet<string> = new Set([
   'drop-high',
   'conductor-one-end',
   'conductor-reused',
-  'colour-not-in-cable',
   'terminal-crowded',
   'terminal-unused',
   'run-place-mismatch',
