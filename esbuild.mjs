@@ -3,6 +3,7 @@
 import { mkdir, readdir, readFile, stat, writeFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
 import { build, transform } from 'esbuild';
+import { layoutScript } from './packages/extension/layout-bundle.mjs';
 
 const root = fileURLToPath(new URL('.', import.meta.url));
 const verbose = process.argv.includes('--verbose');
@@ -55,13 +56,6 @@ const bundles = [
   },
   {
     ...forBrowser,
-    // The panel starts it as a worker with the first drawing.
-    entryPoints: ['node_modules/elkjs/lib/elk-worker.min.js'],
-    outfile: 'packages/extension/dist/layout.js',
-    bundle: false,
-  },
-  {
-    ...forBrowser,
     entryPoints: ['packages/extension/src/compare/page.ts'],
     outfile: 'packages/extension/dist/compare.js',
     format: 'iife',
@@ -103,6 +97,9 @@ async function noticesOf(results) {
   return `${notices.join(`\n\n${'-'.repeat(80)}\n\n`)}\n`;
 }
 
+const layoutLibrary = 'node_modules/elkjs/lib/elk-worker.min.js';
+const layoutFile = 'packages/extension/dist/layout.js';
+
 // The package is one of ES modules, and what ships is not.
 await mkdir(new URL('packages/extension/dist/', import.meta.url), { recursive: true });
 await writeFile(new URL('packages/extension/dist/package.json', import.meta.url), '{ "type": "commonjs" }\n');
@@ -125,13 +122,18 @@ const sheets = [
   },
 ];
 const [built] = await Promise.all([Promise.all(bundles.map((options) => build(options))), ...sheets.map(buildStyle)]);
+// The panel starts it as a worker with the first drawing.
+await writeFile(
+  new URL(layoutFile, import.meta.url),
+  await layoutScript(fileURLToPath(new URL(layoutLibrary, import.meta.url))),
+);
 for (const folder of ['packages/cli/dist', 'packages/extension/dist']) {
   const inside = built.filter((_, index) => bundles[index].outfile.startsWith(`${folder}/`));
   await writeFile(new URL(`${folder}/NOTICES.txt`, import.meta.url), await noticesOf(inside));
 }
 
 if (verbose) {
-  for (const { outfile } of [...bundles, ...sheets]) {
+  for (const { outfile } of [...bundles, ...sheets, { outfile: layoutFile }]) {
     const { size } = await stat(new URL(outfile, import.meta.url));
     console.log(`${outfile.padEnd(44)} ${(size / 1024).toFixed(0).padStart(6)} KB`);
   }

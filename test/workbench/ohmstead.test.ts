@@ -1,4 +1,4 @@
-import { existsSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, onTestFailed, test } from 'vitest';
@@ -87,6 +87,16 @@ describe('a record in the editor', () => {
   });
 });
 
+const axe = readFileSync(join(root, 'node_modules', 'axe-core', 'axe.min.js'), 'utf8');
+
+/** What bars somebody from the panel, in short; the rest of the window is not ours. */
+async function violations(): Promise<string[]> {
+  const body = workbench.panel().locator('body');
+  await body.evaluate((_body, script) => void new Function(script).call(window), axe);
+  const found = await body.evaluate(() => window.axe.run());
+  return found.violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 120)).join(' | ')}`);
+}
+
 describe('the load budget beside the editor', () => {
   const supply = () => workbench.panel().getByRole('region', { name: 'Supply bell-tx' });
   const headline = () => supply().locator('.headline').textContent();
@@ -142,6 +152,34 @@ describe('the load budget beside the editor', () => {
     await expect.poll(() => workbench.editor.lineAtCaret()).toMatch(/^supply bell-tx/);
   });
 
+  test('draws the circuit, and leads from a part of it to its line', async () => {
+    const part = (name: string) => workbench.panel().locator(`svg.drawing g.part[data-part="${name}"]`);
+    await part('porch-cam').locator('[role=button]').press('Enter');
+    await expect.poll(() => workbench.editor.lineAtCaret()).toMatch(/^device porch-cam/);
+    await expect.poll(() => part('porch-cam').getAttribute('class')).toContain('at-cursor');
+    expect(await workbench.panel().locator('svg.drawing g.wire.live').count()).toBeGreaterThan(1);
+  });
+
+  test('is opened at the drawing by its command', async () => {
+    await workbench.runCommand('Ohmstead: Show Circuit Drawing');
+    const focused = () =>
+      workbench
+        .panel()
+        .locator('#drawing > summary')
+        .evaluate((each) => each === document.activeElement);
+    await expect.poll(focused).toBe(true);
+    await workbench.openFile(doorbell);
+  });
+
+  test('solves anew at the volts of its slider', async () => {
+    const volts = () => supply().getByRole('cell').first().textContent();
+    const nominal = Number(await volts());
+    await workbench.panel().getByLabel('Mains, V').press('Home');
+    await expect.poll(async () => Number(await volts())).toBeLessThan(nominal - 0.5);
+    await workbench.panel().getByRole('button', { name: 'Back to nominal' }).click();
+    await expect.poll(async () => Number(await volts())).toBe(nominal);
+  });
+
   test('fits its column at twice the size', async () => {
     await workbench.setZoom(2);
     try {
@@ -167,6 +205,25 @@ describe('the load budget beside the editor', () => {
     };
     await workbench.panel().locator(`body.${kind[theme]}`).waitFor();
     await workbench.screenshot(join(screenshots, `${theme}.png`));
+    expect(await violations()).toEqual([]);
+  });
+});
+
+describe('the installer’s papers', () => {
+  test('open as they are printed, black on white', async () => {
+    await workbench.openFile(bell);
+    await workbench.runCommand("Ohmstead: Show Installer's Papers");
+    const papers = workbench.panel();
+    await papers.getByRole('heading', { name: 'Labels' }).waitFor();
+    const body = papers.locator('body');
+    expect(await body.evaluate((each) => getComputedStyle(each).color)).toBe('rgb(0, 0, 0)');
+    expect(
+      await papers
+        .locator('table')
+        .first()
+        .evaluate((each) => getComputedStyle(each).borderCollapse),
+    ).toBe('collapse');
+    await workbench.runCommand('View: Close Editor');
   });
 });
 

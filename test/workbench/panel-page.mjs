@@ -93,7 +93,11 @@ export async function openPanelPage(page, text, { theme = 'vscode-light', state 
   const server = Object.assign(await connect([dist('server.js'), '--stdio']), { saysAnalysed: true });
   const { document } = await openIn(server, uri, text);
   const revealed = [];
-  const send = (message) => page.evaluate((data) => window.tell(data), message);
+  let stopped = false;
+  // A test that has ended awaits nothing any more.
+  const send = async (message) => {
+    if (!page.isClosed()) await page.evaluate((data) => window.tell(data), message);
+  };
   const sendBudget = async (marked = null) => {
     const { budget, stale, findings } = await server.connection.sendRequest('ohmstead/budget', { uri });
     await send({ kind: 'budget', uri, budget, stale, findings, marked });
@@ -108,8 +112,11 @@ export async function openPanelPage(page, text, { theme = 'vscode-light', state 
   };
   await page.exposeFunction('toHost', (message) => {
     const answer = answers[message.kind];
-    if (answer) void answer(message);
-    else revealed.push(message);
+    if (answer) {
+      Promise.resolve(answer(message)).catch((problem) => {
+        if (!stopped) throw problem;
+      });
+    } else revealed.push(message);
   });
   const colours = Object.entries(themes[theme]).map(([name, value]) => `--vscode-${name}: ${value};`);
   const type = '--vscode-font-family: "Liberation Sans", sans-serif; --vscode-font-size: 13px;';
@@ -144,5 +151,9 @@ export async function openPanelPage(page, text, { theme = 'vscode-light', state 
     await typeInto(server, document, [{ start, end: start + from.length, text: to }], { warmUp: 0 });
     await sendBudget();
   };
-  return { page, server, uri, document, revealed, send, sendBudget, edit, stop: () => server.stop() };
+  const stop = () => {
+    stopped = true;
+    return server.stop();
+  };
+  return { page, server, uri, document, revealed, send, sendBudget, edit, stop };
 }

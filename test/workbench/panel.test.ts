@@ -250,8 +250,5 @@ describe('nobody is barred', () => {
 declare global {
   interface Window {
     kept: { readonly scroll: number };
-    axe: {
-      run(): Promise<{ violations: readonly { id: string; nodes: readonly { html: string }[] }[] }>;
-    };
   }
 }
