@@ -12,6 +12,7 @@ import type {
   PartDifference,
   RunDifference,
 } from '@ohmstead/record';
+import { inTradeWords } from '@ohmstead/record';
 import { none } from './figures.js';
 import { severityWords, stateWords, upperFirst, worstFirst } from './words.js';
 
@@ -54,14 +55,19 @@ export interface CompareView {
 export function compareView(comparison: Comparison): CompareView {
   const { parts, runs, conductors, jumpers, leads, places, accepts, findings, profile } = comparison;
   const lengths = profile.after === 'north-america' ? 'feet' : 'metres';
+  const trade = profile.after ?? profile.before ?? '';
   const groups: ChangeGroup[] = [
     { heading: 'Parts', lines: parts.map(partLine) },
     { heading: 'Cables', lines: runs.map((run) => runLine(run, lengths)) },
     { heading: 'Conductors', lines: conductors.map(conductorLine) },
     {
-      heading: 'Jumpers and leads',
+      heading: inTradeWords(trade, 'Jumpers and leads'),
       lines: [
-        ...jumpers.map(({ kind, change, before, after }) => ({ change, words: jumperWords(kind, before, after) })),
+        // No other line is put into words of the trade: labels stand in them, which are word for word.
+        ...jumpers.map(({ kind, change, before, after }) => ({
+          change,
+          words: inTradeWords(trade, jumperWords(kind, before, after)),
+        })),
         ...leads.map(({ part, terminal, change, before, after }) => ({
           change,
           words: `lead ${quote(`${part.after ?? part.before}.${terminal}`)}: ${endWords(before)}, now ${endWords(after)}`,

@@ -162,6 +162,7 @@ class Flattening {
       const found = this.#find(node.name!);
       if (found) this.#takeOut(found.stretch);
       this.#dropAccepts(node.name!);
+      this.#dropGrounds(node.name!);
       return;
     }
     const wanted = [node.from!, node.to!].map(pointOf).sort().join(' ');
@@ -172,6 +173,13 @@ class Flattening {
     if (slice) this.#takeOut(slice);
     else
       this.#refused ??= `The jumper from \`${pointOf(node.from!)}\` to \`${pointOf(node.to!)}\` is declared in a file that is imported.`;
+  }
+
+  /** What is bonded to a box is so no longer once the box is gone. */
+  #dropGrounds(box: string): void {
+    for (const slice of this.#base.slices) {
+      if (slice.statement?.$type === 'Ground' && slice.statement.box === box) this.#takeOut(slice);
+    }
   }
 
   #dropAccepts(name: string): void {

@@ -5,6 +5,7 @@ import type { Acceptance, Installation } from '../model.js';
 import { compare } from '../resolve/parts.js';
 import { compareInstallations, type ComparedRecords } from './context.js';
 import { figureDifferences } from './figures.js';
+import { groundDifferences } from './grounds.js';
 import { findingDifferences, splitFindings, type Told } from './findings.js';
 import { partDifferences, placeDifferences, runDifferences } from './parts.js';
 import type { AcceptDifference, ComparedFinding, Comparison, Pair } from './types.js';
@@ -68,7 +69,7 @@ function wiringDifferences(records: ComparedRecords) {
     parts: partDifferences(records),
     runs: runDifferences(records),
     conductors: conductorDifferences(records),
-    jumpers: jumperDifferences(records),
+    jumpers: [...jumperDifferences(records), ...groundDifferences(records)],
     leads: leadDifferences(records),
     places: placeDifferences(records),
     accepts: acceptDifferences(records),

@@ -1,7 +1,19 @@
 /** What a record says of a part, fact by fact, in the notation's words. */
 
 import { formatGauge, formatNumber } from '@ohmstead/circuit';
-import type { ConductorSize, Figure, Output, Part, PartType, Place, Range, Rating, Run, Splice } from '../model.js';
+import type {
+  Box,
+  ConductorSize,
+  Figure,
+  Output,
+  Part,
+  PartType,
+  Place,
+  Range,
+  Rating,
+  Run,
+  Splice,
+} from '../model.js';
 
 export type FactWords = ReadonlyMap<string, string>;
 
@@ -136,8 +148,22 @@ export function cableWords(cable: NonNullable<Run['cable']>): string {
   return [`${cable.size ? sizeWords(cable.size) : 'no size'}: ${cable.colours.join(', ')}`, ...traits].join(', ');
 }
 
-export function placeFactWords({ words, outdoor, wet, concealed, temperature }: Place): FactWords {
+const CUBIC_INCH = 16.387064;
+
+/** Boxes are marked in whole or half cubic inches, or in cubic centimetres. */
+function volumeWords(cubicCentimetres: number): string {
+  const inches = cubicCentimetres / CUBIC_INCH;
+  const isInches = Math.abs(inches * 2 - Math.round(inches * 2)) < 0.01;
+  return isInches ? `${number(inches)} in3` : `${number(cubicCentimetres)} cm3`;
+}
+
+/** `box`: the enclosure that the place is, if it is one. */
+export function placeFactWords({ words, outdoor, wet, concealed, temperature }: Place, box?: Box): FactWords {
   return collect([
+    ['volume', maybe(box?.volume, volumeWords)],
+    ['metal', box?.metal ? 'yes' : undefined],
+    ['clamps', box?.clamps ? 'yes' : undefined],
+    ['barrier', box?.barrier ? 'yes' : undefined],
     ['words', words],
     ['outdoor', outdoor ? 'yes' : undefined],
     ['wet', wet ? 'yes' : undefined],

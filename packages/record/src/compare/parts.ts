@@ -1,6 +1,6 @@
 /** Supplies, devices, splices, runs and places that differ. */
 
-import type { Place, Run } from '../model.js';
+import type { Box, Place, Run } from '../model.js';
 import { compare } from '../resolve/parts.js';
 import {
   type AnyPart,
@@ -136,11 +136,21 @@ function orderedPlaces(
   return { from, to, moved: !straight && !crossed };
 }
 
+function boxOf({ installation }: Indexed, { name }: Place): Box | undefined {
+  return installation.boxes?.find((box) => box.name === name);
+}
+
 export function placeDifferences(records: ComparedRecords): readonly PlaceDifference[] {
   return records.places.flatMap((couple) => {
     const name = pairOf(couple, (place: Place) => place.name);
     const { before, after } = couple;
-    const facts = before && after ? factDifferences(placeFactWords(before), placeFactWords(after)) : [];
+    const facts =
+      before && after
+        ? factDifferences(
+            placeFactWords(before, boxOf(records.before, before)),
+            placeFactWords(after, boxOf(records.after, after)),
+          )
+        : [];
     const within = pairOf(couple, (place: Place) => place.within);
     const changes = changesOf(couple, name, {
       replaced: false,

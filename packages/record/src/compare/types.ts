@@ -51,7 +51,8 @@ export interface JumperEnds {
 }
 
 export interface JumperDifference extends Pair<JumperEnds> {
-  readonly kind: 'jumper' | 'pigtail';
+  /** A ground leads from an end to a box. */
+  readonly kind: 'jumper' | 'pigtail' | 'ground';
   readonly change: 'added' | 'removed' | 'renamed';
 }
 

@@ -2,6 +2,7 @@
 
 import type { Conductor, End, Installation, Jumper, Landing, Part, Run } from '../model.js';
 import { at, type RecordPath } from '../place-in-record.js';
+import { withoutBoxes } from './boxes.js';
 import { clashesOf } from './clashes.js';
 import { changeConductors } from './conductors.js';
 import { findHanging } from './hanging.js';
@@ -65,9 +66,10 @@ export function applyPlan(base: Installation, plan: Plan): AppliedPlan {
     origins,
     broken,
   });
+  const unboxed = withoutBoxes(settled.installation, carried.removed);
   return {
-    installation: settled.installation,
-    problems: [...problems, ...settled.problems],
+    installation: unboxed.installation,
+    problems: [...problems, ...settled.problems, ...unboxed.problems],
     origins,
     renamedRuns: carried.renamedRuns,
     replaced: new Set([...carried.replacedParts.values()].map(({ statement }) => newNameOf(statement))),

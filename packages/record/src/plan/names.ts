@@ -1,7 +1,7 @@
 /** What an installation has under each name, and how an end or a statement is put into words. */
 
 import { pointOf } from '../analysis-types.js';
-import type { End, Installation, Jumper, Landing, Part, PartType, Run, Splice } from '../model.js';
+import type { Box, End, Installation, Jumper, Landing, Part, PartType, Run, Splice } from '../model.js';
 import { quote } from '../judging/words.js';
 import type { PlanStatement } from './types.js';
 
@@ -9,10 +9,18 @@ export type Named =
   | { readonly kind: 'supply' | 'device'; readonly part: Part }
   | { readonly kind: 'splice'; readonly splice: Splice }
   | { readonly kind: 'run'; readonly run: Run }
-  | { readonly kind: 'jumper' | 'pigtail'; readonly jumper: Jumper };
+  | { readonly kind: 'jumper' | 'pigtail'; readonly jumper: Jumper }
+  | { readonly kind: 'box'; readonly box: Box };
 
-/** Parts, splices, runs and named jumpers; the first of two with one name. */
-export function namedIn({ supplies, devices, splices, runs, jumpers }: Installation): ReadonlyMap<string, Named> {
+/** Parts, splices, runs, named jumpers and boxes; the first of two with one name. */
+export function namedIn({
+  supplies,
+  devices,
+  splices,
+  runs,
+  jumpers,
+  boxes = [],
+}: Installation): ReadonlyMap<string, Named> {
   const named = new Map<string, Named>();
   const add = (name: string, what: Named): void => {
     if (!named.has(name)) named.set(name, what);
@@ -21,6 +29,7 @@ export function namedIn({ supplies, devices, splices, runs, jumpers }: Installat
   for (const splice of splices) add(splice.name, { kind: 'splice', splice });
   for (const run of runs) add(run.name, { kind: 'run', run });
   for (const jumper of jumpers) if (jumper.named) add(jumper.name, { kind: jumper.kind, jumper });
+  for (const box of boxes) add(box.name, { kind: 'box', box });
   return named;
 }
 

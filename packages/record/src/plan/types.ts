@@ -84,6 +84,8 @@ export interface PlanLeftHangingFacts {
   readonly ends: readonly string[];
   /** The terminals that its replacement lacks, where it has one. */
   readonly lacks?: readonly string[];
+  /** It is a box, and `ends` are what is left in it. */
+  readonly isBox?: boolean;
 }
 
 interface Where {

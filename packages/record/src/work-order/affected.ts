@@ -4,6 +4,7 @@ import { pointOf } from '../analysis-types.js';
 import { type AnyPart, compareInstallations, type ComparedRecords, nameOf } from '../compare/context.js';
 import { partDifferences, runDifferences } from '../compare/parts.js';
 import type { Change } from '../compare/types.js';
+import { type HandledGrounds, handledGrounds } from '../compare/grounds.js';
 import { conductorCouples, endPairs, isSameEnd, jumperCouples } from '../compare/wiring.js';
 import type { End, Installation, Jumper, Landing, Part, Run } from '../model.js';
 
@@ -36,6 +37,7 @@ export interface Affected {
   readonly landedLeads: readonly HandledLead[];
   readonly removedJumpers: readonly Jumper[];
   readonly fittedJumpers: readonly Jumper[];
+  readonly grounds: HandledGrounds;
   /** Settings and the like: facts that are made true at the part itself. */
   readonly set: readonly { readonly part: string; readonly ring: string }[];
 }
@@ -73,6 +75,7 @@ export function affectedBy(before: Installation, after: Installation): Affected 
     ...handledEnds(records, { offParts, onParts, offRuns, onRuns }),
     ...handledLeads(records, offParts, onParts),
     ...jumpers,
+    grounds: handledGrounds(records),
     set: settings(records, onParts),
   };
 }

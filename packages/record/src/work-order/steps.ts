@@ -51,6 +51,9 @@ function wiringSteps(affected: Affected, before: Analysis, after: Analysis): rea
       does: { kind: 'lift-lead', part, terminal, from },
     });
   }
+  for (const { end, box } of affected.grounds.removed) {
+    add('lift', { words: `Take the ground of ${quote(pointOf(end))} off ${quote(box)}.`, place: box });
+  }
   for (const jumper of removedJumpers) {
     add('remove', {
       words: `Take out ${jumperWords(jumper)}.`,
@@ -115,6 +118,9 @@ function wiringSteps(affected: Affected, before: Analysis, after: Analysis): rea
       place: was(from),
       does: { kind: 'cap', run, colour },
     });
+  }
+  for (const { end, box } of affected.grounds.made) {
+    add('land', { words: `Bond ${quote(pointOf(end))} to ${quote(box)}.`, place: box });
   }
   for (const jumper of fittedJumpers) {
     add('bypass', {

@@ -2,6 +2,7 @@
 
 import type { Analysis } from '../analysis-types.js';
 import { nameOf } from '../compare/context.js';
+import { inTradeWords } from '../regions/regions.js';
 import { affectedBy } from './affected.js';
 import { expectedReadings } from './expected.js';
 import { stepsFor } from './steps.js';
@@ -14,7 +15,11 @@ export function workOrders(before: Analysis, after: Analysis): WorkOrders {
 /** Nothing is in it that the two records do not differ in. */
 export function workOrder(before: Analysis, after: Analysis): WorkOrder {
   const affected = affectedBy(before.installation, after.installation);
-  const steps = stepsFor(affected, before, after);
+  const { profile } = after.installation;
+  const steps = stepsFor(affected, before, after).map((step) => ({
+    ...step,
+    words: inTradeWords(profile, step.words),
+  }));
   const touched = new Set<string>([
     ...affected.mounted.map(nameOf),
     ...affected.pulledRuns.map(({ name }) => name),
