@@ -9,6 +9,7 @@ import type { Finding } from '../finding.js';
 import { inTradeWords } from '../regions/regions.js';
 import { keepOnePerMistake, PRECEDENT_CODES } from './precedence.js';
 import { accepts, raise, raisedBy, severityRank } from './raise.js';
+import { withRightArticles } from './words.js';
 
 /**
  * Codes of checks that conclude from what a `Cluster` names alone, so that what they say of it holds until that changes. All others see
@@ -187,7 +188,7 @@ const messageOf = keptWith(({ message }: Raised) => (typeof message === 'string'
 function asFinding(analysis: Analysis, raised: Raised): Finding {
   const { check, severity, path, parts } = raised;
   const { profile } = analysis.installation;
-  const said = (sentence: string) => inTradeWords(profile, sentence);
+  const said = (sentence: string) => inTradeWords(profile, withRightArticles(sentence));
   const related = (raised.related ?? []).map((one) => ({ ...one, message: said(one.message) }));
   const acceptance = check.forbidsAccepting
     ? undefined

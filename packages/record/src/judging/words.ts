@@ -29,6 +29,11 @@ export function withArticle(noun: string): string {
   return `${/^[aeiou]/i.test(noun) ? 'an' : 'a'} ${noun}`;
 }
 
+/** "a 8 V supply" as it is said: "an 8 V supply". */
+export function withRightArticles(sentence: string): string {
+  return sentence.replace(/\b([Aa]) (?=8\d*(?:\.\d+)? |11 |18 )/g, '$1n ');
+}
+
 /** A jumper by its name, or by its ends where it has none of its own. */
 export function jumperWords({ jumpers }: Analysis, name: string): string {
   const jumper = jumpers.get(name);
