@@ -239,7 +239,7 @@ function runDrafts(cursor: Cursor, record: CompletionRecord, afterNumber: boolea
   if (item.length === 0) {
     return [...colourDrafts(cursor, record), ...offers([...FACTS['run']!, ...COMMON_FACTS])];
   }
-  if (['loop', 'beside', 'note', 'label', 'photo', 'installed'].includes(item[0]!)) return undefined;
+  if (['loop', 'beside', 'raceway', 'note', 'label', 'photo', 'installed'].includes(item[0]!)) return undefined;
   const colourTokens = item[1] === '/' ? 3 : 1;
   const colour = cursor.item
     .slice(0, colourTokens)

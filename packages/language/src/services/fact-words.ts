@@ -44,6 +44,9 @@ const PART_FACTS: readonly Offered[] = [
   offer('battery', 'battery ${1:7} Ah', 'the battery that stands behind it', 'supply'),
   offer('standby', 'standby ${1:4} h', 'how long the battery is wanted to last', 'supply'),
   offer('budget', 'budget ${1:60} W', 'what its outputs share', 'supply'),
+  offer('breaker', 'breaker ${1:15} A', 'of a branch circuit', 'supply'),
+  offer('existing load', 'existing load ${1:6} A', 'what a branch circuit feeds already', 'supply'),
+  offer('circuit', 'circuit "${1:7}"', 'its number in the panel', 'supply'),
   offer('accepts', 'accepts ${1:20} AWG or thicker', 'conductor sizes its terminals take'),
   offer('lands', 'lands ${1:terminal} on $2', "its own lead on another part's terminal"),
   offer('outdoor', 'outdoor', 'marked for outdoor use'),
@@ -64,10 +67,11 @@ export const FACTS: Readonly<Record<string, readonly Offered[]>> = {
   run: [
     offer('loop', 'loop ${1:1.2} ohm', 'measured out and back, in place of a length'),
     offer('beside', 'beside ${1:run}, ${2:2} in', 'spacing from a line-voltage run'),
+    offer('raceway', 'raceway', 'drawn into a raceway or conduit'),
   ],
   box: [
-    offer('volume', 'volume ${1:18} in3', ''),
-    offer('metal', 'metal', ''),
+    offer('volume', 'volume ${1:18} in3', 'stamped into it'),
+    offer('metal', 'metal', 'it has to be grounded'),
     offer('clamps', 'clamps', 'clamps inside'),
     offer('barrier', 'barrier', 'between line side and low voltage'),
   ],
@@ -82,7 +86,7 @@ export const TYPE_FACTS: Readonly<Record<string, readonly Offered[]>> = {
   supply: [
     TERMINAL,
     offer('winding', 'winding ${1:a} to ${2:b} { as rated }', 'a source'),
-    offer('primary', 'primary ${1:line} to ${2:neutral} { ${3:120} V AC }', 'what feeds the windings'),
+    offer('primary', 'primary ${1:line} to ${2:neutral}', 'what feeds the windings'),
     ...PART_FACTS.filter((fact) => fact.only === undefined || fact.only === 'supply'),
   ],
   device: [
