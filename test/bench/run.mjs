@@ -12,6 +12,7 @@ import { fileURLToPath } from 'node:url';
 import { gzipSync } from 'node:zlib';
 import { measureCompare } from './compare.mjs';
 import { jsonKeystrokes, jsonOf, schema, yamlKeystrokes, yamlOf } from './other-notations.mjs';
+import { measurePanel } from './panel.mjs';
 import { burst, completeIn, connect, hoverIn, openIn, percentile, typeInto } from './peer.mjs';
 import { keystrokes, recordOf } from './records.mjs';
 import { measureWorkspace } from './workspace.mjs';
@@ -63,6 +64,8 @@ for (const lines of asked.length > 0 ? asked.map(Number) : [100, 1000, 10_000]) 
 }
 
 if (!process.argv.includes('--no-workspace')) await measureWorkspace(SERVER, row);
+
+await measurePanel(1000, row);
 
 await measureCompare(10_000, row);
 

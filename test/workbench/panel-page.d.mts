@@ -17,6 +17,7 @@ export interface PanelPage {
   sendBudget(marked?: string | null): Promise<void>;
   /** Takes a text's new version and sends the page its budget. */
   edit(from: string, to: string): Promise<void>;
+  editAt(start: number, end: number, put: string): Promise<void>;
   stop(): Promise<void>;
 }
 

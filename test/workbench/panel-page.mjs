@@ -144,16 +144,28 @@ export async function openPanelPage(page, text, { theme = 'vscode-light', state 
       window.times.push({ kind: data.kind, ms: performance.now() - began });
     };
   }, state);
-  await page.addScriptTag({ content: readFileSync(dist('panel.js'), 'utf8') });
+  await page.evaluate(
+    (script) => {
+      const began = performance.now();
+      const element = document.createElement('script');
+      element.textContent = script;
+      document.body.append(element);
+      window.scriptMs = performance.now() - began;
+    },
+    readFileSync(dist('panel.js'), 'utf8'),
+  );
+  const editAt = async (start, end, put) => {
+    await typeInto(server, document, [{ start, end, text: put }], { warmUp: 0 });
+    await sendBudget();
+  };
   const edit = async (from, to) => {
     const start = document.getText().indexOf(from);
     if (start < 0) throw new Error(`no "${from}" in the record`);
-    await typeInto(server, document, [{ start, end: start + from.length, text: to }], { warmUp: 0 });
-    await sendBudget();
+    await editAt(start, start + from.length, to);
   };
   const stop = () => {
     stopped = true;
     return server.stop();
   };
-  return { page, server, uri, document, revealed, send, sendBudget, edit, stop };
+  return { page, server, uri, document, revealed, send, sendBudget, edit, editAt, stop };
 }
