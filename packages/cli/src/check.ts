@@ -71,7 +71,9 @@ function isRevision(against: string): boolean {
 
 /** All of them where the record was not there before. */
 function brought({ path, record }: OpenedRecord, against: string): OpenedRecord['record']['findings'] {
-  const old = isRevision(against) ? openSide(`${against}:${path}`, true) : openSide(against);
+  const old = isRevision(against)
+    ? openSide(`${against}:${path}`, { quiet: true, like: record })
+    : openSide(against, { like: record });
   if (!old) return record.findings;
   return newFindings(
     { installation: old.analysis.installation, findings: comparedSide(old).findings },

@@ -83,12 +83,19 @@ export function brings({ findings }: Comparison, least: Severity): boolean {
   return findings.new.some(({ severity, accepted }) => !accepted && severities.indexOf(severity) <= limit);
 }
 
-/** The one record that an argument names: a file, or `git:REV:PATH`. `quiet`: without a word where there is none. */
-export function openSide(argument: string, quiet = false): CheckedRecord | undefined {
+export interface SideOptions {
+  /** Without a word where there is none. */
+  readonly quiet?: boolean;
+  /** Another version of the record. */
+  readonly like?: CheckedRecord | undefined;
+}
+
+/** The one record that an argument names: a file, or `git:REV:PATH`. */
+export function openSide(argument: string, { quiet = false, like }: SideOptions = {}): CheckedRecord | undefined {
   // A file that is really called so is meant before a revision is.
   const revision = isRevision(argument) ? revisionOf(argument) : undefined;
   if (!revision) return openRecord(argument)?.record;
-  const opened = openAtRevision(revision);
+  const opened = openAtRevision(revision, like);
   if ('record' in opened) return opened.record;
   if (!quiet) complain(opened.problem);
   return undefined;
@@ -96,7 +103,10 @@ export function openSide(argument: string, quiet = false): CheckedRecord | undef
 
 /** Two files are opened together, so that what they have in common is solved once. */
 function openBoth(before: string, after: string): readonly (CheckedRecord | undefined)[] {
-  if (isRevision(before) || isRevision(after)) return [openSide(before), openSide(after)];
+  if (isRevision(before) || isRevision(after)) {
+    const now = openSide(after);
+    return [openSide(before, { like: now }), now];
+  }
   return openFiles([before, after], process.cwd(), complain).map((result) => {
     if ('record' in result) return result.record;
     complain(result.message);
@@ -112,8 +122,8 @@ function sidesOf(file: string): readonly (CheckedRecord | undefined)[] {
   const record = openSide(file);
   if (!record) return [undefined, undefined];
   const { plan } = record.reading;
-  if (!plan) return [openSide(`git:HEAD:${file}`), record];
+  if (!plan) return [openSide(`git:HEAD:${file}`, { like: record }), record];
   const revision = existsSync(file) ? undefined : revisionOf(file);
   const base = relative(process.cwd(), fileURLToPath(plan.baseUri)).split(sep).join('/');
-  return [openSide(revision ? `git:${revision.revision}:${base}` : base), record];
+  return [openSide(revision ? `git:${revision.revision}:${base}` : base, { like: record }), record];
 }

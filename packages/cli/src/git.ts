@@ -35,9 +35,10 @@ function cutOf(text: string): number {
 
 type Outcome<T> = T | { readonly problem: string };
 
-/** A record with what it imports or changes, all at one revision. */
+/** A record with what it imports or changes, all at one revision. `like`: another version of it, of which what is the same is taken over. */
 export function openAtRevision(
   { revision, path }: AtRevision,
+  like?: CheckedRecord,
   folder = process.cwd(),
 ): Outcome<{ readonly record: CheckedRecord }> {
   if (path === '') return { problem: `\`git:${revision}\` names no file: write git:REVISION:PATH.` };
@@ -69,7 +70,7 @@ export function openAtRevision(
       const other = document(uri);
       return other && check(other);
     };
-    const record = checkRecord(readRecord(one, { document, isInside }), { imported, levels });
+    const record = checkRecord(readRecord(one, { document, isInside }), { imported, levels, previous: like });
     checked.set(one.uri, record);
     return record;
   };
