@@ -71,7 +71,9 @@ export function explain(analysis: Analysis, options: ExplainOptions = {}): Expla
   const atTerminals = asks.filter(isAtTerminals);
   const groups = groupsOf(gauge, likeliest([ranking.sound, ...fitting]), atTerminals);
   const [best] = groups;
-  const isSound = best?.members.includes(ranking.sound) === true && observations.length > 0;
+  // Where nothing fits, a sound house may still be the least unlikely; it does not explain what was read.
+  const isFit = ranking.sound.excludedBy === undefined && observations.length > 0;
+  const isSound = isFit && best?.members.includes(ranking.sound) === true;
   const isSure = best !== undefined && best.belief >= (isSound ? sureSoundFrom : sureFrom);
   const standing = standingOf(study.house, used, (of) => placeOfReading(study.house, of as ReadingOf));
   const next = isSure
