@@ -48,8 +48,7 @@ export function budgetHtml(budget: Budget, findings: readonly ShownFinding[] = b
 <header><h1>${titleWords(budget)}</h1><p class="fine">Load budget, ${profileWords(budget.profile)}. ${counts}.</p><p class="caution">${cautionWords(budget.profile)}</p></header>
 ${circuits.length === 0 && html`<p class="empty">No supply or device is recorded yet.</p>`}
 ${sections}
-${branchSection(budget, surface)}
-${runSection(budget, circuits, surface)}
+${branchSection(budget, surface)}${runSection(budget, circuits, surface)}
 ${findingSection(findings, surface)}
 ${assumptionSection(budget)}
 <footer><p class="fine">${basisWords}</p></footer>

@@ -69,7 +69,8 @@ export const shareWords =
 
 /** The cautions that every budget carries. */
 export function cautionWords(profile: string): string {
-  const side = regionOf(profile).words.mainsSide;
+  const region = regionOf(profile);
+  const side = region.name === profile ? region.words.mainsSide : 'mains side';
   return (
     'Computed from the record, not measured. Before touching a conductor, isolate the supply and prove it dead, ' +
     `with the tester proved before and after. Work on the ${side} is for a licensed electrician, to local code.`
