@@ -109,6 +109,8 @@ describe('the load budget beside the editor', () => {
   });
 
   afterEach(async () => {
+    // A panel that has the focus would get the file into its own column.
+    await workbench.runCommand('View: Focus First Editor Group');
     await workbench.openFile(doorbell);
     await workbench.runCommand('File: Revert File');
   });
@@ -168,7 +170,6 @@ describe('the load budget beside the editor', () => {
         .locator('#drawing > summary')
         .evaluate((each) => each === document.activeElement);
     await expect.poll(focused).toBe(true);
-    await workbench.openFile(doorbell);
   });
 
   test('solves anew at the volts of its slider', async () => {
