@@ -202,6 +202,22 @@ describe('a fix mends what it is offered for, and raises nothing', () => {
   });
 });
 
+test('of a bell with two doors each conductor left out is offered as it stood', () => {
+  const text = readFileSync(join(fixtures, 'sound', 'plain-bell-both-doors.wiring'), 'utf8');
+  const lines = text.split('\n');
+  const conductors = lines.flatMap((line, index) => (/^ {4}\S+ +\S+ +to /.test(line) ? [index] : []));
+  expect(conductors).toHaveLength(7);
+  for (const index of conductors) {
+    const without = lines.toSpliced(index, 1).join('\n');
+    const checked = check('sound', 'without.wiring', without);
+    const offered = checked.findings.filter(isGrave).flatMap((finding) => checked.fixesOf(finding));
+    const mended = offered.map(({ edits }) => applied(without, checked, edits));
+    const words = (content: string) => content.trim().split(/\s+/).join(' ');
+    const isBack = (record: string) => record.split('\n').map(words).includes(words(lines[index]!));
+    expect(mended.some(isBack), lines[index]).toBe(true);
+  }
+});
+
 /** Said where mains or a danger is near, beside what is found. */
 const CAUTIONS = [
   /;? its mains side is for a licensed electrician/,

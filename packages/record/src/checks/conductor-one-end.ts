@@ -1,6 +1,6 @@
 import { pointOf } from '../analysis-types.js';
 import { feedingOf } from '../judging/feeding.js';
-import { missingEnds } from '../judging/missing-conductor.js';
+import { missingConductors, missingEnds } from '../judging/missing-conductor.js';
 import { quote } from '../judging/words.js';
 import { at } from '../place-in-record.js';
 import { defineCheck } from './types.js';
@@ -48,6 +48,7 @@ export const conductorOneEnd = defineCheck({
             ? [{ path: at.conductorEnd(only.run, only.index, only.end), message: 'the only conductor in it' }]
             : [],
         parts: [name, ...(only.kind === 'conductor' ? [only.run] : [])],
+        mends: () => missingConductors(analysis, [name]),
       });
     }
   },

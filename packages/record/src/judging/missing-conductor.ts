@@ -15,7 +15,7 @@ export function missingConductors(analysis: Analysis, parts: readonly string[]):
   const open = openEnds(analysis, near);
   const supplies = [...near].sort().flatMap((name) => {
     const part = analysis.parts.get(name);
-    return part?.kind === 'supply' ? lowVoltageEnds(part) : [];
+    return part?.kind === 'supply' ? lowVoltageEnds(part).flatMap((end) => [...splicesOn(analysis, end), end]) : [];
   });
   const guesses = [...analysis.runs.values()].flatMap((run) => guessesIn(run, near, open, supplies));
   guesses.sort((one, other) => one.rank - other.rank);
@@ -27,6 +27,14 @@ export function missingConductors(analysis: Analysis, parts: readonly string[]):
     }),
   );
   return [...cappedOnes(analysis, near, open), ...added].slice(0, MOST_TRIED);
+}
+
+/** Splices that wire and joints alone join to a terminal. */
+function splicesOn(analysis: Analysis, end: End): readonly End[] {
+  const study = studyOf(analysis);
+  const { bare } = study.joined(study.topology.componentOf(pointOf(end)), []);
+  const joined = analysis.installation.splices.filter(({ name }) => bare.same(name, pointOf(end)));
+  return joined.map(({ name }): End => ({ part: name })).sort((one, other) => (one.part < other.part ? -1 : 1));
 }
 
 /** Conductors that are put away at one end, on what stands empty. */
