@@ -79,6 +79,7 @@ import { unknownName } from './unknown-name.js';
 import { unknownTerminal } from './unknown-terminal.js';
 import { unknownType } from './unknown-type.js';
 import { valueOutOfRange } from './value-out-of-range.js';
+import { wetPlaceVolts } from './wet-place-volts.js';
 import { wireTooThin } from './wire-too-thin.js';
 import { wrongKind } from './wrong-kind.js';
 
@@ -166,6 +167,7 @@ export const recordChecks: readonly RecordCheck[] = [
   supplyInaccessible,
   outdoorPartIndoorsOnly,
   mainsMismatch,
+  wetPlaceVolts,
   acceptUnused,
   acceptForbidden,
 ];
