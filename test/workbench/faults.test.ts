@@ -49,4 +49,4 @@ test('the fault finder says what fits, takes a reading at two terminals and writ
   await page.getByLabel('As a line of the record').fill('pressed side-psh hall-chime silent');
   await send.press('Enter');
   await page.getByRole('alert').getByText('Did you mean').waitFor();
-});
+}, 300_000);
