@@ -73,12 +73,17 @@ export class Eliminations {
  */
 const EASY = 5;
 
+/** Dead ends come first: nothing flows in them, and taken out first they have exactly the volts of where they begin. */
+function rankOf(degree: number): number {
+  return degree < 2 ? degree : Math.max(EASY, degree);
+}
+
 function eliminationOf(topology: Topology): Elimination {
   const { nets, reference, pinned, from, to } = topology;
   const neighbours = new Neighbours(nets, reference, from, to);
   const queue = new ByDegree(nets, nets + EASY);
   for (let net = 0; net < nets; net++) {
-    if (reference[net] !== 1 && pinned[net] !== 1) queue.put(net, Math.max(EASY, neighbours.degree(net)));
+    if (reference[net] !== 1 && pinned[net] !== 1) queue.put(net, rankOf(neighbours.degree(net)));
   }
   const netAt = new Int32Array(nets);
   const positionOf = new Int32Array(nets).fill(-1);
@@ -94,7 +99,7 @@ function eliminationOf(topology: Topology): Elimination {
     entries += end - start;
     for (let k = start; k < end; k++) {
       const other = pool[k]!;
-      if (pinned[other] !== 1) queue.put(other, Math.max(EASY, neighbours.degree(other)));
+      if (pinned[other] !== 1) queue.put(other, rankOf(neighbours.degree(other)));
     }
   }
   let size = eliminated;
