@@ -207,6 +207,8 @@ export class Operation {
       }
       if (moved < SETTLED) break;
     }
+    // A load that let go is still in the last solution.
+    network = solve([...running].map((branch) => this.#asImpedance(branch, volts.get(branch)!, pressed.length > 0)));
     const latched = this.#withLetGo(variant, network);
     if (latched.length > 0) {
       network = solve([
