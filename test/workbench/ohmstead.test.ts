@@ -225,6 +225,7 @@ describe('the installer’s papers', () => {
         .evaluate((each) => getComputedStyle(each).borderCollapse),
     ).toBe('collapse');
     await workbench.runCommand('View: Close Editor');
+    await workbench.runCommand('View: Focus First Editor Group');
   });
 });
 

@@ -23,6 +23,6 @@ button { margin: 0; padding: 0; border: 0; background: none; color: inherit; fon
 .name { color: var(--vscode-textLink-foreground); }
 h3 .name { font-weight: 600; }
 button:hover .message, .name:hover { text-decoration: underline; }
-a { color: var(--vscode-textLink-foreground); }
+a { color: var(--vscode-textLink-foreground); text-decoration: underline; }
 :focus-visible { outline: 1px solid var(--vscode-focusBorder); outline-offset: 2px; }
 `;
