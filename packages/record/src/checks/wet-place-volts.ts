@@ -23,7 +23,7 @@ export const wetPlaceVolts = defineCheck({
           if (place === undefined || broken.has(name)) continue;
           report({
             path: at.fact(name, 'place'),
-            message: `${quote(name)} is in ${quote(place.name)}, which is wet, on ${labelVolts(volts)} ${system}: up to ${labelVolts(limit.value)} bare parts may be touched where it is wet (${limit.source}). Above it they are to be covered; local code and a licensed electrician decide.`,
+            message: `${quote(name)} is in ${quote(place.name)}, which is wet, on ${labelVolts(volts)} ${system}: above ${labelVolts(limit.value)} its bare parts are to be covered there (${limit.source}). Local code and a licensed electrician decide.`,
             related: [{ path: at.place(place.name), message: 'wet' }],
             parts: [name, ...circuit.supplies],
           });

@@ -67,7 +67,7 @@ export const lineLimitTable = {
   wetContact: {
     meaning: 'AC volts up to which bare parts may be touched where it is wet',
     by: {
-      'north-america': { value: 15, source: 'National Electrical Code, chapter 9, note 2 to tables 11(A) and 11(B)' },
+      'north-america': { value: 15, source: 'National Electrical Code, chapter 9, note 2 to table 11' },
       europe: { value: 12, source: 'IEC 60364-4-41, 414.4.5, as BS 7671 has it' },
       'united-kingdom': { value: 12, source: 'BS 7671, 414.4.5' },
     },
@@ -75,7 +75,7 @@ export const lineLimitTable = {
   wetContactDirect: {
     meaning: 'DC volts up to which bare parts may be touched where it is wet',
     by: {
-      'north-america': { value: 30, source: 'National Electrical Code, chapter 9, note 4 to tables 11(A) and 11(B)' },
+      'north-america': { value: 30, source: 'National Electrical Code, chapter 9, note 4 to table 11' },
       europe: { value: 30, source: 'IEC 60364-4-41, 414.4.5, as BS 7671 has it' },
       'united-kingdom': { value: 30, source: 'BS 7671, 414.4.5' },
     },
