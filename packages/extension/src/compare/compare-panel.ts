@@ -1,8 +1,9 @@
 /** Two records side by side in a panel: asks the server, sends its answer to the page, and shows what is clicked. */
 
-import { ANALYSED_NOTIFICATION, type AnalysedParams, type ProtocolLocation } from '@ohmstead/language/protocol';
+import type { ProtocolLocation } from '@ohmstead/language/protocol';
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
+import { onAnalysed } from '../analysed.js';
 import { panelShell } from '../panel/shell.js';
 import { askToCompare, nameOf } from './ask.js';
 import { onCommit } from './last-commit.js';
@@ -24,7 +25,7 @@ export class ComparePanels {
 
   register(): vscode.Disposable {
     return vscode.Disposable.from(
-      this.client.onNotification(ANALYSED_NOTIFICATION, ({ uri }: AnalysedParams) => {
+      onAnalysed(this.client, ({ uri }) => {
         for (const panel of this.panels) panel.analysed(uri);
       }),
       vscode.window.registerWebviewPanelSerializer(comparePanelType, {

@@ -1,8 +1,6 @@
 /** The fault finder beside the editor: follows the active record, sends the page what fits its readings, and writes those that are taken into the text. */
 
 import {
-  ANALYSED_NOTIFICATION,
-  type AnalysedParams,
   EXPLAIN_REQUEST,
   type ExplainAnswer,
   type ExplainParams,
@@ -13,6 +11,7 @@ import {
 } from '@ohmstead/language/protocol';
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
+import { onAnalysed } from '../analysed.js';
 import { panelShell } from '../panel/shell.js';
 import { isRecord } from '../records.js';
 import { dayOf } from './day.js';
@@ -32,7 +31,7 @@ export class ExplainPanels {
 
   register(): vscode.Disposable {
     return vscode.Disposable.from(
-      this.client.onNotification(ANALYSED_NOTIFICATION, ({ uri }: AnalysedParams) => this.panel?.analysed(uri)),
+      onAnalysed(this.client, ({ uri }) => this.panel?.analysed(uri)),
       vscode.window.onDidChangeActiveTextEditor((editor) => {
         if (isRecord(editor)) this.panel?.turnTo(editor.document.uri);
       }),

@@ -1,8 +1,6 @@
 /** The load budget beside the editor: follows the active record, sends it to the page, and shows what is clicked. */
 
 import {
-  ANALYSED_NOTIFICATION,
-  type AnalysedParams,
   BUDGET_REQUEST,
   type BudgetAnswer,
   type BudgetParams,
@@ -11,6 +9,7 @@ import {
 } from '@ohmstead/language/protocol';
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
+import { onAnalysed } from '../analysed.js';
 import { isRecord } from '../records.js';
 import type { KeptState, ToHost, ToPage } from './messages.js';
 import { partAt } from './part-at.js';
@@ -33,7 +32,7 @@ export class BudgetPanels {
 
   register(): vscode.Disposable {
     return vscode.Disposable.from(
-      this.client.onNotification(ANALYSED_NOTIFICATION, ({ uri }: AnalysedParams) => this.panel?.analysed(uri)),
+      onAnalysed(this.client, ({ uri }) => this.panel?.analysed(uri)),
       vscode.window.onDidChangeActiveTextEditor((editor) => this.panel?.follow(editor)),
       vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => this.panel?.mark(textEditor)),
       vscode.window.registerWebviewPanelSerializer(panelType, {
