@@ -14,7 +14,7 @@ import {
 import { circuitViews, type ShownFinding } from './budget-view.js';
 import { Html, html } from './html.js';
 import { pageStyle } from './page-style.js';
-import { basisWords, cautionWords, countWords, listed, profileWords, titleWords } from './words.js';
+import { basisWords, budgetCautions, countWords, listed, profileWords, titleWords } from './words.js';
 
 const surface: Surface = {
   name: (name) => html`<span class="name">${name}</span>`,
@@ -45,7 +45,7 @@ export function budgetHtml(budget: Budget, findings: readonly ShownFinding[] = b
 </head>
 <body>
 <main class="budget">
-<header><h1>${titleWords(budget)}</h1><p class="fine">Load budget, ${profileWords(budget.profile)}. ${counts}.</p><p class="caution">${cautionWords(budget.profile)}</p></header>
+<header><h1>${titleWords(budget)}</h1><p class="fine">Load budget, ${profileWords(budget.profile)}. ${counts}.</p><p class="caution">${budgetCautions(budget)}</p></header>
 ${circuits.length === 0 && html`<p class="empty">No supply or device is recorded yet.</p>`}
 ${sections}
 ${branchSection(budget, surface)}${runSection(budget, circuits, surface)}

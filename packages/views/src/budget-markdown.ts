@@ -17,7 +17,7 @@ import { code, sentence, table, text } from './markdown.js';
 import {
   acceptedWords,
   basisWords,
-  cautionWords,
+  budgetCautions,
   countWords,
   listed,
   profileWords,
@@ -151,7 +151,7 @@ export function budgetMarkdown(budget: Budget, findings: readonly ShownFinding[]
     budget.assumptions.map((each) => `- ${sentence(each)}`).join('\n') || 'Nothing beyond what the record states.',
     shareWords,
     basisWords,
-    cautionWords(budget.profile),
+    budgetCautions(budget),
   ];
   return `${blocks.join('\n\n')}\n`;
 }

@@ -20,7 +20,7 @@ import { oneLine, wrapped } from './plain.js';
 import {
   acceptedWords,
   basisWords,
-  cautionWords,
+  budgetCautions,
   countWords,
   listed,
   profileWords,
@@ -232,7 +232,7 @@ export function budgetText(budget: Budget, choice: TextChoice = {}): string {
     ...(budget.runs.length > 0 ? [[ink.bold('WIRE')], ...budget.runs.map((each) => run(each, budget, ink))] : []),
     ...(findings.length > 0 ? [[ink.bold('FINDINGS'), ...findings.flatMap((each) => finding(each, ink))]] : []),
     [ink.bold('ASSUMED'), ...(assumed.length > 0 ? assumed : ['  Nothing beyond what the record states.'])],
-    [...indented(shareWords, 0), ...indented(basisWords, 0), ...indented(cautionWords(budget.profile), 0)],
+    [...indented(shareWords, 0), ...indented(basisWords, 0), ...indented(budgetCautions(budget), 0)],
   ];
   return `${blocks.map((block) => block.join('\n')).join('\n\n')}\n`;
 }

@@ -77,6 +77,21 @@ export function cautionWords(profile: string): string {
   );
 }
 
+/** Said wherever a lock or strike is: what a way out has to do is not for a solver to say. */
+export const EXIT_CAUTION =
+  'Free exit and fire release are decided by code and the authority: nothing here says that a door lets people out.';
+
+/** Whether a record has a lock or strike. */
+export function hasLock({ devices }: Pick<Budget, 'devices'>): boolean {
+  return devices.some(({ role }) => role === 'lock' || role === 'strike');
+}
+
+/** The cautions of one budget: those of its profile, and that of its locks. */
+export function budgetCautions(budget: Pick<Budget, 'devices' | 'profile'>): string {
+  const caution = cautionWords(budget.profile);
+  return hasLock(budget) ? `${caution} ${EXIT_CAUTION}` : caution;
+}
+
 export const severityWords: Record<Severity, string> = {
   error: 'Error',
   warning: 'Warning',

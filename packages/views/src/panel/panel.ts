@@ -12,7 +12,7 @@ import {
 } from '../budget-sections.js';
 import { type CircuitView, circuitViews, type ShownFinding } from '../budget-view.js';
 import { Html, html } from '../html.js';
-import { basisWords, cautionWords, countWords, listed, profileWords, stateId, titleWords } from '../words.js';
+import { basisWords, budgetCautions, countWords, listed, profileWords, stateId, titleWords } from '../words.js';
 import { controls, pinButton, stateSelector } from './controls.js';
 import { drawingRegion, type PanelPictures, plotRegion } from './pictures.js';
 
@@ -107,10 +107,7 @@ export function panelRegions(budget: Budget, choice: PanelChoice = {}): PanelReg
     ...budget.runs.map((run) => [`run ${run.name}`, runPart(run, budget, circuits, surface)] as const),
     ['findings', findings.length > 0 && html`<div class="findings-region">${findingSection(findings, surface)}</div>`],
     ['assumed', html`<div class="assumed-region">${assumptionSection(budget)}</div>`],
-    [
-      'foot',
-      html`<footer><p class="fine">${basisWords}</p><p class="caution">${cautionWords(budget.profile)}</p></footer>`,
-    ],
+    ['foot', html`<footer><p class="fine">${basisWords}</p><p class="caution">${budgetCautions(budget)}</p></footer>`],
   ];
   return regions.flatMap(([key, markup]) =>
     markup === false || markup.markup === '' ? [] : [{ key, markup: markup.markup }],

@@ -8,6 +8,7 @@ import { labelPaper } from './labels.js';
 import { materialsPaper } from './materials.js';
 import { type Paper, type PaperName, paperNames } from './paper.js';
 import { terminationPaper } from './terminations.js';
+import { hasLock } from '../words.js';
 import { testPaper } from './test-sheet.js';
 
 export interface PapersOptions extends HeadOptions {
@@ -36,7 +37,7 @@ export function papersOf(analysis: Analysis, budget: Budget, options: PapersOpti
     materials: () => materialsPaper(analysis, allowance),
     'test-sheet': () => testPaper(analysis),
     labels: () => labelPaper(analysis),
-    cautions: () => cautionPaper(budget.profile),
+    cautions: () => cautionPaper(budget.profile, hasLock(budget)),
   };
   const wanted = paperNames.filter((name) => only === undefined || only.includes(name));
   return {

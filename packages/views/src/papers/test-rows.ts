@@ -131,17 +131,25 @@ function soundRows(bench: Bench, section: TestRow['section'], when: string, mome
       const which = own.length === 1 ? '' : `${betweenWords(bench, coil).slice(part.length + 1)}: `;
       return `${which}${soundWords(bench.circuit, moment, coil)}`;
     });
-    return { section, when, where: part, expected: sounds.join('; ') };
+    const isSeen = own.every((coil) => (coil.releasesBelowVolts ?? coil.pullsInFromVolts) !== undefined);
+    return {
+      section,
+      when: isSeen ? when.replace(/, listen.*/, ', look') : when,
+      where: part,
+      expected: sounds.join('; '),
+    };
   });
 }
 
-/** What is heard of a coil at nominal mains. */
+/** What is heard of a coil, or seen of what it works, at nominal mains. */
 function soundWords(circuit: CircuitAnalysis, moment: Moment, coil: ResolvedElement): string {
   const solution = circuit.at('nominal', moment.closed, moment.loads)?.solution;
   const figures = solution?.element(coil.id);
   if (figures === undefined || solution?.problem !== undefined) return 'no figure';
   const volts = Math.hypot(figures.volts.re, figures.volts.im);
   const amps = figures.amps === null ? 0 : Math.hypot(figures.amps.re, figures.amps.im);
+  if (coil.releasesBelowVolts !== undefined) return volts < coil.releasesBelowVolts ? 'lets go' : 'holds';
+  if (coil.pullsInFromVolts !== undefined) return volts >= coil.pullsInFromVolts ? 'pulls in' : 'rests';
   if (coil.ringsFromVolts !== undefined && volts >= coil.ringsFromVolts) return 'sounds';
   if (coil.humsFromAmps !== undefined && amps >= coil.humsFromAmps) return 'may hum';
   return 'silent';
