@@ -49,6 +49,12 @@ const bundles = [
     outfile: 'packages/extension/dist/server.js',
   },
   {
+    ...forNode,
+    entryPoints: ['packages/extension/src/server/start.ts'],
+    outfile: 'packages/extension/dist/start-server.js',
+    format: 'cjs',
+  },
+  {
     ...forBrowser,
     entryPoints: ['packages/extension/src/panel/page.ts'],
     outfile: 'packages/extension/dist/panel.js',

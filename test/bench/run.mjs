@@ -19,7 +19,7 @@ import { measureWorkspace } from './workspace.mjs';
 
 const at = (path) => fileURLToPath(new URL(`../../${path}`, import.meta.url));
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
-const SERVER = [at('packages/extension/dist/server.js'), '--stdio'];
+const SERVER = [at('packages/extension/dist/start-server.js'), '--stdio'];
 const ECHO = [here('echo-server.mjs')];
 const JSON_SERVER = [here('json-server.mjs')];
 const YAML_SERVER = [at('node_modules/yaml-language-server/bin/yaml-language-server'), '--stdio'];

@@ -90,7 +90,7 @@ export const themes = {
 /** Opens a record's panel in a page of a browser. `window.times` collects how long the page worked on each message, in ms. */
 export async function openPanelPage(page, text, { theme = 'vscode-light', state } = {}) {
   const uri = 'file:///records/panel.wiring';
-  const server = Object.assign(await connect([dist('server.js'), '--stdio']), { saysAnalysed: true });
+  const server = Object.assign(await connect([dist('start-server.js'), '--stdio']), { saysAnalysed: true });
   const { document } = await openIn(server, uri, text);
   const revealed = [];
   let stopped = false;

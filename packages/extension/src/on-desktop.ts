@@ -7,7 +7,7 @@ import { start } from './activate.js';
 export function activate(context: vscode.ExtensionContext): Promise<void> {
   return start(context, (options, extensionUri) => {
     const server = {
-      module: vscode.Uri.joinPath(extensionUri, 'dist', 'server.js').fsPath,
+      module: vscode.Uri.joinPath(extensionUri, 'dist', 'start-server.js').fsPath,
       transport: TransportKind.ipc,
     };
     const debug = { ...server, options: { execArgv: ['--nolazy', '--inspect=6009'] } };

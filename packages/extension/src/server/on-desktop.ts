@@ -1,7 +1,12 @@
 import { nodeFiles } from '@ohmstead/language/node-files';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
+import { handedOver } from './channel.js';
 
-/** Over Node's own channel between processes, or as the command line says. */
+/** Over the channel that has been opened already, else as the command line says. */
 export function connect() {
-  return { connection: createConnection(ProposedFeatures.all), files: nodeFiles };
+  const channel = handedOver();
+  const connection = channel
+    ? createConnection(ProposedFeatures.all, channel.reader, channel.writer)
+    : createConnection(ProposedFeatures.all);
+  return { connection, files: nodeFiles };
 }

@@ -1,7 +1,10 @@
 /** What the server can do, as the protocol has it said. */
 
-import { type ServerCapabilities, TextDocumentSyncKind } from 'vscode-languageserver';
-import { SEMANTIC_LEGEND } from '../services/semantic-tokens.js';
+import type { InitializeResult, ServerCapabilities, TextDocumentSyncKind } from 'vscode-languageserver';
+import { SEMANTIC_LEGEND } from '../services/semantic-legend.js';
+
+/** By the number, so that nothing need be loaded for it. */
+const INCREMENTAL: typeof TextDocumentSyncKind.Incremental = 2;
 
 /** Files whose renaming concerns imports; a folder takes its files along. */
 const RENAMED = {
@@ -11,8 +14,8 @@ const RENAMED = {
   ],
 };
 
-export const CAPABILITIES: ServerCapabilities = {
-  textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+const CAPABILITIES: ServerCapabilities = {
+  textDocumentSync: { openClose: true, change: INCREMENTAL },
   completionProvider: { triggerCharacters: [':', '.', ' '] },
   signatureHelpProvider: { triggerCharacters: ['{', ','] },
   hoverProvider: true,
@@ -38,3 +41,6 @@ export const CAPABILITIES: ServerCapabilities = {
     fileOperations: { willRename: RENAMED },
   },
 };
+
+/** The same for every client. */
+export const INITIALIZE_RESULT: InitializeResult = { serverInfo: { name: 'ohmstead' }, capabilities: CAPABILITIES };

@@ -19,7 +19,7 @@ import {
   type ReadFileAnswer,
   type ReadFileParams,
 } from '../protocol.js';
-import { CAPABILITIES } from './capabilities.js';
+import { INITIALIZE_RESULT } from './capabilities.js';
 import { ClientFiles, filesOf } from './client-files.js';
 import { CheckQueue } from './check-queue.js';
 import type { Files } from './files.js';
@@ -132,7 +132,7 @@ export function startServer(connection: Connection, host: Host = {}): void {
     const asked: Asked = { connection, records, settings, ways };
     answerRequests(asked);
     host.answer?.(asked);
-    return { serverInfo: { name: 'ohmstead' }, capabilities: CAPABILITIES };
+    return INITIALIZE_RESULT;
   });
   connection.onInitialized(() => {
     // The first record to be opened finds the library read and the parser built.

@@ -1,18 +1,9 @@
 /** Names by what they are: what no pattern can tell, such as whether a name is one of the shipped library's. */
 
-import { SemanticTokenModifiers, SemanticTokenTypes } from 'vscode-languageserver';
+import { SemanticTokenTypes } from 'vscode-languageserver';
 import type { NameKind } from '../lower/names.js';
 import type { Reading } from '../read.js';
-
-export const SEMANTIC_LEGEND = {
-  tokenTypes: [
-    SemanticTokenTypes.namespace,
-    SemanticTokenTypes.type,
-    SemanticTokenTypes.variable,
-    SemanticTokenTypes.property,
-  ] as string[],
-  tokenModifiers: [SemanticTokenModifiers.declaration, SemanticTokenModifiers.defaultLibrary] as string[],
-};
+import { SEMANTIC_LEGEND } from './semantic-legend.js';
 
 const TYPE_OF: Readonly<Record<NameKind, SemanticTokenTypes>> = {
   place: SemanticTokenTypes.namespace,
