@@ -63,16 +63,18 @@ function keyOf(
   { uri, range }: ReaderFinding,
 ): string | undefined {
   if (code === 'duplicate-name') return `duplicate ${uri} ${range.start.line}`;
-  // Parts, splices, runs and boxes share their names, whatever a place asks for.
-  if (code === 'unknown-name') return `name ${/part|splice|button|run|box/.test(String(kind)) ? 'part' : kind} ${name}`;
+  // Parts, splices, runs and boxes share their names, whatever is asked for, and a box is a place.
+  if (code === 'unknown-name')
+    return `name ${/part|splice|button|run|box|place/.test(String(kind)) ? 'part' : kind} ${name}`;
   return code === 'unknown-terminal' && terminal !== undefined ? `terminal ${part}.${terminal}` : undefined;
 }
 
 /** The first with the place of the other beside it, and fixes that mend both. */
 function together(first: ReaderFinding, other: ReaderFinding): ReaderFinding {
   const { uri, range } = other;
-  const fixes = first.fixes.map((fix, index) => {
-    const more = other.fixes[index]?.edits ?? [];
+  const fixes = first.fixes.map((fix) => {
+    const written = fix.edits[0]?.newText;
+    const more = other.fixes.find(({ edits }) => edits[0]?.newText === written)?.edits ?? [];
     return more.length === 0
       ? fix
       : { title: fix.title.replace(/( everywhere)?$/, ' everywhere'), edits: [...fix.edits, ...more] };

@@ -8,6 +8,7 @@ import type { LoweringContext } from './context.js';
 import { lowerEnd, lowerLanding, lowerPlace, type TypeLookup } from './ends.js';
 import { figureOf, readFigure } from './figures.js';
 import { lowerBeside } from './line-side.js';
+import { factsAsMeant } from './misspelt-beside.js';
 import { asBefore, remembered } from './remembered.js';
 import { isDate } from './part-facts.js';
 import { textOf } from './sites.js';
@@ -21,9 +22,10 @@ export interface RunTypes extends TypeLookup {
 export function lowerRun(context: LoweringContext, node: RunNode, types: RunTypes): Run {
   context.put(at.run(node.name), node, 'name');
   const run: Mutable<Run> = { name: node.name, cableWords: '', conductors: [], notes: [] };
+  const facts = factsAsMeant(context, node);
   if (node.cable) {
     context.put(at.cable(node.name), node.cable);
-    const numbered = node.facts.some((fact) => fact.$type === 'Conductor' && /^\d+$/.test(fact.colour));
+    const numbered = facts.some((fact) => fact.$type === 'Conductor' && /^\d+$/.test(fact.colour));
     const by = node.cable.type === undefined ? `${context.profile} ${numbered}` : types.cableTypes.get(node.cable.type);
     const { cable, words } = remembered(context, node.cable, by, () => ({
       cable: lowerCable(context, node.cable, types.cableTypes, numbered),
@@ -38,7 +40,7 @@ export function lowerRun(context: LoweringContext, node: RunNode, types: RunType
   const conductors: Conductor[] = [];
   const stated: ConductorNode[] = [];
   const beside: NonNullable<Run['beside']>[number][] = [];
-  for (const fact of node.facts) {
+  for (const fact of facts) {
     switch (fact.$type) {
       case 'Conductor':
         stated.push(fact);

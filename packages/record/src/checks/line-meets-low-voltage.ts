@@ -16,16 +16,7 @@ export const lineMeetsLowVoltage = defineCheck({
     const lineSide = lineSideOf(analysis);
     if (lineSide === undefined) return;
     tellOfNets(analysis, lineSide, report);
-    for (const { run } of analysis.runs.values()) {
-      const nets = [...lineSide.runOf(run.name).nets];
-      if (nets.some((net) => lineSide.isMixed(net) || lineSide.isHeld(net))) continue;
-      if (!lineSide.carriesLine(run.name) || !lineSide.carriesLowVoltage(run.name)) continue;
-      report({
-        path: at.run(run.name),
-        message: `${quote(run.name)} carries line voltage and low voltage in one cable: where its insulation fails, bell wire and push buttons are live. Run them apart. ${DEFERS}`,
-        parts: [run.name],
-      });
-    }
+    tellOfRuns(analysis, lineSide, report);
   },
 });
 
@@ -57,6 +48,34 @@ function tellOfNets(analysis: Analysis, lineSide: LineSide, report: ReportFindin
         .filter((name) => name !== near.part)
         .map((name) => ({ path: at.part(name), message: `${quote(name)} is joined to it` })),
       parts: [near.part, ...others.filter((name) => name !== near.part), ...(meeting ? [meeting.owner] : [])],
+    });
+  }
+}
+
+/** Runs that carry the same low voltage beside the mains are told together: one mend puts them right. */
+function tellOfRuns(analysis: Analysis, lineSide: LineSide, report: ReportFinding): void {
+  const byLowVoltage = new Map<string, string[]>();
+  for (const { run } of analysis.runs.values()) {
+    const nets = [...lineSide.runOf(run.name).nets];
+    if (nets.some((net) => lineSide.isMixed(net) || lineSide.isHeld(net))) continue;
+    if (!lineSide.carriesLine(run.name) || !lineSide.carriesLowVoltage(run.name)) continue;
+    const low = nets
+      .filter((net) => lineSide.isLowVoltage(net))
+      .sort()
+      .join(' ');
+    byLowVoltage.set(low, [...(byLowVoltage.get(low) ?? []), run.name]);
+  }
+  for (const unsorted of byLowVoltage.values()) {
+    const [first, ...others] = [...unsorted].sort();
+    const carry =
+      others.length === 0
+        ? `${quote(first!)} carries line voltage and low voltage in one cable: where its`
+        : `${quotedList([first!, ...others])} carry line voltage and low voltage in one cable: where their`;
+    report({
+      path: at.run(first!),
+      message: `${carry} insulation fails, bell wire and push buttons are live. Run them apart. ${DEFERS}`,
+      related: others.map((name) => ({ path: at.run(name), message: `${quote(name)} carries both as well` })),
+      parts: [first!, ...others],
     });
   }
 }
