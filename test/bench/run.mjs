@@ -73,6 +73,8 @@ const own = await starts(SERVER);
 const bare = Array.from({ length: STARTS }, () => timeOf(() => spawnSync(process.execPath, ['-e', '0'])));
 for (const share of [0.5, 0.95]) compare('spawn to initialize', share, own, bare, 'bare node');
 
+for (const share of [0.5, 0.95]) row(`activation of the extension, p${share * 100}`, ...activations(share));
+
 for (const folder of ['packages/cli/dist', 'packages/extension/dist', 'packages/extension']) {
   for (const name of existsSync(at(folder)) ? readdirSync(at(folder)).sort() : []) {
     const path = `${folder}/${name}`;
@@ -127,6 +129,17 @@ async function starts(args) {
     await server.stop();
   }
   return times;
+}
+
+function activations(share) {
+  const runs = Array.from({ length: STARTS }, () =>
+    JSON.parse(spawnSync(process.execPath, [here('activate-once.mjs')], { encoding: 'utf8' }).stdout),
+  );
+  const of = (figure) => ms(percentile(runs.map(figure), share));
+  return [
+    of(({ load, activate }) => load + activate),
+    `of which loading ${of(({ load }) => load)}, CPU ${of(({ cpu }) => cpu)}`,
+  ];
 }
 
 function timeOf(work) {

@@ -13,7 +13,7 @@ import { isRecord } from './records.js';
 
 let client: BaseLanguageClient | undefined;
 
-export async function start(context: vscode.ExtensionContext, make: MakeClient): Promise<void> {
+export function start(context: vscode.ExtensionContext, make: MakeClient): void {
   const log = vscode.window.createOutputChannel('Ohmstead', { log: true });
   const started = make(clientOptions(log), context.extensionUri);
   client = started;
@@ -47,15 +47,14 @@ export async function start(context: vscode.ExtensionContext, make: MakeClient):
   );
 
   openWithRecord(vscode.window.activeTextEditor, panels);
-  try {
-    await started.start();
-  } catch (problem) {
-    log.error(`The language server did not start: ${problem}`);
-  }
+  // The editor waits for activation and need not wait for the server: what is asked of it meanwhile waits with the client.
+  setTimeout(() => {
+    started.start().catch((problem: unknown) => log.error(`The language server did not start: ${problem}`));
+  });
 }
 
 export async function stop(): Promise<void> {
-  await client?.stop();
+  if (client?.needsStop()) await client.stop();
 }
 
 function showBudget(panels: BudgetPanels): void {

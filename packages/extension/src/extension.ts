@@ -8,7 +8,7 @@ const isNode = typeof process === 'object' && process.versions?.node !== undefin
 // Only the one that is asked for is run: the other's way to a language server is not there.
 export async function activate(context: vscode.ExtensionContext): Promise<void> {
   const { activate: begin } = await (isNode ? import('./on-desktop.js') : import('./in-browser.js'));
-  await begin(context);
+  begin(context);
 }
 
 export const deactivate = stop;

@@ -4,8 +4,8 @@ import * as vscode from 'vscode';
 import { LanguageClient } from 'vscode-languageclient/browser';
 import { start } from './activate.js';
 
-export function activate(context: vscode.ExtensionContext): Promise<void> {
-  return start(context, (options, extensionUri) => {
+export function activate(context: vscode.ExtensionContext): void {
+  start(context, (options, extensionUri) => {
     const script = vscode.Uri.joinPath(extensionUri, 'dist', 'server.js');
     let worker: Worker | undefined;
     // Made anew for each start, so that a restart leaves nothing of the worker before.

@@ -4,8 +4,8 @@ import * as vscode from 'vscode';
 import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
 import { start } from './activate.js';
 
-export function activate(context: vscode.ExtensionContext): Promise<void> {
-  return start(context, (options, extensionUri) => {
+export function activate(context: vscode.ExtensionContext): void {
+  start(context, (options, extensionUri) => {
     const server = {
       module: vscode.Uri.joinPath(extensionUri, 'dist', 'start-server.js').fsPath,
       transport: TransportKind.ipc,

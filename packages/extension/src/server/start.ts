@@ -1,75 +1,24 @@
 /**
  * What a desktop starts. Loading the server takes several times as long as starting Node, and what it answers to `initialize` is known
- * before: this answers, and hands the channel over to the server with all that has come in until then.
+ * before: this answers, and hands over to the server what has come in until then. It loads nothing to read that one message.
  */
 
 import nodeModule, { createRequire } from 'node:module';
 import { INITIALIZE_RESULT } from '@ohmstead/language/capabilities';
-import {
-  type DataCallback,
-  IPCMessageReader,
-  IPCMessageWriter,
-  type Message,
-  type MessageReader,
-  type MessageWriter,
-  type RequestMessage,
-  type ResponseMessage,
-  StreamMessageReader,
-  StreamMessageWriter,
-} from 'vscode-jsonrpc/node';
-import { type Channel, handOver } from './channel.js';
+import { handOver, type Id } from './handed-over.js';
 
-function openChannel(): Channel | undefined {
-  if (process.argv.includes('--node-ipc'))
-    return { reader: new IPCMessageReader(process), writer: new IPCMessageWriter(process) };
-  if (!process.argv.includes('--stdio')) return undefined;
-  // What is written to the console is none of the protocol's messages.
-  console.log = console.error;
-  return { reader: new StreamMessageReader(process.stdin), writer: new StreamMessageWriter(process.stdout) };
+interface FirstMessage {
+  readonly id?: Id;
+  readonly method?: string;
 }
 
-/** Answers the first message if it is `initialize`; `load` is called when the server is to take over what it is given. */
-function answerEarly({ reader, writer }: Channel, load: (channel: Channel) => void): void {
-  const held: Message[] = [];
-  let take: DataCallback = (message) => held.push(message);
-  /** The request that has been answered, and that the server will answer once more. */
-  let answered: RequestMessage['id'] | undefined;
-  let endsByRequest = false;
-  reader.listen((message) => {
-    const { method, id } = message as RequestMessage;
-    if (method === 'shutdown') endsByRequest = true;
-    take(message);
-    if (held.length !== 1) return;
-    const loadNext = (): void => void setImmediate(load, { reader: handedReader, writer: handedWriter });
-    if (method !== 'initialize') return loadNext();
-    answered = id;
-    const answer: ResponseMessage = { jsonrpc: '2.0', id, result: INITIALIZE_RESULT };
-    void writer.write(answer).finally(loadNext);
-  });
-  reader.onClose(() => process.exit(endsByRequest ? 0 : 1));
-  const handedReader: MessageReader = {
-    onError: reader.onError,
-    onClose: reader.onClose,
-    onPartialMessage: reader.onPartialMessage,
-    listen(callback) {
-      take = callback;
-      for (const message of held.splice(0)) callback(message);
-      return { dispose() {} };
-    },
-    dispose: () => reader.dispose(),
-  };
-  const handedWriter: MessageWriter = {
-    onError: writer.onError,
-    onClose: writer.onClose,
-    async write(message) {
-      const isSaid = answered !== undefined && (message as ResponseMessage).id === answered && !('method' in message);
-      if (!isSaid) return await writer.write(message);
-      answered = undefined;
-    },
-    end: () => writer.end(),
-    dispose: () => writer.dispose(),
-  };
+interface Answer {
+  readonly jsonrpc: '2.0';
+  readonly id: Id;
+  readonly result: typeof INITIALIZE_RESULT;
 }
+
+const HEADER = /^(?:[^\r\n]+\r\n)*?Content-Length: *(\d+)\r\n(?:[^\r\n]+\r\n)*\r\n/i;
 
 function loadServer(): void {
   // From Node 22.1 on: the second start finds the script compiled.
@@ -77,10 +26,67 @@ function loadServer(): void {
   createRequire(__filename)('./server.js');
 }
 
-const channel = openChannel();
-if (channel === undefined) loadServer();
-else
-  answerEarly(channel, (handed) => {
-    handOver(handed);
+/** Answers the first message if it is one that can be answered early, then loads the server, which calls `takeBack` first. */
+function begin(
+  { id, method }: FirstMessage,
+  send: (answer: Answer, sent: () => void) => void,
+  takeBack: () => unknown[],
+) {
+  const isEarly = method === 'initialize' && id !== undefined;
+  const load = (): void => {
+    handOver({ answered: isEarly ? id : undefined, takeBack });
     loadServer();
-  });
+  };
+  if (isEarly) send({ jsonrpc: '2.0', id, result: INITIALIZE_RESULT }, () => setImmediate(load));
+  else load();
+}
+
+function beginOverIpc(): void {
+  const held: unknown[] = [];
+  const hold = (message: unknown): void => {
+    if (held.push(message) > 1) return;
+    begin(
+      message as FirstMessage,
+      (answer, sent) => process.send?.(answer, sent),
+      () => {
+        process.off('message', hold);
+        return held;
+      },
+    );
+  };
+  process.on('message', hold);
+}
+
+function beginOverStdio(): void {
+  const { stdin, stdout } = process;
+  let held = Buffer.alloc(0);
+  let begun = false;
+  const hold = (bytes: Buffer): void => {
+    held = Buffer.concat([held, bytes]);
+    const header = begun ? null : HEADER.exec(held.toString('latin1'));
+    const end = header ? header[0].length + Number(header[1]) : Number.POSITIVE_INFINITY;
+    if (!header || held.length < end) return;
+    begun = true;
+    begin(
+      JSON.parse(held.toString('utf8', header[0].length, end)),
+      (answer, sent) => {
+        const body = JSON.stringify(answer);
+        stdout.write(`Content-Length: ${Buffer.byteLength(body)}\r\n\r\n${body}`, sent);
+      },
+      () => {
+        stdin.off('data', hold);
+        stdin.pause();
+        stdin.unshift(held);
+        // When somebody listens again, so that nothing is lost.
+        process.nextTick(() => stdin.resume());
+        return [];
+      },
+    );
+  };
+  stdin.on('data', hold);
+  stdin.once('end', () => process.exit(1));
+}
+
+if (process.argv.includes('--node-ipc')) beginOverIpc();
+else if (process.argv.includes('--stdio')) beginOverStdio();
+else loadServer();
