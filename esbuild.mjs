@@ -86,20 +86,22 @@ async function buildStyle({ source, name, outfile }) {
   await writeFile(new URL(outfile, import.meta.url), code);
 }
 
-/** The licences of the libraries that went into the bundles, word for word. */
+/** The licences of the libraries that went into the bundles, word for word; one that several have stands once, under all their names. */
 async function noticesOf(results) {
   const inputs = results.flatMap(({ metafile }) => Object.keys(metafile.inputs));
   const folders = inputs.flatMap((path) => path.match(/^.*node_modules\/(?:@[^/]+\/)?[^/]+/)?.[0] ?? []);
-  const notices = await Promise.all(
-    [...new Set(folders)].sort().map(async (folder) => {
-      const at = new URL(`${folder}/`, import.meta.url);
-      const { name, version, license, repository } = JSON.parse(await readFile(new URL('package.json', at), 'utf8'));
-      const files = (await readdir(at)).filter((file) => /^(licen[cs]e|notice|copying)/i.test(file)).sort();
-      const texts = await Promise.all(files.map((file) => readFile(new URL(file, at), 'utf8')));
-      const source = `Its source is at ${repository?.url ?? repository ?? `https://www.npmjs.com/package/${name}`}`;
-      return [`${name} ${version}, ${license}`, source, ...texts.map((text) => text.trim())].join('\n\n');
-    }),
-  );
+  const libraries = new Map();
+  for (const folder of [...new Set(folders)].sort()) {
+    const at = new URL(`${folder}/`, import.meta.url);
+    const { name, version, license, repository } = JSON.parse(await readFile(new URL('package.json', at), 'utf8'));
+    const files = (await readdir(at)).filter((file) => /^(licen[cs]e|notice|copying)/i.test(file)).sort();
+    const texts = await Promise.all(files.map((file) => readFile(new URL(file, at), 'utf8')));
+    const licence = texts.map((text) => text.replaceAll('\r', '').trim()).join('\n\n');
+    const source = repository?.url ?? repository ?? `https://www.npmjs.com/package/${name}`;
+    const having = libraries.get(licence) ?? [];
+    libraries.set(licence, [...having, `${name} ${version}, ${license}\nIts source is at ${source}`]);
+  }
+  const notices = [...libraries].map(([licence, names]) => `${names.join('\n\n')}\n\n${licence}`);
   return `${notices.join(`\n\n${'-'.repeat(80)}\n\n`)}\n`;
 }
 

@@ -11,14 +11,36 @@ import { transform } from 'esbuild';
 
 const algorithmChoice = /: (\w+)\(b, "force"\) \? [^;]*;/;
 
+/** Of each kind of step that can be taken in several ways, the numbers of those that the drawing's options ask for. */
+const usedWays = { 'node placer': [3], layerer: [0], 'cycle breaker': [0], 'crossing minimizer': [0] };
+
+/** What an option is for, in sentences: nobody reads it in a worker. */
+const description = /, "(?:[A-Z][^"\\\n]|'[a-z])(?:[^"\\\n]|\\.){38,}"\)/g;
+
 /** Its code for a worker, minified. `path` is that of the library's own worker. */
 export async function layoutScript(path) {
   const source = await readFile(path, 'utf8');
   const { code } = await transform(source, { legalComments: 'none' });
   if (!algorithmChoice.test(code)) throw new Error(`${path}: the choice of algorithms is not where it was`);
-  const kept = keepMentioned(statementsOf(code.replace(algorithmChoice, ': 0;')));
+  const chosen = Object.entries(usedWays).reduce(
+    (sofar, [kind, numbers]) => keepWays(path, sofar, kind, numbers),
+    code.replace(algorithmChoice, ': 0;'),
+  );
+  const kept = keepMentioned(statementsOf(chosen.replace(description, ', "")')));
   const { code: small } = await transform(kept.join('\n'), { minify: true, target: 'es2022', legalComments: 'none' });
   return `/* elkjs (EPL-2.0), less the algorithms that are not used here; see NOTICES.txt. */\n${small}`;
+}
+
+/** A way that is left out says that it is not available, as the library says of an unknown one. */
+function keepWays(path, code, kind, numbers) {
+  const refusal = code.indexOf(`"No implementation is available for the ${kind} "`);
+  const begin = code.lastIndexOf('\nfunction ', refusal);
+  const ways = code.slice(begin, refusal);
+  const kept = ways.replace(/ *case (\d+):\n *return new [^\n]*\n/g, (way, number) =>
+    numbers.includes(Number(number)) ? way : '',
+  );
+  if (refusal < 0 || kept === ways) throw new Error(`${path}: the choice of a ${kind} is not where it was`);
+  return code.slice(0, begin) + kept + code.slice(refusal);
 }
 
 /** The printer starts each statement at the margin and indents or closes what belongs to it. */

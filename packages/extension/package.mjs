@@ -1,6 +1,7 @@
-/** Packages the built extension from a clean folder that holds only what ships; prints the package's path and size. */
+/** Packages the built extension from a clean folder that holds only what ships; prints the package's path and size. A path can be given for it. */
 
-import { cp, mkdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
+import { cp, mkdtemp, readFile, rm, stat, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
 import { dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { createVSIX } from '@vscode/vsce';
@@ -8,11 +9,9 @@ import { shipped, shippedWhereThere } from './shipped.mjs';
 
 const here = dirname(fileURLToPath(import.meta.url));
 const root = join(here, '..', '..');
-const stage = join(here, 'dist', 'stage');
-const target = join(here, 'dist', 'ohmstead.vsix');
+const target = process.argv[2] ?? join(here, 'dist', 'ohmstead.vsix');
+const stage = await mkdtemp(join(tmpdir(), 'ohmstead-stage-'));
 
-await rm(stage, { recursive: true, force: true });
-await mkdir(stage, { recursive: true });
 for (const path of shipped) await cp(join(here, path), join(stage, path), { recursive: true });
 for (const path of shippedWhereThere) {
   const there = await stat(join(here, path)).catch(() => undefined);
@@ -41,6 +40,7 @@ try {
   });
 } finally {
   console.log = info;
+  await rm(stage, { recursive: true, force: true });
 }
 
 const { size } = await stat(target);
