@@ -7,6 +7,8 @@ import { ByDegree, Neighbours } from './neighbours.js';
 
 /** Positions: the eliminated nets in their order, then the nets that are left. Columns hold the later positions a net is joined to then. */
 export interface Elimination {
+  /** How many nets are eliminated before the first of the late ones. */
+  readonly early: number;
   /** How many nets are eliminated. */
   readonly eliminated: number;
   /** How many positions there are. */
@@ -30,6 +32,8 @@ interface Topology {
   readonly reference: Uint8Array;
   /** 1 for nets that are not eliminated. */
   readonly pinned: Uint8Array;
+  /** 1 for nets that are eliminated once those with few neighbours are gone. */
+  readonly late: Uint8Array;
   /** Ends of each admittance. */
   readonly from: Int32Array;
   readonly to: Int32Array;
@@ -41,7 +45,8 @@ function isSame(one: Topology, other: Topology): boolean {
     isEqual(one.from, other.from) &&
     isEqual(one.to, other.to) &&
     isEqual(one.reference, other.reference) &&
-    isEqual(one.pinned, other.pinned)
+    isEqual(one.pinned, other.pinned) &&
+    isEqual(one.late, other.late)
   );
 }
 
@@ -74,23 +79,27 @@ export class Eliminations {
 const EASY = 5;
 
 /** Dead ends come first: nothing flows in them, and taken out first they have exactly the volts of where they begin. */
-function rankOf(degree: number): number {
+function rankOf(degree: number, isLate: boolean): number {
+  if (isLate) return Math.max(EASY + 1, degree);
   return degree < 2 ? degree : Math.max(EASY, degree);
 }
 
 function eliminationOf(topology: Topology): Elimination {
-  const { nets, reference, pinned, from, to } = topology;
+  const { nets, reference, pinned, late, from, to } = topology;
+  const rank = (net: number): number => rankOf(neighbours.degree(net), late[net] === 1);
   const neighbours = new Neighbours(nets, reference, from, to);
-  const queue = new ByDegree(nets, nets + EASY);
+  const queue = new ByDegree(nets, nets + EASY + 1);
   for (let net = 0; net < nets; net++) {
-    if (reference[net] !== 1 && pinned[net] !== 1) queue.put(net, rankOf(neighbours.degree(net)));
+    if (reference[net] !== 1 && pinned[net] !== 1) queue.put(net, rank(net));
   }
   const netAt = new Int32Array(nets);
   const positionOf = new Int32Array(nets).fill(-1);
   let eliminated = 0;
+  let early = -1;
   let entries = 0;
   for (let net = queue.take(); net >= 0; net = queue.take()) {
     neighbours.eliminate(net);
+    if (early < 0 && late[net] === 1) early = eliminated;
     positionOf[net] = eliminated;
     netAt[eliminated++] = net;
     const { pool } = neighbours;
@@ -99,7 +108,7 @@ function eliminationOf(topology: Topology): Elimination {
     entries += end - start;
     for (let k = start; k < end; k++) {
       const other = pool[k]!;
-      if (pinned[other] !== 1) queue.put(other, rankOf(neighbours.degree(other)));
+      if (pinned[other] !== 1) queue.put(other, rank(other));
     }
   }
   let size = eliminated;
@@ -127,7 +136,8 @@ function eliminationOf(topology: Topology): Elimination {
   }
   const entryOf = new Int32Array(from.length);
   for (let k = 0; k < from.length; k++) entryOf[k] = entryAt(positionOf[from[k]!]!, positionOf[to[k]!]!, starts, rows);
-  return { eliminated, size, netAt: netAt.subarray(0, size), entryOf, starts, rows: rows.subarray(0, filled) };
+  if (early < 0) early = eliminated;
+  return { early, eliminated, size, netAt: netAt.subarray(0, size), entryOf, starts, rows: rows.subarray(0, filled) };
 }
 
 function sortRows(rows: Int32Array, start: number, end: number): void {
@@ -143,7 +153,8 @@ function sortRows(rows: Int32Array, start: number, end: number): void {
   }
 }
 
-function entryAt(one: number, other: number, starts: Int32Array, rows: Int32Array): number {
+/** The entry between two positions; where one of them is at zero volts, -1 - the other. */
+export function entryAt(one: number, other: number, starts: Int32Array, rows: Int32Array): number {
   if (one < 0 && other < 0) return NOWHERE;
   if (one < 0 || other < 0) return -1 - Math.max(one, other);
   const row = Math.max(one, other);

@@ -8,6 +8,7 @@ import { byName } from './names.js';
 import type { SolveProblem, Source } from './network.js';
 import { type Branch, NodalSystem } from './nodal.js';
 import { polar } from './phasor.js';
+import { MANY_PORTS } from './ports.js';
 import { UnionFind } from './union-find.js';
 
 /** A source with less ohms gets a current unknown: its current would drown in the rounding of its ends' volts. */
@@ -199,7 +200,12 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
     reactance[e] = zIm;
     const size = zRe + Math.abs(zIm);
     if (kind[e] === POWER || kind[e] === CURRENT) {
-      if (a !== b) system.connect(a, b, conduction.siemens[e]!, 0);
+      if (a === b) continue;
+      system.connect(a, b, conduction.siemens[e]!, 0);
+      if (layout.loads.length > MANY_PORTS && !overCycle) {
+        system.putOff(a);
+        system.putOff(b);
+      }
     } else if (kind[e] === DIODE) {
       if (a === b) continue;
       const conductsNow = conduction.on[e] === 1;

@@ -30,6 +30,20 @@ export interface Reduced {
   readonly inverseIm: Float64Array;
 }
 
+/** The network where only what is late or pinned is left of it: figures by position from `plan.early` on, entries from there on too. */
+export interface Unloaded {
+  readonly plan: Elimination;
+  readonly branches: readonly Branch[];
+  readonly entryRe: Float64Array;
+  readonly entryIm: Float64Array;
+  readonly groundRe: Float64Array;
+  readonly groundIm: Float64Array;
+  readonly injectedRe: Float64Array;
+  readonly injectedIm: Float64Array;
+  readonly emfRe: Float64Array;
+  readonly emfIm: Float64Array;
+}
+
 export class NodalSystem {
   private from: Int32Array;
   private to: Int32Array;
@@ -37,7 +51,10 @@ export class NodalSystem {
   private givenIm: Float64Array;
   private given = 0;
   private readonly pinned: Uint8Array;
+  private readonly late: Uint8Array;
   private readonly branches: Branch[] = [];
+  /** What is left after the early nets, where others are late. */
+  private left: Pick<Unloaded, 'entryRe' | 'entryIm' | 'groundRe' | 'groundIm'> | undefined;
   private plan!: Elimination;
   /** Per entry of the plan: an admittance, and of eliminated nets in the end its share of the net's own. */
   private entryRe = new Float64Array(0);
@@ -50,6 +67,7 @@ export class NodalSystem {
   private inverseIm = new Float64Array(0);
   private lu = new ComplexLu(0);
   private isReal = true;
+  private hasLate = false;
 
   /** `reference` marks the nets held at zero volts (one an island, and all dead ones); `admittances` is how many there will be, about. */
   constructor(
@@ -59,6 +77,7 @@ export class NodalSystem {
     admittances = 16,
   ) {
     this.pinned = new Uint8Array(nets);
+    this.late = new Uint8Array(nets);
     this.from = new Int32Array(admittances);
     this.to = new Int32Array(admittances);
     this.givenRe = new Float64Array(admittances);
@@ -93,6 +112,12 @@ export class NodalSystem {
     this.pinned[net] = 1;
   }
 
+  /** Eliminates a net among the last: loads that are not linear end at it. */
+  putOff(net: number): void {
+    this.late[net] = 1;
+    this.hasLate = true;
+  }
+
   /** Adds a current unknown; its number. */
   addBranch(branch: Branch): number {
     for (const net of branch.nets) this.pinned[net] = 1;
@@ -112,14 +137,49 @@ export class NodalSystem {
       nets: this.nets,
       reference: this.reference,
       pinned: this.pinned,
+      late: this.late,
       from: this.from.subarray(0, this.given),
       to: this.to.subarray(0, this.given),
     });
     this.fill();
-    if (this.isReal) this.eliminateReal();
-    else this.eliminate();
+    const { early, eliminated } = this.plan;
+    if (this.hasLate) {
+      this.eliminate(0, early);
+      const first = this.plan.starts[early]!;
+      this.left = {
+        entryRe: this.entryRe.slice(first),
+        entryIm: this.entryIm.slice(first),
+        groundRe: this.groundRe.slice(early),
+        groundIm: this.groundIm.slice(early),
+      };
+      this.eliminate(early, eliminated);
+    } else this.eliminate(0, eliminated);
     const { plan, entryRe, entryIm, inverseRe, inverseIm } = this;
     return { plan, entryRe, entryIm, inverseRe, inverseIm };
+  }
+
+  private eliminate(from: number, to: number): void {
+    if (this.isReal) this.eliminateReal(from, to);
+    else this.eliminateComplex(from, to);
+  }
+
+  /** The network before what is late or pinned is eliminated; `undefined` where nothing is late. */
+  unloaded(re: Float64Array, im: Float64Array, emfRe: Float64Array, emfIm: Float64Array): Unloaded | undefined {
+    if (this.left === undefined) return undefined;
+    const { plan, branches } = this;
+    const injectedRe = Float64Array.from(plan.netAt, (net) => re[net]!);
+    const injectedIm = Float64Array.from(plan.netAt, (net) => im[net]!);
+    this.passOn(injectedRe, injectedIm, plan.early);
+    const { early } = plan;
+    return {
+      plan,
+      branches,
+      ...this.left,
+      injectedRe: injectedRe.subarray(early),
+      injectedIm: injectedIm.subarray(early),
+      emfRe,
+      emfIm,
+    };
   }
 
   private fill(): void {
@@ -144,10 +204,10 @@ export class NodalSystem {
   }
 
   /** Each net in turn becomes admittances among its neighbours: a star becomes a mesh. */
-  private eliminate(): void {
+  private eliminateComplex(from: number, to: number): void {
     const { entryRe, entryIm, groundRe, groundIm, inverseRe, inverseIm } = this;
-    const { eliminated, starts, rows } = this.plan;
-    for (let position = 0; position < eliminated; position++) {
+    const { starts, rows } = this.plan;
+    for (let position = from; position < to; position++) {
       const start = starts[position]!;
       const end = starts[position + 1]!;
       let sumRe = groundRe[position]!;
@@ -187,10 +247,10 @@ export class NodalSystem {
   }
 
   /** The same where nothing but resistance is in the network. */
-  private eliminateReal(): void {
+  private eliminateReal(from: number, to: number): void {
     const { entryRe, groundRe, inverseRe } = this;
-    const { eliminated, starts, rows } = this.plan;
-    for (let position = 0; position < eliminated; position++) {
+    const { starts, rows } = this.plan;
+    for (let position = from; position < to; position++) {
       const start = starts[position]!;
       const end = starts[position + 1]!;
       const ground = groundRe[position]!;
@@ -259,16 +319,7 @@ export class NodalSystem {
       vr[position] = re[netAt[position]!]!;
       vi[position] = im[netAt[position]!]!;
     }
-    for (let position = 0; position < eliminated; position++) {
-      const jr = vr[position]!;
-      const ji = vi[position]!;
-      if (jr === 0 && ji === 0) continue;
-      for (let k = starts[position]!; k < starts[position + 1]!; k++) {
-        const row = rows[k]!;
-        vr[row]! += entryRe[k]! * jr - entryIm[k]! * ji;
-        vi[row]! += entryRe[k]! * ji + entryIm[k]! * jr;
-      }
-    }
+    this.passOn(vr, vi, eliminated);
     const rest = size - eliminated;
     const br = new Float64Array(lu.size);
     const bi = new Float64Array(lu.size);
@@ -299,6 +350,22 @@ export class NodalSystem {
     for (let position = 0; position < size; position++) {
       re[netAt[position]!] = vr[position]!;
       im[netAt[position]!] = vi[position]!;
+    }
+  }
+
+  /** Passes what is injected into the first nets on to those that are left when these are eliminated. */
+  private passOn(vr: Float64Array, vi: Float64Array, until: number): void {
+    const { entryRe, entryIm } = this;
+    const { starts, rows } = this.plan;
+    for (let position = 0; position < until; position++) {
+      const jr = vr[position]!;
+      const ji = vi[position]!;
+      if (jr === 0 && ji === 0) continue;
+      for (let k = starts[position]!; k < starts[position + 1]!; k++) {
+        const row = rows[k]!;
+        vr[row]! += entryRe[k]! * jr - entryIm[k]! * ji;
+        vi[row]! += entryRe[k]! * ji + entryIm[k]! * jr;
+      }
     }
   }
 }

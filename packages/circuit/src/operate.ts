@@ -3,8 +3,9 @@
 import type { Cycle } from './cycle.js';
 import { buildEquations, type Equations } from './equations.js';
 import type { Layout, Nets } from './layout.js';
+import { type LoadedNetwork, loadedNetwork } from './loaded-network.js';
 import type { LoadCondition, SolveProblem } from './network.js';
-import { operatingVolts, type PortVolts, type Ports, portAmps, traceLoading } from './ports.js';
+import { MANY_PORTS, operatingVolts, type PortVolts, type Ports, portAmps, traceLoading } from './ports.js';
 
 /** Volts below this share of the circuit's scale are none. */
 export const NO_VOLTS = 1e-9;
@@ -160,9 +161,21 @@ function findPorts(
         return impedances;
       },
       respond: (drawnRe, drawnIm) => work.respond(drawnRe, drawnIm),
+      network: ends.length > MANY_PORTS ? networkOf(layout, equations, ends, plain) : undefined,
       scaleVolts: layout.scaleVolts,
     },
   };
+}
+
+function networkOf(
+  layout: Layout,
+  equations: Equations,
+  ends: readonly PortEnds[],
+  plain: Operating,
+): LoadedNetwork | undefined {
+  const { system, injectedRe, injectedIm, emfRe, emfIm } = equations;
+  const unloaded = system.unloaded(injectedRe, injectedIm, emfRe, emfIm);
+  return unloaded && loadedNetwork(unloaded, ends, plain, layout.scaleVolts);
 }
 
 /** The equations as seen from ports. */

@@ -5,6 +5,7 @@
  */
 
 import { solveReal } from './dense.js';
+import type { LoadedNetwork } from './loaded-network.js';
 
 export interface Ports {
   readonly count: number;
@@ -19,6 +20,8 @@ export interface Ports {
   readonly impedances: () => { readonly re: Float64Array; readonly im: Float64Array };
   /** Volts with these currents drawn beyond the stand-ins. */
   readonly respond: (drawnRe: Float64Array, drawnIm: Float64Array) => PortVolts;
+  /** Newton with the sparsity of the network, where there are many ports and it can be had. */
+  readonly network: LoadedNetwork | undefined;
   readonly scaleVolts: number;
 }
 
@@ -36,7 +39,10 @@ const SMALLEST_SHARE_STEP = 1e-9;
 /** With more ports than this Newton's matrix is dear: plain substitution comes first, and a share is found less finely. */
 export const MANY_PORTS = 24;
 const MOST_SUBSTITUTIONS = 400;
-const SMALLEST_SHARE_STEP_OF_MANY = 1e-4;
+
+/** Of more ports Newton's matrix would take minutes. */
+const MOST_PORTS_AT_ONCE = 200;
+const SMALLEST_SHARE_STEP_OF_MANY = 1e-6;
 
 /** Amperes of a port's loads at these volts, with `share` of the draw asked. */
 export function portAmps(ports: Ports, p: number, re: number, im: number, share: number): { re: number; im: number } {
@@ -49,9 +55,11 @@ export function portAmps(ports: Ports, p: number, re: number, im: number, share:
 /** The operating point for a share of the draw, coming from `from`; `undefined` when Newton finds none. */
 export function operatingVolts(ports: Ports, share: number, from: PortVolts): PortVolts | undefined {
   const m = ports.count;
+  if (ports.network !== undefined) return ports.network.operatingVolts(ports, share);
   if (m > MANY_PORTS) {
     const substituted = substitute(ports, share, from);
     if (substituted !== 'undecided') return substituted;
+    if (m > MOST_PORTS_AT_ONCE) return undefined;
   }
   const re = Float64Array.from(from.re);
   const im = Float64Array.from(from.im);

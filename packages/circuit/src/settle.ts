@@ -148,7 +148,7 @@ class Settling {
 
   private settleLoads(closed: Uint8Array): { settled: Settled; problem?: SolveProblem } | SolveProblem {
     const all = this.withLoads(closed, this.drawing);
-    const first = this.operate(all);
+    const first = this.operate(all, false);
     if ('kind' in first) return first;
     const fine =
       first.share === 1 && this.drawing.every((e) => this.isAlive(e, across(this.layout, this.nets, first, e)));
