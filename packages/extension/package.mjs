@@ -19,10 +19,12 @@ for (const path of shippedWhereThere) {
 }
 await cp(join(root, 'LICENSE'), join(stage, 'LICENSE'));
 
-// The bundles carry their dependencies, and the workspace's own are not published.
+// The bundles carry their dependencies, and the workspace's own are not published. They are no modules either:
+// an editor in a browser refuses an extension whose manifest says that it is one.
 const {
   dependencies: _bundled,
   private: _private,
+  type: _ofTheSource,
   ...manifest
 } = JSON.parse(await readFile(join(here, 'package.json'), 'utf8'));
 await writeFile(join(stage, 'package.json'), `${JSON.stringify({ ...manifest, files: ['**/*'] }, null, 2)}\n`);

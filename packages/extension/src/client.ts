@@ -42,16 +42,34 @@ export function registerLibraryDocuments(client: BaseLanguageClient): vscode.Dis
   });
 }
 
+/** What workspaces are kept in that the editor can search. In any other it waits for a search that nobody offers: each can be listed, though. */
+const searched: ReadonlySet<string> = new Set(['file', 'vscode-remote', 'vscode-vfs']);
+
 /** Answers the server's requests for files. */
 export function registerFiles(client: BaseLanguageClient): vscode.Disposable {
   return vscode.Disposable.from(
     client.onRequest(READ_FILE_REQUEST, ({ uri }: ReadFileParams) => readFile(vscode.Uri.parse(uri))),
     client.onRequest(LIST_FILES_REQUEST, async ({ folderUri }: ListFilesParams): Promise<ListFilesAnswer> => {
-      const pattern = new vscode.RelativePattern(vscode.Uri.parse(folderUri), '**/*.wiring');
-      const uris = await vscode.workspace.findFiles(pattern, '**/{node_modules,dist,out,.*}/**');
+      const folder = vscode.Uri.parse(folderUri);
+      const uris = searched.has(folder.scheme) ? await findRecords(folder) : await listRecords(folder);
       return { uris: uris.map((uri) => uri.toString()) };
     }),
   );
+}
+
+function findRecords(folder: vscode.Uri): Thenable<vscode.Uri[]> {
+  const pattern = new vscode.RelativePattern(folder, '**/*.wiring');
+  return vscode.workspace.findFiles(pattern, '**/{node_modules,dist,out,.*}/**');
+}
+
+async function listRecords(folder: vscode.Uri): Promise<vscode.Uri[]> {
+  const entries = await Promise.resolve(vscode.workspace.fs.readDirectory(folder)).catch(() => []);
+  const below = entries.map(([name, type]): vscode.Uri[] | Promise<vscode.Uri[]> => {
+    const uri = vscode.Uri.joinPath(folder, name);
+    if (type === vscode.FileType.Directory) return /^(node_modules|dist|out|\..*)$/.test(name) ? [] : listRecords(uri);
+    return name.endsWith('.wiring') ? [uri] : [];
+  });
+  return (await Promise.all(below)).flat();
 }
 
 async function readFile(uri: vscode.Uri): Promise<ReadFileAnswer> {
