@@ -32,7 +32,7 @@ interface Topology {
   readonly reference: Uint8Array;
   /** 1 for nets that are not eliminated. */
   readonly pinned: Uint8Array;
-  /** 1 for nets that are eliminated once those with few neighbours are gone. */
+  /** 1 for nets that are eliminated once those with few neighbours are gone; empty where none is. */
   readonly late: Uint8Array;
   /** Ends of each admittance. */
   readonly from: Int32Array;
@@ -64,6 +64,8 @@ export class Eliminations {
   private readonly known: { readonly topology: Topology; readonly elimination: Elimination }[] = [];
 
   of(topology: Topology): Elimination {
+    const last = this.known[0];
+    if (last !== undefined && isSame(last.topology, topology)) return last.elimination;
     const at = this.known.findIndex((one) => isSame(one.topology, topology));
     const found = at < 0 ? { topology, elimination: eliminationOf(topology) } : this.known.splice(at, 1)[0]!;
     this.known.unshift(found);

@@ -17,6 +17,13 @@ export const TINY_OHMS = 1e-5;
 /** Across a primary in which nothing flows any admittance says that it has no volts, and carries nothing itself. */
 const ANY_SIEMENS = 1;
 
+/** Stands for columns without figures: to make one takes longer than to solve for one net. */
+const NOTHING = new Float64Array(0);
+
+function columnOf(figures: readonly number[]): Float64Array {
+  return figures.length === 0 ? NOTHING : new Float64Array(figures);
+}
+
 /** Which loads and bypasses conduct, and with how many siemens each load enters the linear part. */
 export interface Conduction {
   /** Per element; loads, bypasses and diodes only. */
@@ -180,7 +187,7 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
   const emfRe: number[] = [];
   const emfIm: number[] = [];
   const steadyEmf: number[] = [];
-  const steady = new Float64Array(nets.count);
+  const steady = overCycle ? new Float64Array(nets.count) : NOTHING;
   const { tiny, fewCapacitors } = layout.pivoting;
   const conducting = new Uint8Array(layout.elements.length);
   const reactance = new Float64Array(layout.elements.length);
@@ -270,10 +277,10 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
     branches: emfRe.length,
     injectedRe,
     injectedIm,
-    emfRe: Float64Array.from(emfRe),
-    emfIm: Float64Array.from(emfIm),
+    emfRe: columnOf(emfRe),
+    emfIm: columnOf(emfIm),
     steady,
-    steadyEmf: Float64Array.from(steadyEmf),
+    steadyEmf: columnOf(steadyEmf),
     conducting,
     reactance,
   };

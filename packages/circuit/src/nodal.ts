@@ -10,6 +10,11 @@ import { type Elimination, Eliminations, NOWHERE } from './elimination.js';
 /** More unknowns than this (ideal sources by the thousand) are not solved with pivoting: they would take minutes and gigabytes. */
 const MOST_UNKNOWNS = 4000;
 
+/** Stand for what there is none of, so that none is made for each state. */
+const NOTHING = new Float64Array(0);
+const NONE_LATE = new Uint8Array(0);
+const NOTHING_LEFT = new ComplexLu(0);
+
 /** A branch with a current unknown `i`: sum(row x V) - z i = emf, and `i x column` leaves each net. */
 export interface Branch {
   readonly nets: readonly number[];
@@ -51,23 +56,22 @@ export class NodalSystem {
   private givenIm: Float64Array;
   private given = 0;
   private readonly pinned: Uint8Array;
-  private readonly late: Uint8Array;
+  private late = NONE_LATE;
   private readonly branches: Branch[] = [];
   /** What is left after the early nets, where others are late. */
   private left: Pick<Unloaded, 'entryRe' | 'entryIm' | 'groundRe' | 'groundIm'> | undefined;
   private plan!: Elimination;
   /** Per entry of the plan: an admittance, and of eliminated nets in the end its share of the net's own. */
-  private entryRe = new Float64Array(0);
-  private entryIm = new Float64Array(0);
+  private entryRe = NOTHING;
+  private entryIm = NOTHING;
   /** Per position: admittance to zero volts. */
-  private groundRe = new Float64Array(0);
-  private groundIm = new Float64Array(0);
+  private groundRe = NOTHING;
+  private groundIm = NOTHING;
   /** Per eliminated position: one over the sum of its admittances. */
-  private inverseRe = new Float64Array(0);
-  private inverseIm = new Float64Array(0);
-  private lu = new ComplexLu(0);
+  private inverseRe = NOTHING;
+  private inverseIm = NOTHING;
+  private lu = NOTHING_LEFT;
   private isReal = true;
-  private hasLate = false;
 
   /** `reference` marks the nets held at zero volts (one an island, and all dead ones); `admittances` is how many there will be, about. */
   constructor(
@@ -77,7 +81,6 @@ export class NodalSystem {
     admittances = 16,
   ) {
     this.pinned = new Uint8Array(nets);
-    this.late = new Uint8Array(nets);
     this.from = new Int32Array(admittances);
     this.to = new Int32Array(admittances);
     this.givenRe = new Float64Array(admittances);
@@ -114,8 +117,8 @@ export class NodalSystem {
 
   /** Eliminates a net among the last: loads that are not linear end at it. */
   putOff(net: number): void {
+    if (this.late === NONE_LATE) this.late = new Uint8Array(this.nets);
     this.late[net] = 1;
-    this.hasLate = true;
   }
 
   /** Adds a current unknown; its number. */
@@ -143,7 +146,7 @@ export class NodalSystem {
     });
     this.fill();
     const { early, eliminated } = this.plan;
-    if (this.hasLate) {
+    if (this.late !== NONE_LATE) {
       this.eliminate(0, early);
       const first = this.plan.starts[early]!;
       this.left = {
@@ -277,6 +280,7 @@ export class NodalSystem {
     const { eliminated, size, netAt, starts, rows } = this.plan;
     const rest = size - eliminated;
     if (rest + this.branches.length > MOST_UNKNOWNS) return netAt[eliminated] ?? this.branches[0]!.nets[0]!;
+    if (rest + this.branches.length === 0) return -1;
     const lu = new ComplexLu(rest + this.branches.length);
     const restOf = new Int32Array(this.nets).fill(-1);
     for (let position = eliminated; position < size; position++) {
@@ -320,18 +324,7 @@ export class NodalSystem {
       vi[position] = im[netAt[position]!]!;
     }
     this.passOn(vr, vi, eliminated);
-    const rest = size - eliminated;
-    const br = new Float64Array(lu.size);
-    const bi = new Float64Array(lu.size);
-    br.set(vr.subarray(eliminated));
-    bi.set(vi.subarray(eliminated));
-    br.set(branchRe.subarray(0, this.branches.length), rest);
-    bi.set(branchIm.subarray(0, this.branches.length), rest);
-    lu.solve(br, bi);
-    vr.set(br.subarray(0, rest), eliminated);
-    vi.set(bi.subarray(0, rest), eliminated);
-    branchRe.set(br.subarray(rest));
-    branchIm.set(bi.subarray(rest));
+    if (lu.size > 0) this.solveRest(vr, vi, branchRe, branchIm);
     for (let position = eliminated - 1; position >= 0; position--) {
       const jr = vr[position]!;
       const ji = vi[position]!;
@@ -367,5 +360,23 @@ export class NodalSystem {
         vi[row]! += entryRe[k]! * ji + entryIm[k]! * jr;
       }
     }
+  }
+
+  /** What is left is solved with pivoting, and the branches with it. */
+  private solveRest(vr: Float64Array, vi: Float64Array, branchRe: Float64Array, branchIm: Float64Array): void {
+    const { lu } = this;
+    const { eliminated, size } = this.plan;
+    const rest = size - eliminated;
+    const br = new Float64Array(lu.size);
+    const bi = new Float64Array(lu.size);
+    br.set(vr.subarray(eliminated));
+    bi.set(vi.subarray(eliminated));
+    br.set(branchRe.subarray(0, this.branches.length), rest);
+    bi.set(branchIm.subarray(0, this.branches.length), rest);
+    lu.solve(br, bi);
+    vr.set(br.subarray(0, rest), eliminated);
+    vi.set(bi.subarray(0, rest), eliminated);
+    branchRe.set(br.subarray(rest));
+    branchIm.set(bi.subarray(rest));
   }
 }

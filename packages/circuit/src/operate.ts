@@ -70,6 +70,7 @@ export function operate(
   const equations = buildEquations(layout, nets, { on, siemens });
   if ('kind' in equations) return equations;
   const plain = solveWith(layout, equations, [], undefined, 1);
+  if (!layout.loads.some((e) => on[e] === 1 && siemens[e] !== 0)) return plain;
   const found = findPorts(layout, nets, equations, on, condition, siemens, plain);
   if (found.ends.length === 0) return plain;
   const { ends, ports } = found;
