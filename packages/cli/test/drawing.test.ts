@@ -333,11 +333,28 @@ describe('as SVG', () => {
     expect(new Set(literal)).toEqual(new Set(['#c62828', '#f5f5f2', '#2e7d32']));
   });
 
-  test('snapshot: a bell with its button held', async () => {
-    const source = text('examples/as-found-bell.wiring');
-    const svg = drawingSvg(await drawn(source, { closed: ['porch-button'], findings: [] }));
-    await expect(svg).toMatchFileSnapshot(join(root, 'packages/cli/test/drawing/as-found-bell.svg'));
+  // Each file has its record above the picture, and opens in a browser.
+  test.each([
+    ['as-found-bell', ['porch-button']],
+    ['bell-on-rail-europe', []],
+    ['bell-with-line-side', []],
+  ])('snapshot: %s, held: %j', async (name, closed) => {
+    const source = text(`examples/${name}.wiring`);
+    const svg = drawingSvg(await drawn(source, { closed, findings: [] }));
+    expect(source).not.toContain('--');
+    const both = `<!--\n${source}-->\n${svg}`;
+    await expect(both).toMatchFileSnapshot(join(root, `packages/cli/test/drawing/${name}.svg`));
   });
+});
+
+test('a state without figures is said to be one, so that it does not pass for one without current', async () => {
+  const source = text('examples/around-the-house/heating-and-cooling.wiring');
+  const contacts = checked(source).analysis.circuits.flatMap(({ circuit }) => circuit.contacts);
+  expect(contacts.length).toBeGreaterThan(2);
+  const all = await drawn(source, { closed: contacts, findings: [] });
+  expect(all.caption).toContain('no figures can be given in this state');
+  expect(drawingSvg(all)).toContain(all.caption);
+  expect((await drawn(source)).caption).toBe('At rest');
 });
 
 test('an empty record is a sheet with its title', async () => {

@@ -9,12 +9,11 @@ import { beforeAll, describe, expect, test, vi } from 'vitest';
 
 const here = new URL('..', import.meta.url).pathname;
 let shipped: readonly string[];
-let shippedWhereThere: readonly string[];
 let scripts: { path: string; code: string }[];
 
 beforeAll(async () => {
   const list = './shipped.mjs';
-  ({ shipped, shippedWhereThere } = await import(new URL(`../${list}`, import.meta.url).href));
+  ({ shipped } = await import(new URL(`../${list}`, import.meta.url).href));
   const missing = shipped.filter((path) => !existsSync(join(here, path)));
   if (missing.length > 0) throw new Error(`Not built: ${missing.join(', ')}; npm run build makes them`);
   scripts = shipped

@@ -32,8 +32,8 @@ export interface DrawingSvgOptions {
   readonly room?: number;
 }
 
-/** Smaller than this share, nothing in it can be told apart. */
-const LEAST_SCALE = 0.55;
+/** Smaller than this share, its small writing can't be read: it is scrolled instead. */
+const LEAST_SCALE = 0.85;
 
 export function drawingSvg(drawing: Drawing, { inPage = false, marked, room }: DrawingSvgOptions = {}): string {
   const width = Math.ceil(Math.max(drawing.width, 420) + 2 * MARGIN);

@@ -25,6 +25,8 @@ function shownState(circuit: CircuitAnalysis, shown: Readonly<Record<string, str
 const LIVE_AMPS = 1e-4;
 
 export interface Moment {
+  /** Circuits that have a supply and yet no figures in this state. */
+  readonly withoutFigures: readonly CircuitAnalysis[];
   isLive(id: string): boolean;
   isClosed(element: ResolvedElement): boolean;
   /** RMS volts across an element; undefined where there is no figure. */
@@ -43,6 +45,9 @@ export function momentOf(analysis: Analysis, choice: Choice): Moment {
     return circuit === undefined ? undefined : solutions.get(circuit);
   };
   return {
+    withoutFigures: analysis.circuits.filter(
+      (circuit) => circuit.supplies.length > 0 && solutions.get(circuit) === undefined,
+    ),
     isLive(id) {
       const amps = solution(id)?.element(id)?.amps;
       return amps !== undefined && amps !== null && Math.hypot(amps.re, amps.im) > LIVE_AMPS;

@@ -3,7 +3,7 @@
 import type { ElkNode } from 'elkjs';
 import type { Analysis } from '@ohmstead/record';
 import type { ShownFinding } from '../budget-view.js';
-import { stateLabel } from '../words.js';
+import { listed, stateLabel } from '../words.js';
 import { flowOf, ownerOf } from './flow.js';
 import type { PartFigure } from './geometry.js';
 import { graphOf, wireWords } from './graph.js';
@@ -62,7 +62,9 @@ export function sketchOf(analysis: Analysis, options: DrawOptions = {}): Sketch 
   const { circuits, drawn, fits } = scope;
   return {
     title: analysis.installation.title?.trim() || 'Untitled record',
-    caption: [captionOf(scope, choice), scope.words].filter((words) => words !== '').join('; '),
+    caption: [captionOf(scope, choice), missingWords(analysis, scope, moment), scope.words]
+      .filter((words) => words !== '')
+      .join('; '),
     graph: graphOf(analysis, figures, splices, wires, flow),
     figures: [...figures.values()],
     wires: wires.map((wire) => sketched(analysis, moment, wire)),
@@ -85,6 +87,15 @@ function captionOf({ circuit }: Scope, { closed, loads }: Choice): string {
     closed: contacts === undefined ? closed : closed.filter((name) => contacts.includes(name)),
     loads: circuit === undefined || circuit.circuit.hasPeak ? loads : 'idle',
   });
+}
+
+/** A drawing without figures would pass for one in which nothing carries current. */
+function missingWords({ circuits }: Analysis, { circuit }: Scope, { withoutFigures }: Moment): string {
+  const missing = withoutFigures.filter((each) => circuit === undefined || each === circuit);
+  if (missing.length === 0) return '';
+  const fed = circuits.filter(({ supplies }) => supplies.length > 0);
+  if (circuit !== undefined || missing.length === fed.length) return 'no figures can be given in this state';
+  return `no figures can be given in this state for ${listed(missing.flatMap(({ supplies }) => supplies))}`;
 }
 
 function partsOf({ installation, parts }: Analysis, scope: Scope) {
