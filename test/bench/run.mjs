@@ -19,7 +19,8 @@ import { measureWorkspace } from './workspace.mjs';
 
 const at = (path) => fileURLToPath(new URL(`../../${path}`, import.meta.url));
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
-const SERVER = [at('packages/extension/dist/start-server.js'), '--stdio'];
+/** As the extension starts it on a desktop. */
+const SERVER = ['--max-semi-space-size=32', at('packages/extension/dist/start-server.js'), '--stdio'];
 const ECHO = [here('echo-server.mjs')];
 const JSON_SERVER = [here('json-server.mjs')];
 const YAML_SERVER = [at('node_modules/yaml-language-server/bin/yaml-language-server'), '--stdio'];
