@@ -8,6 +8,8 @@ export interface Hunt {
   readonly last: Explanation;
   /** The truth was called excluded at some step. */
   readonly wasExcluded: boolean;
+  /** By what, the first time: what was expected and what was read. */
+  readonly excludedBy: string | undefined;
   /** Of the truth's group among groups, from 1; undefined where it is not listed. */
   readonly place: number | undefined;
   readonly effort: number;
@@ -23,13 +25,15 @@ export function withReadings(analysis: Analysis, readings: readonly Reading[]): 
 /** `truth` is the fault's id, or undefined for a sound house. */
 export function hunt(analysis: Analysis, house: HiddenHouse, truth: string | undefined): Hunt {
   const readings: Reading[] = [];
-  let wasExcluded = false;
+  let excludedBy: string | undefined;
   let effort = 0;
   for (;;) {
     const last = explain(withReadings(analysis, readings), { mostFaults: 400, mostExcluded: 400 });
-    wasExcluded ||= last.excluded.some(({ id }) => id === truth);
+    const excluded = last.excluded.find(({ id }) => id === truth);
+    if (excluded !== undefined) excludedBy ??= `${excluded.by}; ${JSON.stringify(readings[excluded.index])}`;
     if (last.next === null || readings.length >= MOST_STEPS) {
-      return { readings, last, wasExcluded, effort, place: placeOf(last, truth) };
+      const wasExcluded = excludedBy !== undefined;
+      return { readings, last, wasExcluded, excludedBy, effort, place: placeOf(last, truth) };
     }
     effort += last.next.effort;
     readings.push(house.answer(last.next.asked));

@@ -1,6 +1,12 @@
 /** Hidden houses with one fault each, and sound ones, gone through with the finder; what came of it, counted. */
 
-import type { Analysis } from '../../packages/record/src/index.js';
+import {
+  type Analysis,
+  type Explanation,
+  type MeterPoint,
+  pointOf,
+  type Reading,
+} from '../../packages/record/src/index.js';
 import { drawsFrom } from './draws.js';
 import { HiddenHouse } from './hidden-house.js';
 import { hunt, placeOf } from './hunt.js';
@@ -19,6 +25,9 @@ export interface Case {
   readonly effort: number;
   readonly wasExcluded: boolean;
   readonly healthy: boolean;
+  readonly excludedBy: string | undefined;
+  readonly steps: readonly Reading[];
+  readonly told: Explanation;
   readonly sheet?: { readonly readings: number; readonly place: number | undefined };
 }
 
@@ -28,12 +37,15 @@ export interface ProofOptions {
   readonly soundHouses: number;
   readonly seed: number;
   readonly sheet?: boolean;
+  /** Only faults whose id has this in it. */
+  readonly only?: string;
 }
 
 export function casesOf(record: string, analysis: Analysis, options: ProofOptions): readonly Case[] {
   const { seed } = options;
   const draws = drawsFrom(seed);
-  const all = trueFaults(analysis);
+  const { only = '' } = options;
+  const all = trueFaults(analysis).filter(({ id }) => id.includes(only));
   const faults = options.faults === undefined ? all : pick(draws, all, options.faults);
   const sound = soundHouses(analysis, seed);
   const houses = [...Array.from({ length: options.soundHouses }, () => undefined), ...faults];
@@ -44,7 +56,7 @@ export function casesOf(record: string, analysis: Analysis, options: ProofOption
       fault?.put(house, own);
       return house;
     };
-    const { place, readings, wasExcluded, last, effort } = hunt(analysis, make(), fault?.id);
+    const { place, readings, wasExcluded, excludedBy, last, effort } = hunt(analysis, make(), fault?.id);
     const found = {
       record,
       kind: fault?.kind ?? 'sound',
@@ -52,7 +64,10 @@ export function casesOf(record: string, analysis: Analysis, options: ProofOption
       place,
       readings: readings.length,
       wasExcluded,
+      excludedBy,
       effort,
+      steps: readings,
+      told: last,
     };
     const visible = fault === undefined || isVisible(make(), sound);
     if (options.sheet !== true) return { ...found, visible, healthy: last.healthy };
@@ -149,6 +164,39 @@ export function tableOf(rows: readonly Tally[]): string {
   return [head, ...body]
     .map((cells) => cells.map((cell, k) => (k === 0 ? cell.padEnd(widths[k]!) : cell.padStart(widths[k]!))).join('  '))
     .join('\n');
+}
+
+/** Of a case that went wrong: the truth, what excluded it, what was read and what is told. */
+export function missOf({ record, id, place, excludedBy, visible, steps, told }: Case): string {
+  const lines = [`${record}: ${id ?? 'sound'}; place ${place ?? '-'}${visible ? '' : '; shows nowhere'}`];
+  if (excludedBy !== undefined) lines.push(`  excluded by ${excludedBy}`);
+  for (const step of steps) lines.push(`  ${readingWords(step)}`);
+  lines.push(`  sound ${told.healthyLikelihood.toFixed(3)}`);
+  for (const { id: other, likelihood, sameAs } of told.faults.slice(0, 4)) {
+    lines.push(`  ${likelihood.toFixed(3)} ${other}${sameAs.length > 0 ? ` (and ${sameAs.length} more)` : ''}`);
+  }
+  return lines.join('\n');
+}
+
+function readingWords({ state, of }: Reading): string {
+  const point = (at: MeterPoint): string =>
+    at.kind === 'end' ? pointOf(at.end) : `${at.run}.${at.colour}@${at.at ?? '?'}`;
+  const when =
+    state.kind === 'off'
+      ? 'off'
+      : [...state.pressed, ...(state.bridged ?? []).map((name) => `bridged ${name}`)].join(' ') || 'idle';
+  switch (of.kind) {
+    case 'mains':
+      return `${when}: mains ${of.volts} V`;
+    case 'sign':
+      return `${when}: ${of.part} ${of.shows} ${of.note ?? ''}`;
+    case 'amps':
+      return `${when}: ${point(of.through)} ${of.amps} A`;
+    case 'volts':
+      return `${when}: ${of.between.map(point).join(', ')} ${of.volts} V`;
+    case 'ohms':
+      return `${when}: ${of.between.map(point).join(', ')} ${of.ohms ?? 'OL'} ohm`;
+  }
 }
 
 function median(values: readonly number[]): number {

@@ -87,12 +87,14 @@ function faultsOfPart(analysis: Analysis, part: ResolvedPart): TrueFault[] {
 
 function faultsOfWiring(analysis: Analysis): TrueFault[] {
   const faults: TrueFault[] = [];
+  const lines = lineSide(analysis);
   const loosen = (house: HiddenHouse, draws: Draws, joint: string): void => {
     if (draws.next() < 0.5) house.remove(joint);
     else house.setOhms(joint, draws.factor(5, 300));
   };
   for (const { run, conductors } of analysis.runs.values()) {
     const landed = conductors.filter(({ from, to }) => from !== undefined && to !== undefined);
+    if (landed.some(({ from, to }) => lines.has(pointOf(from!)) || lines.has(pointOf(to!)))) continue;
     for (const { colour } of landed) {
       const id = `${run.name}.${colour}`;
       for (const end of ENDS) {
@@ -142,6 +144,24 @@ function faultsOfWiring(analysis: Analysis): TrueFault[] {
     );
   }
   return faults;
+}
+
+/** Points on the line side of a supply: what feeds it is one fault, told as such. */
+export function lineSide(analysis: Analysis): ReadonlySet<string> {
+  const isWinding = (id: string): boolean => analysis.elements.get(id)?.element.kind === 'winding';
+  const feeds = new Set(
+    [...analysis.parts.values()].flatMap(({ name, kind, terminals, elements }) => [
+      ...elements.flatMap(({ element, a, b }) => (element.kind === 'primary' ? [a, b] : [])),
+      ...(kind === 'supply' && !elements.some(({ element }) => element.kind === 'winding')
+        ? terminals.map((terminal) => `${name}.${terminal.name}`)
+        : []),
+    ]),
+  );
+  return new Set(
+    analysis.circuits
+      .filter(({ circuit }) => !circuit.elements.some(isWinding) && circuit.points.some((point) => feeds.has(point)))
+      .flatMap(({ circuit }) => circuit.points),
+  );
 }
 
 /** Swapping the two screws of a plain push, lamp or single coil, or of a winding, changes nothing. */

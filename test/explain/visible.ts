@@ -4,6 +4,7 @@ import { type Analysis, pointOf } from '../../packages/record/src/index.js';
 import type { Draws } from './draws.js';
 import { drawsFrom } from './draws.js';
 import { HiddenHouse } from './hidden-house.js';
+import { lineSide } from './true-faults.js';
 
 type States = readonly { readonly pressed: readonly string[]; readonly bridged: readonly string[] }[];
 
@@ -70,9 +71,11 @@ function look(house: HiddenHouse, { pairs, states, watched }: Pick<SoundHouses, 
 
 /** Wired terminals and splices of one place, two by two. */
 function pairsOf(analysis: Analysis): readonly (readonly [string, string])[] {
+  const lines = lineSide(analysis);
   const byPlace = new Map<string, string[]>();
   const put = (place: string, point: string): void => {
-    if (analysis.landedOn(point).length > 0) byPlace.set(place, [...(byPlace.get(place) ?? []), point]);
+    if (analysis.landedOn(point).length > 0 && !lines.has(point))
+      byPlace.set(place, [...(byPlace.get(place) ?? []), point]);
   };
   for (const part of analysis.parts.values()) {
     for (const { name } of part.terminals)

@@ -170,7 +170,7 @@ function pairsOf(
 ): readonly (readonly [Point, Point])[] {
   const atJoints = house.conductors.flatMap((conductor) =>
     conductor.ends.flatMap(({ joint, on, node }, end): (readonly [Point, Point])[] => {
-      if (joint === undefined || on === undefined || !joints.has(joint)) return [];
+      if (joint === undefined || on === undefined || !joints.has(joint) || house.isLineSide(on)) return [];
       const screw = pointAt(house, on);
       const at = conductor.ends[end]!.place ?? on.split('.')[0]!;
       const bare: MeterPoint = { kind: 'conductor', run: conductor.run, colour: conductor.colour, at };
@@ -187,7 +187,7 @@ function pairsOf(
   for (const name of points) {
     const circuit = circuitId(house, name);
     if (circuit === undefined || !nearby.has(circuit) || house.analysis.landedOn(name).length === 0) continue;
-    if (reasonWithheld(house.analysis, name) !== undefined) continue;
+    if (house.isLineSide(name) || reasonWithheld(house.analysis, name) !== undefined) continue;
     const point = pointAt(house, name);
     const there = byPlace.get(point.place) ?? [];
     byPlace.set(point.place, there);

@@ -232,7 +232,10 @@ function excludedOf(study: Study, { faults }: Ranking, most: number) {
         observation,
         weigh(study.gauge, variants[0]!.variant, []),
       );
-      const by = `${askedWords(study.house, reading)}: it would be ${predictedWords(predicted)}`;
+      const shown = predictedWords(predicted);
+      const sounds = predicted.kind === 'sign' && /^(rings|hums)\b/.test(shown);
+      const would = sounds ? shown.replace(/^(ring|hum)s/, '$1') : `be ${shown}`;
+      const by = `${askedWords(study.house, reading)}: it would ${would}`;
       return { what: hypothesis!.what, id: hypothesis!.id, by, block, index };
     });
 }

@@ -97,10 +97,11 @@ export class Gauge {
     const open = network.volts(a, b);
     const volts = { re: open.re * loading, im: open.im * loading };
     const size = magnitude(volts);
+    const gradient = this.#gradient(operating, a, b, block, volts, signed, loading);
     return {
       value: signed ? volts.re : size,
-      gradient: this.#gradient(operating, a, b, block, volts, signed, loading),
-      meter: meter.share * size + meter.volts,
+      gradient,
+      meter: meter.share * size + meter.volts + bendOf(gradient, size),
       floating: behind > ohmLimits.floating,
     };
   }
@@ -172,6 +173,13 @@ export class Gauge {
       tells: least > ohmLimits.overRange ? 'open' : isAlike ? 'ohms' : 'some',
     };
   }
+}
+
+/** What a straight line leaves out where a figure leans far on something: half the square of its share. */
+function bendOf(gradient: Float64Array, size: number): number {
+  let sum = 0;
+  for (let k = 0; k < gradient.length; k++) sum += gradient[k]! * gradient[k]!;
+  return sum === 0 ? 0 : Math.min((0.5 * sum) / Math.max(size, 1e-9), 0.25 * Math.sqrt(sum));
 }
 
 function kept<K extends object>(of: Map<K, Map<Spot, Gauged>>, key: K, spot: Spot, make: () => Gauged): Gauged {

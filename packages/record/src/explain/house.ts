@@ -118,14 +118,33 @@ export class House {
     this.bridges.set(of.name, this.stray(this.wireAt(element.a), this.wireAt(element.b)));
   }
 
+  /** Whether a point is on the line side of a supply: not solved, and nobody is asked to probe there. */
+  isLineSide(point: string | undefined): boolean {
+    if (point === undefined) return false;
+    const circuit = this.analysis.network('nominal').circuitOf(point);
+    if (circuit === undefined) return false;
+    let known = this.#lineSides.get(circuit.id);
+    if (known === undefined) {
+      known = isLineSide(this.analysis, circuit);
+      this.#lineSides.set(circuit.id, known);
+    }
+    return known;
+  }
+
+  readonly #lineSides = new Map<string, boolean>();
+
   #addLink(kind: 'jumper' | 'lead', name: string, from: string, to: string): void {
     const ends = { a: this.node(from), b: this.node(to) };
-    if (ends.a === ends.b) return;
+    if (ends.a === ends.b || this.isLineSide(from)) return;
     this.links.push({ kind, name, branch: this.#add({ ...ends, kind: 'joint', ohms: sound.joint, dc: sound.joint }) });
   }
 
   #addRun(name: string): void {
     const run = this.analysis.runs.get(name)!;
+    const landings = run.conductors.flatMap(({ from, to }) =>
+      [from, to].flatMap((end) => (end === undefined ? [] : pointOf(end))),
+    );
+    if (landings.some((point) => this.isLineSide(point))) return;
     const taken = new Set<string>();
     for (const { index, colour, ohms, from, to } of run.conductors) {
       const own = taken.has(colour) ? `${colour}/${index}` : colour;
@@ -205,6 +224,22 @@ export class House {
         put({ kind: 'ohmic', ohms, reactance, dc: ohms });
     }
   }
+}
+
+function isLineSide(
+  analysis: Analysis,
+  { elements, points }: { elements: readonly string[]; points: readonly string[] },
+): boolean {
+  if (elements.some((id) => analysis.elements.get(id)?.element.kind === 'winding')) return false;
+  const isOf = (kind: string, point: string): boolean =>
+    analysis.parts
+      .get(point.split('.')[0]!)
+      ?.elements.some(({ element, a, b }) => element.kind === kind && (a === point || b === point)) === true;
+  return points.some((point) => {
+    const part = analysis.parts.get(point.split('.')[0]!);
+    const isFeed = part?.kind === 'supply' && !part.elements.some(({ element }) => element.kind === 'winding');
+    return isFeed || isOf('primary', point);
+  });
 }
 
 type BranchFacts = Partial<HouseBranch> & Pick<HouseBranch, 'kind' | 'ohms' | 'dc'>;

@@ -85,7 +85,10 @@ export function cableFaults(house: House): readonly Suspect[] {
         on,
         what: `${names} touch in the cable`,
         parts,
-        variants: strays.map((branch) => ({ share: 0.5, changes: [{ branch, ohms: severities.shortOhms }] })),
+        variants: strays.map((branch) => ({
+          share: 0.5,
+          changes: [{ branch, ohms: severities.shortOhms }],
+        })),
       },
       {
         kind: 'pair-leaking',

@@ -3,7 +3,7 @@
 import { cableFaults, jointFaults, runFaults, swaps } from './hypotheses-wiring.js';
 import { bypassFaults, chimeFaults, contactFaults, settingFaults, supplyFaults } from './hypotheses-parts.js';
 import type { House } from './house.js';
-import type { Variant } from './operate.js';
+import { type Variant, withDraws } from './operate.js';
 import { classShares, classSharesAfterWork, type FaultClass, kindWeights, soundBefore } from './practice.js';
 import type { FaultKind } from './types.js';
 
@@ -40,7 +40,8 @@ export function suspectsOf(house: House): readonly Suspect[] {
     ...bypassFaults(house),
     ...swaps(house),
   ];
-  return [...new Map(suspects.map((suspect) => [`${suspect.kind} ${suspect.on}`, suspect])).values()];
+  const once = [...new Map(suspects.map((suspect) => [`${suspect.kind} ${suspect.on}`, suspect])).values()];
+  return once.map((suspect) => ({ ...suspect, variants: withDraws(house, suspect.variants) }));
 }
 
 /** With priors: a class's share among its kinds that the house can have, a kind's evenly among its places. */

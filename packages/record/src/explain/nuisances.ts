@@ -13,7 +13,7 @@ export interface Nuisance {
 }
 
 export function nuisancesOf(house: House): readonly Nuisance[] {
-  return [mains(house), ...windings(house), ...elements(house), ...runs(house)];
+  return [mains(house), ...windings(house), ...elements(house), ...runs(house), ...joints(house)];
 }
 
 function isRegulated(house: House, branch: number): boolean {
@@ -83,6 +83,21 @@ function elements(house: House): readonly Nuisance[] {
         return [];
     }
   });
+}
+
+/** The joints of one run together. */
+function joints(house: House): readonly Nuisance[] {
+  const byRun = new Map<string, number[]>();
+  for (const { run, ends } of house.conductors) {
+    const list = byRun.get(run) ?? [];
+    byRun.set(run, list);
+    for (const { joint } of ends) if (joint !== undefined) list.push(joint);
+  }
+  return [...byRun].flatMap(([run, branches]): Nuisance[] =>
+    branches.length === 0
+      ? []
+      : [{ words: `the joints of \`${run}\``, effects: branches.map((branch) => ({ branch, ohms: spreads.joint })) }],
+  );
 }
 
 function runs(house: House): readonly Nuisance[] {

@@ -29,11 +29,35 @@ export interface Variant {
   readonly ringsWired?: ReadonlyMap<string, boolean>;
   /** Nothing feeds the supply: healthy mains speak against it. */
   readonly off?: true;
+  /** Where between their least and most the loads draw, 0..1; halfway, and anywhere between, when absent. */
+  readonly draw?: number;
   /** Bypass kits that never let go. */
   readonly latched?: ReadonlySet<number>;
 }
 
 export const SOUND: Variant = { share: 1, changes: [] };
+
+/** What loads draw bends volts too much for one straight line: they are gone through in so many steps. */
+const DRAWS = [1 / 6, 1 / 2, 5 / 6] as const;
+/** Half a step, and a little, for several loads in different ones. */
+const DRAW_HALF = 0.22;
+const SOUND_AT: ReadonlyMap<number, Variant> = new Map(
+  DRAWS.map((draw) => [draw, { share: 1 / DRAWS.length, changes: [], draw }]),
+);
+
+/** A variant as one for each step of what the loads draw, where the house has loads of which that is not known. */
+export function withDraws(house: House, variants: readonly Variant[]): readonly Variant[] {
+  const isOpen = house.loads.some((branch) => {
+    const { idle = 0, peak = 0 } = house.branches[branch]!.element?.draws ?? {};
+    return !isSounder(house, branch) && peak > 1.1 * idle;
+  });
+  if (!isOpen) return variants;
+  return variants.flatMap((variant) =>
+    DRAWS.map((draw) =>
+      variant === SOUND ? SOUND_AT.get(draw)! : { ...variant, share: variant.share / DRAWS.length, draw },
+    ),
+  );
+}
 
 export interface Live {
   readonly pressed: readonly string[];
@@ -64,6 +88,7 @@ export interface Operating {
 
 const MOST_ROUNDS = 25;
 const SETTLED = 1e-3;
+const UNSETTLED = 0.02;
 const NO_AMPS = 1e-7;
 
 /** Siemens of ohms and reactance, as a branch of the network has them. */
@@ -108,7 +133,7 @@ export class Operation {
     let known = states.get(key);
     if (known === undefined) {
       known = this.#isAsSound(variant, pressed)
-        ? this.live(SOUND, { pressed, bridged, key })
+        ? this.live(SOUND_AT.get(variant.draw ?? Number.NaN) ?? SOUND, { pressed, bridged, key })
         : this.#operate(variant, pressed, bridged);
       states.set(key, known);
     }
@@ -119,6 +144,7 @@ export class Operation {
   #isAsSound(variant: Variant, pressed: readonly string[]): boolean {
     if (
       variant === SOUND ||
+      SOUND_AT.get(variant.draw ?? Number.NaN) === variant ||
       variant.changes.length > 0 ||
       variant.ringsWired !== undefined ||
       variant.latched !== undefined
@@ -140,8 +166,14 @@ export class Operation {
     b: number,
   ): { readonly most: number; readonly least: number; readonly own: number } {
     const edits = this.#edits(variant, [], []).flatMap((edit): BranchEdit[] => {
-      const { kind } = this.house.branches[edit.branch]!;
-      return kind === 'winding' ? [] : [{ ...edit, im: 0, emfRe: 0, emfIm: 0 }];
+      const { kind, dc, ohms, reactance } = this.house.branches[edit.branch]!;
+      if (kind === 'winding') return [];
+      const isOpen = Math.hypot(edit.re, edit.im) < 2 / sound.open;
+      const isUsual = kind === 'coil' || kind === 'load' || kind === 'lamp';
+      if (!isUsual || isOpen) return [{ ...edit, im: 0, emfRe: 0, emfIm: 0 }];
+      // What it is for DC goes down with what it is for AC, by the same factor.
+      const factor = 1 / (Math.hypot(edit.re, edit.im) * Math.hypot(ohms, reactance));
+      return dc === 'unknown' ? [] : [{ branch: edit.branch, ...figuresOf(dc * factor, 0, { re: 0, im: 0 }) }];
     });
     const most = this.#dcMost.edited(edits);
     const least = this.#dcLeast.edited(edits);
@@ -183,6 +215,7 @@ export class Operation {
     const changed = new Set(variant.changes.map(({ branch }) => branch));
     const loads = house.loads.filter((branch) => !changed.has(branch));
     const running = new Set<number>();
+    const isActed = pressed.length + bridged.length > 0;
     const solve = (more: readonly BranchEdit[]): EditedNetwork => this.network.edited([...edits, ...more]);
     let network = solve([]);
     const across = (branch: number): number => {
@@ -196,9 +229,12 @@ export class Operation {
       running.add(branch);
       volts.set(branch, size);
     }
+    let moved = Number.POSITIVE_INFINITY;
     for (let round = 0; running.size > 0 && round < MOST_ROUNDS; round++) {
-      network = solve([...running].map((branch) => this.#asImpedance(branch, volts.get(branch)!, pressed.length > 0)));
-      let moved = 0;
+      network = solve(
+        [...running].map((branch) => this.#asImpedance(branch, volts.get(branch)!, isActed, variant.draw)),
+      );
+      moved = 0;
       for (const branch of [...running]) {
         const size = across(branch);
         moved = Math.max(moved, Math.abs(size - volts.get(branch)!) / Math.max(size, 1e-9));
@@ -207,22 +243,24 @@ export class Operation {
       }
       if (moved < SETTLED) break;
     }
+    // Loads that find no rest ask more than there is: they let go.
+    if (moved >= UNSETTLED) running.clear();
     // A load that let go is still in the last solution.
-    network = solve([...running].map((branch) => this.#asImpedance(branch, volts.get(branch)!, pressed.length > 0)));
+    network = solve([...running].map((branch) => this.#asImpedance(branch, volts.get(branch)!, isActed, variant.draw)));
     const latched = this.#withLetGo(variant, network);
     if (latched.length > 0) {
       network = solve([
         ...latched,
-        ...[...running].map((branch) => this.#asImpedance(branch, volts.get(branch)!, pressed.length > 0)),
+        ...[...running].map((branch) => this.#asImpedance(branch, volts.get(branch)!, isActed, variant.draw)),
       ]);
     }
     return { network, running, pushes: this.#pushes(variant, network) };
   }
 
   /** A load at the volts it has, as the ohms that draw the same; a chime's peak follows its button. */
-  #asImpedance(branch: number, volts: number, isPressed: boolean): BranchEdit {
+  #asImpedance(branch: number, volts: number, isPressed: boolean, share?: number): BranchEdit {
     const { element } = this.house.branches[branch]!;
-    const draw = drawOf(this.house, branch, isPressed);
+    const draw = drawOf(this.house, branch, isPressed, share);
     const siemens = element?.draws?.unit === 'A' ? draw / volts : draw / (volts * volts);
     return { branch, re: siemens, im: 0, emfRe: 0, emfIm: 0 };
   }
@@ -237,6 +275,15 @@ export class Operation {
     });
   }
 
+  /** Half a step of what a load draws, as a share; undefined where it is not gone through in steps. */
+  #drawSpread({ draw }: Variant, branch: number): number | undefined {
+    const { kind, element } = this.house.branches[branch]!;
+    if (draw === undefined || kind !== 'load' || isSounder(this.house, branch)) return undefined;
+    const { idle = 0, peak = 0 } = element?.draws ?? {};
+    const middle = idle + (peak - idle) * draw;
+    return middle > 0 ? Math.max(((peak - idle) * DRAW_HALF) / middle, 0.1) : undefined;
+  }
+
   #pushes(variant: Variant, network: EditedNetwork): Pushes {
     const pushes = { nuisances: [] as number[], branches: [] as number[], re: [] as number[], im: [] as number[] };
     const put = (nuisance: number, branch: number, ohms: number, emf: number): void => {
@@ -248,7 +295,8 @@ export class Operation {
       pushes.im.push(push.im);
     };
     this.nuisances.forEach(({ effects }, nuisance) => {
-      for (const { branch, ohms = 0, emf = 0 } of effects) put(nuisance, branch, ohms, emf);
+      for (const { branch, ohms = 0, emf = 0 } of effects)
+        put(nuisance, branch, this.#drawSpread(variant, branch) ?? ohms, emf);
     });
     for (const branch of variant.spread?.branches ?? []) put(-1, branch, variant.spread!.share, 0);
     return pushes;
@@ -274,11 +322,11 @@ function lowestVolts({ element }: HouseBranch): number {
 }
 
 /** What a load draws: a sounder at rest or at its peak; anything else somewhere between its draws. */
-export function drawOf(house: House, branch: number, isPressed: boolean): number {
+export function drawOf(house: House, branch: number, isPressed: boolean, share = 0.5): number {
   const { element } = house.branches[branch]!;
   const { idle = 0, peak = 0 } = element?.draws ?? {};
   if (isSounder(house, branch)) return isPressed ? peak : idle;
-  return (idle + peak) / 2;
+  return idle + (peak - idle) * share;
 }
 
 export function isSounder(house: House, branch: number): boolean {

@@ -41,6 +41,7 @@ function pairOf(
 
 function merged(one: Variant, other: Variant): readonly Variant[] {
   const changed = new Set(one.changes.map(({ branch }) => branch));
+  if (one.draw !== other.draw) return [];
   if (other.changes.some(({ branch }) => changed.has(branch))) return [];
   const both = <K, V>(x?: ReadonlyMap<K, V>, y?: ReadonlyMap<K, V>): ReadonlyMap<K, V> =>
     new Map([...(x ?? []), ...(y ?? [])]);
@@ -49,6 +50,7 @@ function merged(one: Variant, other: Variant): readonly Variant[] {
     {
       share: 1,
       changes: [...one.changes, ...other.changes],
+      ...(one.draw === undefined ? {} : { draw: one.draw }),
       made: both(one.made, other.made),
       unmade: both(one.unmade, other.unmade),
       ...(spread === undefined ? {} : { spread }),

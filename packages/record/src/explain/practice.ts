@@ -17,7 +17,9 @@ export const spreads = {
   unknownLength: 0.9,
   lamp: 0.2,
   resistor: 0.05,
-  closedContact: 1,
+  closedContact: 1.5,
+  /** Of a sound joint's ohms. */
+  joint: 2,
 } as const;
 
 /** Of the meter: a share of the reading and figures in the reading's unit. */
@@ -25,7 +27,7 @@ export const meter = { share: 0.02, volts: 0.2, amps: 0.02, ohms: 0.5, ohmsInput
 
 /** Ohms of what is sound, and of what is open. */
 export const sound = {
-  joint: 0.03,
+  joint: 0.05,
   contact: 0.1,
   unknownWire: 0.3,
   bridge: 0.05,

@@ -2,7 +2,7 @@
 
 import type { Gauge } from './gauge.js';
 import type { Hypothesis } from './hypotheses.js';
-import { SOUND, type Variant } from './operate.js';
+import { SOUND, type Variant, withDraws } from './operate.js';
 import { soundBefore } from './practice.js';
 import { type Observation, type Weighed, weigh } from './weigh.js';
 
@@ -39,7 +39,8 @@ export function rank(gauge: Gauge, hypotheses: readonly Hypothesis[], observatio
       const weighed = weigh(gauge, variant, observations);
       return { variant, weighed, log: Math.log(prior * variant.share) + weighed.logLikelihood };
     });
-  const sound = weighAll([SOUND], soundBefore);
+  const { house } = gauge.operation;
+  const sound = weighAll(withDraws(house, [SOUND]), soundBefore);
   const faults = hypotheses.map((hypothesis) => weighAll(hypothesis.variants, hypothesis.prior));
   let highest = Number.NEGATIVE_INFINITY;
   for (const list of [sound, ...faults]) for (const { log } of list) highest = Math.max(highest, log);
