@@ -1,7 +1,12 @@
 /** In a browser the language server is a web worker. */
 
 import * as vscode from 'vscode';
-import { LanguageClient } from 'vscode-languageclient/browser';
+import {
+  BrowserMessageReader,
+  BrowserMessageWriter,
+  LanguageClient,
+  type MessageTransports,
+} from 'vscode-languageclient/browser';
 import { start } from './activate.js';
 
 export function activate(context: vscode.ExtensionContext): void {
@@ -9,10 +14,11 @@ export function activate(context: vscode.ExtensionContext): void {
     const script = vscode.Uri.joinPath(extensionUri, 'dist', 'server.js');
     let worker: Worker | undefined;
     // Made anew for each start, so that a restart leaves nothing of the worker before.
-    const server = async (): Promise<Worker> => {
+    const server = async (): Promise<MessageTransports> => {
       worker?.terminate();
       worker = new Worker(script.toString(true));
-      return worker;
+      // Not the worker itself: the client does not know the editor's own kind of worker as one.
+      return { reader: new BrowserMessageReader(worker), writer: new BrowserMessageWriter(worker) };
     };
     return new LanguageClient('ohmstead', 'Ohmstead', server, options);
   });
