@@ -6,6 +6,8 @@ import type { Rating } from './model.js';
 
 export interface StateKey {
   readonly closed: readonly string[];
+  /** Those of `closed` that stay as they are set, such as a thermostat's; absent where there are none. */
+  readonly maintained?: readonly string[];
   readonly loads: LoadCondition;
 }
 

@@ -298,7 +298,7 @@ export function worstDrop(conductor: BudgetConductor): (StateKey & { readonly dr
   for (const each of conductor.solved) {
     if (each.dropVolts === null) continue;
     const dropVolts = Math.abs(each.dropVolts);
-    if (worst === null || dropVolts > worst.dropVolts) worst = { closed: each.closed, loads: each.loads, dropVolts };
+    if (worst === null || dropVolts > worst.dropVolts) worst = { ...each, dropVolts };
   }
   return worst;
 }

@@ -8,21 +8,21 @@ export function listed(names: readonly string[]): string {
   return `${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`;
 }
 
-/** Contacts by what happens to them: a doorbell rings, a button is held, one of several contacts of a part is closed. */
-function clauses(closed: readonly string[]): { names: string; verb: string; one: boolean }[] {
-  const rings = closed.filter((name) => name.endsWith('.ring')).map((name) => name.slice(0, -'.ring'.length));
-  const held = closed.filter((name) => !name.includes('.'));
-  const others = closed.filter((name) => name.includes('.') && !name.endsWith('.ring'));
+/** Contacts by what happens to them: a doorbell rings, a button is held, a switch or a thermostat's contact is on. */
+function clauses({ closed, maintained = [] }: StateKey): { names: string; verb: string; one: boolean }[] {
+  const passing = closed.filter((name) => !maintained.includes(name));
+  const rings = passing.filter((name) => name.endsWith('.ring')).map((name) => name.slice(0, -'.ring'.length));
+  const held = passing.filter((name) => !name.endsWith('.ring'));
   const clause = (names: readonly string[], verb: string) =>
     names.length === 0 ? [] : [{ names: listed(names), verb, one: names.length === 1 }];
-  return [...clause(rings, 'ring'), ...clause(held, 'held'), ...clause(others, 'closed')];
+  return [...clause(rings, 'ring'), ...clause(held, 'held'), ...clause(maintained, 'on')];
 }
 
 const peakWords = (state: StateKey): string => (state.loads === 'peak' ? ' with loads at their peak' : '');
 
 /** For the middle of a sentence: "at rest", "while porch-button is held", "at rest with loads at their peak". */
 export function stateWords(state: StateKey): string {
-  const said = clauses(state.closed).map(({ names, verb, one }) => {
+  const said = clauses(state).map(({ names, verb, one }) => {
     if (verb === 'ring') return `${names} ${one ? 'rings' : 'ring'}`;
     return `${names} ${one ? 'is' : 'are'} ${verb}`;
   });
@@ -31,7 +31,7 @@ export function stateWords(state: StateKey): string {
 
 /** For a label or the head of a row: "At rest", "porch-button held", "porch-button held with loads at their peak". */
 export function stateLabel(state: StateKey): string {
-  const said = clauses(state.closed).map(({ names, verb }) => `${names} ${verb === 'ring' ? 'ringing' : verb}`);
+  const said = clauses(state).map(({ names, verb }) => `${names} ${verb === 'ring' ? 'ringing' : verb}`);
   return `${said.length === 0 ? 'At rest' : listed(said)}${peakWords(state)}`;
 }
 

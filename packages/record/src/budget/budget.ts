@@ -27,7 +27,7 @@ export function budgetOf(analysis: Analysis, findings: readonly Finding[]): Budg
       .map(({ supplies, devices, states }) => ({
         supplies,
         devices,
-        states: states.map(({ closed, loads }) => ({ closed, loads })),
+        states: states.map((state) => stateKey(analysis, state)),
       })),
     supplies: parts
       .filter((part) => part.kind === 'supply' && !isBranchCircuit(part))
@@ -110,13 +110,13 @@ function figuresOfConductor(analysis: Analysis, id: string, isMeasured: boolean)
   const circuit = analysis.circuitOfElement(id);
   if (circuit === undefined) return [];
   if (withheldBecause(circuit) !== undefined) {
-    return circuit.states.map(({ closed, loads }) => ({ closed, loads, amps: null, dropVolts: null }));
+    return circuit.states.map((state) => ({ ...stateKey(analysis, state), amps: null, dropVolts: null }));
   }
   return circuit.solved('nominal').map((solved) => {
     const { problem } = solved.solution;
     const figures = problem === undefined ? solved.solution.element(id) : undefined;
     return {
-      ...stateKey(solved),
+      ...stateKey(analysis, solved.state),
       amps: figures === undefined || figures.amps === null ? null : magnitude(figures.amps),
       dropVolts: figures === undefined || !isMeasured ? null : magnitude(figures.volts),
     };

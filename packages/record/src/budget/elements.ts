@@ -16,8 +16,8 @@ export function figuresOfElement(analysis: Analysis, element: ResolvedElement): 
   const circuit = analysis.circuitOfElement(element.id);
   if (circuit === undefined) return [];
   const reason = withheldBecause(circuit);
-  if (reason !== undefined) return figuresWithheld(circuit, reason);
-  return circuit.solved('nominal').map((solved) => figuresIn(solved, element));
+  if (reason !== undefined) return figuresWithheld(analysis, circuit, reason);
+  return circuit.solved('nominal').map((solved) => figuresIn(analysis, solved, element));
 }
 
 export interface Extremes {
@@ -32,7 +32,7 @@ export function extremesOf(analysis: Analysis, element: ResolvedElement): Extrem
   if (circuit === undefined || withheldBecause(circuit) !== undefined) {
     return { least: null, most: null, leastWorking: null };
   }
-  const seen = everySeen(circuit, element);
+  const seen = everySeen(analysis, circuit, element);
   const greatest = Math.max(0, ...seen.filter(({ corner }) => corner === 'nominal').map(({ volts }) => volts));
   const working = seen.filter(({ volts, on }) => on && volts > 0 && volts >= workingFrom(element, greatest));
   return {
@@ -44,12 +44,12 @@ export function extremesOf(analysis: Analysis, element: ResolvedElement): Extrem
 
 type Seen = Extreme & { readonly on: boolean };
 
-function everySeen(circuit: CircuitAnalysis, element: ResolvedElement): readonly Seen[] {
+function everySeen(analysis: Analysis, circuit: CircuitAnalysis, element: ResolvedElement): readonly Seen[] {
   return CORNERS.flatMap((corner) =>
     circuit.solved(corner).flatMap((solved): Seen[] => {
       const figures = solved.solution.problem === undefined ? solved.solution.element(element.id) : undefined;
       if (figures === undefined) return [];
-      return [{ ...stateKey(solved), corner, volts: magnitude(figures.volts), on: figures.on }];
+      return [{ ...stateKey(analysis, solved.state), corner, volts: magnitude(figures.volts), on: figures.on }];
     }),
   );
 }
@@ -66,8 +66,8 @@ function firstBy<T>(items: readonly T[], isBetter: (x: T, than: T) => boolean): 
 
 function bare(seen: Seen | undefined): Extreme | null {
   if (seen === undefined) return null;
-  const { closed, loads, corner, volts } = seen;
-  return { closed, loads, corner, volts };
+  const { on: _, ...extreme } = seen;
+  return extreme;
 }
 
 /** The terminal's name without the part's. */

@@ -1,7 +1,7 @@
 /** An element's solved figures as plain numbers. */
 
-import type { ElementFigures, Phasor, SolveProblem } from '@ohmstead/circuit';
-import type { CircuitAnalysis, ResolvedElement, Solved } from '../analysis-types.js';
+import type { CircuitState, ElementFigures, Phasor, SolveProblem } from '@ohmstead/circuit';
+import type { Analysis, CircuitAnalysis, ResolvedElement, Solved } from '../analysis-types.js';
 import type { SolvedFigures, StateKey } from '../budget-types.js';
 
 export type BudgetFigures = SolvedFigures & { readonly on: boolean };
@@ -10,13 +10,14 @@ export function magnitude({ re, im }: Phasor): number {
   return Math.sqrt(re * re + im * im);
 }
 
-export function stateKey({ state }: Solved): StateKey {
-  return { closed: state.closed, loads: state.loads };
+export function stateKey({ momentary }: Pick<Analysis, 'momentary'>, { closed, loads }: CircuitState): StateKey {
+  const maintained = closed.filter((contact) => !momentary.has(contact));
+  return { closed, ...(maintained.length === 0 ? {} : { maintained }), loads };
 }
 
 /** One element in one state, or why there is nothing to say of it. */
-export function figuresIn(solved: Solved, element: ResolvedElement): BudgetFigures {
-  const key = stateKey(solved);
+export function figuresIn(analysis: Analysis, solved: Solved, element: ResolvedElement): BudgetFigures {
+  const key = stateKey(analysis, solved.state);
   const { problem } = solved.solution;
   if (problem !== undefined) return without(key, problemWords(problem));
   const figures = solved.solution.element(element.id);
@@ -28,8 +29,12 @@ export function figuresIn(solved: Solved, element: ResolvedElement): BudgetFigur
 }
 
 /** Of a circuit that has no figures: the reason, once for each state. */
-export function figuresWithheld(circuit: CircuitAnalysis, reason: string): readonly BudgetFigures[] {
-  return circuit.states.map(({ closed, loads }) => without({ closed, loads }, reason));
+export function figuresWithheld(
+  analysis: Analysis,
+  circuit: CircuitAnalysis,
+  reason: string,
+): readonly BudgetFigures[] {
+  return circuit.states.map((state) => without(stateKey(analysis, state), reason));
 }
 
 /** Why a circuit is shown without figures at all. */

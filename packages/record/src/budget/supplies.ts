@@ -43,10 +43,11 @@ function budgetWinding(analysis: Analysis, winding: ResolvedElement): BudgetWind
 function worstOf(solved: readonly BudgetFigures[], ratedAmps: number | undefined): Worst | null {
   let worst: Worst | null = null;
   let most = -1;
-  for (const { closed, loads, amps, va } of solved) {
+  for (const { closed, maintained, loads, amps, va } of solved) {
     if (amps === null || va === null || amps <= most) continue;
     most = amps;
-    worst = { closed, loads, va, share: ratedAmps === undefined ? null : amps / ratedAmps };
+    const kept = maintained === undefined ? {} : { maintained };
+    worst = { closed, ...kept, loads, va, share: ratedAmps === undefined ? null : amps / ratedAmps };
   }
   return worst;
 }

@@ -94,8 +94,7 @@ function share(
   worst: (StateKey & { readonly share: number | null }) | null,
 ): readonly Figure[] {
   if (worst === null || worst.share === null) return [];
-  const { closed, loads, share: value } = worst;
-  return [{ element, figure, unit: 'share', value, when: { closed, loads } }];
+  return [{ element, figure, unit: 'share', value: worst.share, when: stateOf(worst) }];
 }
 
 function deviceFigures(analysis: Analysis, name: string): readonly Figure[] {
@@ -110,8 +109,7 @@ function deviceFigures(analysis: Analysis, name: string): readonly Figure[] {
 
 function extreme(element: string, figure: 'least volts' | 'most volts', found: Extreme | null): readonly Figure[] {
   if (found === null) return [];
-  const { closed, loads, volts } = found;
-  return [{ element, figure, unit: 'V', value: volts, when: { closed, loads } }];
+  return [{ element, figure, unit: 'V', value: found.volts, when: stateOf(found) }];
 }
 
 /** The most that is lost in each conductor, at nominal mains. */
@@ -120,10 +118,14 @@ function runFigures(analysis: Analysis, name: string): readonly Figure[] {
   if (run === undefined) return [];
   return budgetRun(analysis, run).conductors.flatMap(({ colour, solved }) => {
     let worst: { readonly value: number; readonly when: StateKey } | undefined;
-    for (const { closed, loads, dropVolts } of solved) {
+    for (const { dropVolts, ...state } of solved) {
       if (dropVolts === null || (worst && dropVolts <= worst.value)) continue;
-      worst = { value: dropVolts, when: { closed, loads } };
+      worst = { value: dropVolts, when: stateOf(state) };
     }
     return worst ? [{ element: `conductor ${colour}`, figure: 'volts lost', unit: 'V', ...worst }] : [];
   });
+}
+
+function stateOf({ closed, maintained, loads }: StateKey): StateKey {
+  return { closed, ...(maintained === undefined ? {} : { maintained }), loads };
 }

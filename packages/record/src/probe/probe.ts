@@ -52,7 +52,7 @@ export function probe(
   const between = [pointA, pointB] as const;
   return options.ohms === true
     ? { version: 1, between, solved: ohmsInEveryState(analysis, circuits, pointA, pointB) }
-    : { version: 1, between, solved: voltsInEveryState(circuits, pointA, pointB) };
+    : { version: 1, between, solved: voltsInEveryState(analysis, circuits, pointA, pointB) };
 }
 
 /** The circuits that hold either point; none for two points with nothing on them. */
@@ -60,8 +60,13 @@ function circuitsAt(analysis: Analysis, ...points: readonly string[]): readonly 
   return analysis.circuits.filter(({ circuit }) => points.some((point) => circuit.points.includes(point)));
 }
 
-function voltsInEveryState(circuits: readonly CircuitAnalysis[], a: string, b: string): readonly VoltsRow[] {
-  const rows = circuits.flatMap((circuit) => voltsInCircuit(circuit, a, b));
+function voltsInEveryState(
+  analysis: Analysis,
+  circuits: readonly CircuitAnalysis[],
+  a: string,
+  b: string,
+): readonly VoltsRow[] {
+  const rows = circuits.flatMap((circuit) => voltsInCircuit(analysis, circuit, a, b));
   if (a === b || rows.length === 0) {
     const same = a === b ? { volts: 0 } : { volts: null, floating: true as const };
     return rows.length === 0 ? [{ closed: [], loads: 'idle', ...same }] : rows;
@@ -69,13 +74,13 @@ function voltsInEveryState(circuits: readonly CircuitAnalysis[], a: string, b: s
   return [...new Map(rows.map((row) => [`${row.loads}\n${row.closed.join('\n')}`, row])).values()];
 }
 
-function voltsInCircuit(circuit: CircuitAnalysis, a: string, b: string): readonly VoltsRow[] {
+function voltsInCircuit(analysis: Analysis, circuit: CircuitAnalysis, a: string, b: string): readonly VoltsRow[] {
   const reason = withheldBecause(circuit);
   if (reason !== undefined) {
-    return circuit.states.map(({ closed, loads }) => ({ closed, loads, volts: null, reason }));
+    return circuit.states.map((state) => ({ ...stateKey(analysis, state), volts: null, reason }));
   }
   return circuit.solved('nominal').map((solved): VoltsRow => {
-    const key = stateKey(solved);
+    const key = stateKey(analysis, solved.state);
     const { problem } = solved.solution;
     if (problem !== undefined) return { ...key, volts: null, reason: problemWords(problem) };
     const volts = solved.solution.between(a, b);

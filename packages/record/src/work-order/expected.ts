@@ -1,7 +1,7 @@
 /** Readings to expect on the circuits that were worked on. */
 
 import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
-import { magnitude } from '../budget/figures.js';
+import { magnitude, stateKey } from '../budget/figures.js';
 import { compare } from '../resolve/parts.js';
 import type { ExpectedReading } from './types.js';
 
@@ -31,7 +31,8 @@ function readingsOf(
 ): readonly ExpectedReading[] {
   const place = analysis.parts.get(element.part)?.place?.name ?? null;
   const states = circuit.states.filter(({ closed }) => closed.length <= 1);
-  return states.flatMap(({ closed, loads }) => {
+  return states.flatMap((state) => {
+    const { closed, loads } = state;
     const volts = (['nominal', 'low', 'high'] as const).map((condition) => {
       const solved = circuit.at(condition, closed, loads);
       const figures = solved?.solution.problem === undefined ? solved?.solution.element(element.id) : undefined;
@@ -41,6 +42,6 @@ function readingsOf(
     const known = volts.filter((one) => one !== undefined);
     if (nominal === undefined || known.length < volts.length) return [];
     const band = { least: Math.min(...known), most: Math.max(...known) };
-    return [{ between: [element.a, element.b] as const, place, closed, loads, volts: nominal, ...band }];
+    return [{ between: [element.a, element.b] as const, place, ...stateKey(analysis, state), volts: nominal, ...band }];
   });
 }
