@@ -1,6 +1,7 @@
 // Clean records with one token, line or statement wrong: what changes what the circuits do is caught, in no more than two errors, without
 // a crash. What is silent is judged by comparing what mutant and original do, as solved; the table says how many of each kind, and why.
-// OHMSTEAD_MUTANTS=all tries every mutant; otherwise some are left out, evenly over the records.
+// OHMSTEAD_MUTANTS=all tries every mutant; otherwise some are left out, evenly over the records. OHMSTEAD_RECORDS=irrigation takes the records
+// alone whose names contain that, those around the house among them.
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
@@ -16,9 +17,17 @@ const recordsIn = (folder: string) =>
       readForMutation(`${folder}/${file}`, readFileSync(join(root, folder, file), 'utf8').replace(/ *\/\/!.*$/gm, '')),
     );
 
-const folders = ['examples', 'packages/record/fixtures/sound', 'test/mutations/records'];
+const named = process.env['OHMSTEAD_RECORDS'];
+const folders = [
+  'examples',
+  ...(named === undefined ? [] : ['examples/around-the-house']),
+  'packages/record/fixtures/sound',
+  'test/mutations/records',
+];
 const isGrave = ({ severity }: { readonly severity: string }) => severity === 'error' || severity === 'warning';
-const clean = folders.flatMap(recordsIn).filter(({ checked }) => !checked.findings.some(isGrave));
+const clean = folders
+  .flatMap(recordsIn)
+  .filter(({ name, checked }) => name.includes(named ?? '') && !checked.findings.some(isGrave));
 const further = recordsIn('test/mutations/records');
 
 type Outcome = 'caught' | 'hinted' | 'same circuit' | 'does as before';
