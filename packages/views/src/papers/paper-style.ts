@@ -29,7 +29,7 @@ th { text-align: left; font-size: 8.5pt; font-weight: 600; vertical-align: botto
 th { overflow-wrap: normal; }
 th, td { padding: 1.1mm 2.5mm 1.1mm 0; }
 td { border-bottom: 0.4pt solid #999; vertical-align: top; }
-.figure { text-align: right; padding-right: 5mm; white-space: nowrap; }
+.figure { text-align: right; padding-right: 2.5mm; }
 .colour { white-space: nowrap; }
 .swatch { vertical-align: -0.1em; margin-right: 0.35em; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 .swatch-edge { fill: none; stroke: #000; }

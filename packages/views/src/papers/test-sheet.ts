@@ -9,7 +9,7 @@ import { type TestRow, testRows } from './test-rows.js';
 const sections: Readonly<Record<TestRow['section'], string>> = {
   supply: 'Supply',
   rest: 'At rest, nothing pressed',
-  button: 'Each button, or doorbell ringing',
+  button: 'Each button or switch, or a doorbell ringing',
   doorbell: 'What is fed all the time',
 };
 
