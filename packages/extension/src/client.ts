@@ -50,7 +50,9 @@ export function registerFiles(client: BaseLanguageClient): vscode.Disposable {
   return vscode.Disposable.from(
     client.onRequest(READ_FILE_REQUEST, ({ uri }: ReadFileParams) => readFile(vscode.Uri.parse(uri))),
     client.onRequest(LIST_FILES_REQUEST, async ({ folderUri }: ListFilesParams): Promise<ListFilesAnswer> => {
-      const folder = vscode.Uri.parse(folderUri);
+      const named = vscode.Uri.parse(folderUri);
+      // The server leaves out a last slash, which is all that the path of a root has.
+      const folder = named.path === '' ? named.with({ path: '/' }) : named;
       const uris = searched.has(folder.scheme) ? await findRecords(folder) : await listRecords(folder);
       return { uris: uris.map((uri) => uri.toString()) };
     }),
