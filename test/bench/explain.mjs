@@ -71,6 +71,7 @@ const cases = records.flatMap(({ name, analysis, faults }, k) =>
 );
 console.log(`${records.length} records, ${cases.length} houses, ${(seconds() - began).toFixed(0)} s of CPU`);
 if (asked.misses) {
+  for (const one of cases) if (one.kind === 'sound' && one.readings > 6) console.log(missOf(one));
   for (const one of cases) if (one.wasExcluded || (one.visible && one.place !== 1)) console.log(missOf(one));
 }
 console.log(tableOf(tallies(cases)));

@@ -26,6 +26,8 @@ export interface Gauged {
   /** Half the width of the meter's own band at this figure. */
   readonly meter: number;
   readonly floating: boolean;
+  /** How far off it may be besides, because a load may as well hold as let go. */
+  readonly doubt?: number;
   /** Of ohms. */
   readonly tells?: 'open' | 'some' | 'ohms';
 }
@@ -102,6 +104,7 @@ export class Gauge {
       value: signed ? volts.re : size,
       gradient,
       meter: meter.share * size + meter.volts + bendOf(gradient, size),
+      doubt: operating.doubt,
       floating: behind > ohmLimits.floating,
     };
   }

@@ -84,11 +84,18 @@ export interface Operating {
   /** Loads that run. */
   readonly running: ReadonlySet<number>;
   readonly pushes: Pushes;
+  /** Volts by which figures may be off because a load may as well hold as let go; none where all is clear. */
+  readonly doubt: number;
 }
 
 const MOST_ROUNDS = 25;
 const SETTLED = 1e-3;
 const UNSETTLED = 0.02;
+/** A load that holds with less than this share of the volts it would have without drawing, or this near its least, may as well let go. */
+const HELD_FROM = 0.6;
+const CLEAR_OF_LEAST = 1.15;
+/** Half the width of what is then possible, as a share of those volts. */
+const DOUBT = 0.5;
 const NO_AMPS = 1e-7;
 
 /** Siemens of ohms and reactance, as a branch of the network has them. */
@@ -229,6 +236,7 @@ export class Operation {
       running.add(branch);
       volts.set(branch, size);
     }
+    const unloaded = new Map(volts);
     let moved = Number.POSITIVE_INFINITY;
     for (let round = 0; running.size > 0 && round < MOST_ROUNDS; round++) {
       network = solve(
@@ -247,6 +255,13 @@ export class Operation {
     if (moved >= UNSETTLED) running.clear();
     // A load that let go is still in the last solution.
     network = solve([...running].map((branch) => this.#asImpedance(branch, volts.get(branch)!, isActed, variant.draw)));
+    const doubted = Math.max(
+      0,
+      ...[...unloaded].map(([branch, open]) => {
+        const held = running.has(branch) ? volts.get(branch)! : 0;
+        return held < HELD_FROM * open || held < CLEAR_OF_LEAST * lowestVolts(house.branches[branch]!) ? open : 0;
+      }),
+    );
     const latched = this.#withLetGo(variant, network);
     if (latched.length > 0) {
       network = solve([
@@ -254,7 +269,7 @@ export class Operation {
         ...[...running].map((branch) => this.#asImpedance(branch, volts.get(branch)!, isActed, variant.draw)),
       ]);
     }
-    return { network, running, pushes: this.#pushes(variant, network) };
+    return { network, running, pushes: this.#pushes(variant, network), doubt: DOUBT * doubted };
   }
 
   /** A load at the volts it has, as the ohms that draw the same; a chime's peak follows its button. */

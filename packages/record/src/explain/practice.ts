@@ -125,5 +125,5 @@ export const effort = { samePlace: 1, anotherPlace: 4, openBox: 4, liftWire: 3, 
 
 /** From this belief on nothing more needs to be measured; below so many bits nothing more is worth it. */
 export const sureFrom = 0.95;
-export const sureSoundFrom = 0.99;
+export const sureSoundFrom = 0.96;
 export const leastBits = 0.01;

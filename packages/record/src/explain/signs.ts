@@ -25,6 +25,9 @@ export interface Signalling {
   readonly seen: readonly number[];
 }
 
+/** Share of belief that goes evenly to all signs then. */
+const IN_DOUBT = 0.2;
+
 const signalling = new WeakMap<House, Map<string, Signalling>>();
 
 export function signallingOf(house: House, part: string): Signalling {
@@ -63,13 +66,21 @@ export function outcomeChances(
 ): ReadonlyMap<string, number> {
   const { house } = gauge.operation;
   const { heard, seen } = signallingOf(house, watched.part);
-  if (heard.length > 0) return heardChances(gauge, variant, watched, heard, expect);
+  const isDoubted = gauge.operation.live(variant, watched.live).doubt > 0;
+  if (heard.length > 0) return doubted(heardChances(gauge, variant, watched, heard, expect), isDoubted);
   let dark = 1;
   for (const branch of seen) dark *= 1 - litChance(gauge, variant, watched, branch, expect);
-  return new Map([
+  const lit = new Map([
     ['lit', 1 - dark],
     ['dark', dark],
   ]);
+  return doubted(lit, isDoubted);
+}
+
+/** Where a load may as well hold as let go, every sign has some chance. */
+function doubted(chances: ReadonlyMap<string, number>, isDoubted: boolean): ReadonlyMap<string, number> {
+  if (!isDoubted) return chances;
+  return new Map([...chances].map(([key, chance]) => [key, (1 - IN_DOUBT) * chance + IN_DOUBT / chances.size]));
 }
 
 function heardChances(

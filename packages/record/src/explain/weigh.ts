@@ -31,6 +31,9 @@ const OPEN_OF_SOME = 0.3;
 const UNHEARD_OF = 0.002;
 /** A figure this many times beyond the spread of all that it leans on, and the meter's band, excludes. */
 const BEYOND = 1.6;
+/** Where a load may as well hold as let go: the chance that it did other than is worked out, told from so many deviations on. */
+const OTHERWISE = 0.2;
+const OTHERWISE_FROM = 3;
 /** The mains were read somewhere else than at what is off. */
 const MAINS_ELSEWHERE = 0.1;
 
@@ -123,7 +126,7 @@ class Joint {
         return AGAINST;
       }
     }
-    return this.#add(gauged.value, gauged.gradient, half ?? gauged.meter, figure ?? 0);
+    return this.#add(gauged.value, gauged.gradient, half ?? gauged.meter, figure ?? 0, gauged.doubt);
   }
 
   takeMains({ share, half, block }: Observation & { kind: 'mains' }): number {
@@ -153,9 +156,9 @@ class Joint {
     return { mean, variance: Math.max(variance, EVEN * meter * meter), gauged };
   }
 
-  #add(value: number, gradient: Float64Array, half: number, figure: number): number {
+  #add(value: number, gradient: Float64Array, half: number, figure: number, doubt = 0): number {
     const along = this.#along(gradient);
-    this.against = Math.abs(figure - value) / (half + BEYOND * Math.sqrt(square(gradient)));
+    this.against = Math.abs(figure - value) / (half + doubt + BEYOND * Math.sqrt(square(gradient)));
     let mean = value;
     let variance = EVEN * (square(gradient) + half * half);
     along.forEach((x, i) => {
@@ -164,6 +167,11 @@ class Joint {
     });
     const root = Math.sqrt(Math.max(variance, 1e-12, EVEN * half * half * 0.5));
     const scaled = (figure - mean) / root;
+    if (doubt > 0 && Math.abs(scaled) > OTHERWISE_FROM) {
+      // The load did the other thing: this figure tells nothing of the rest.
+      const wide = Math.hypot(root, doubt);
+      return Math.log(OTHERWISE) - 0.5 * ((figure - mean) / wide) ** 2 - Math.log(wide) - 0.5 * LOG_TWO_PI;
+    }
     this.#rows.push(gradient);
     this.#factor.push([...along, root]);
     this.#scaled.push(scaled);
