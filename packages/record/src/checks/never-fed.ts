@@ -28,8 +28,12 @@ export const neverFed = defineCheck({
   },
 });
 
-function sentence({ parts, open, splices, hasSupply, sameSide, onlyPressed }: Unfed): string {
+function sentence({ parts, open, splices, hasSupply, joinedPast, sameSide, onlyPressed }: Unfed): string {
   const has = parts.length === 1 ? 'has' : 'have';
+  if (joinedPast) {
+    const ends = parts.length === 1 ? 'both of its ends are' : 'both ends of each are';
+    return `${quotedList(parts)} ${has} no volts, whatever is pressed: ${ends} on the same side of the supply. A conductor is on the wrong terminal.`;
+  }
   if (onlyPressed) {
     return `${quotedList(parts)} ${has} a loop to a supply only while something else is pressed: a conductor of ${parts.length === 1 ? 'it' : 'them'} is on the wrong splice or terminal.`;
   }

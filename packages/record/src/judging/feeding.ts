@@ -6,7 +6,7 @@ import type { Installation } from '../model.js';
 import { blocksOf } from './loops.js';
 import { type SameSide, sameSideContact } from './misused-contact.js';
 import { studyOf } from './study.js';
-import type { Edge, LooseEnd } from './topology.js';
+import { type Edge, isBare, type LooseEnd } from './topology.js';
 
 export interface Unfed {
   /** Parts that one break leaves without a loop. */
@@ -16,6 +16,8 @@ export interface Unfed {
   /** Splices with a single conductor that would complete it. */
   readonly splices: readonly string[];
   readonly hasSupply: boolean;
+  /** Wire and joints alone join its two ends. */
+  readonly joinedPast: boolean;
   /** It has a loop, but only while something is pressed. */
   readonly onlyPressed: boolean;
   /** A button whose two conductors come from one point. */
@@ -45,10 +47,10 @@ function findFeeding(analysis: Analysis): Feeding {
   const dead = inOrderOfName(analysis.parts.values()).filter((part) => {
     const needing = needsPower(part).filter((element) => !isLineSideElement(analysis, element));
     const bypassed = needing.some((element) => isTakenOut(analysis, element));
-    const feeding = ringsByItself(part) ? fedAtRest : fed;
-    return (
-      needing.length > 0 && !bypassed && mayBeJudged(analysis, part) && needing.every(({ id }) => !feeding.has(id))
-    );
+    const isFed = (element: ResolvedElement) =>
+      (ringsByItself(part) ? fedAtRest.has(element.id) && isFedAtRest(analysis, element) : fed.has(element.id)) &&
+      !isJoinedPast(analysis, element);
+    return needing.length > 0 && !bypassed && mayBeJudged(analysis, part) && !needing.some(isFed);
   });
   const groups = new Map<string, Unfed>();
   const ownOpen = new Map(
@@ -70,11 +72,14 @@ function findFeeding(analysis: Analysis): Feeding {
     const splices = (isUnlanded(analysis, part) ? topology.looseEnds : completing)
       .filter(({ kind }) => kind === 'splice')
       .map(({ point }) => point);
-    const sameSide = sameSideContact(analysis, edges);
+    const joinedPast = isJoinedPast(analysis, element);
+    const sameSide = joinedPast ? undefined : sameSideContact(analysis, edges);
     const neighbour = [...ownOpen].find(([name]) => edges.some(({ element: e }) => e?.part === name));
-    const open = ownOpen.get(part.name) ?? neighbour?.[1] ?? openTerminalAmong(analysis, edges, part.name);
+    const open = joinedPast
+      ? undefined
+      : (ownOpen.get(part.name) ?? neighbour?.[1] ?? openTerminalAmong(analysis, edges, part.name));
     const hasSupply = edges.some(({ element: e }) => e?.element.kind === 'winding');
-    const key = open === undefined ? `component ${component}` : pointOf(open);
+    const key = joinedPast ? `joined ${component}` : open === undefined ? `component ${component}` : pointOf(open);
     const group = groups.get(key);
     const parts = [...(group?.parts ?? []), part.name].sort((one) => (one === open?.part ? -1 : 0));
     groups.set(key, {
@@ -82,12 +87,30 @@ function findFeeding(analysis: Analysis): Feeding {
       open,
       splices: [...new Set([...(group?.splices ?? []), ...splices])],
       hasSupply,
+      joinedPast,
       onlyPressed: fed.has(element.id),
       sameSide,
     });
   }
   const unfed = [...groups.values()];
   return { unfed, splicesToldOf: new Set(unfed.flatMap(({ splices }) => splices)) };
+}
+
+/** Whether a part's own contacts, as they are at rest, leave its load a loop: what it must switch on first is never there to switch. */
+function isFedAtRest(analysis: Analysis, element: ResolvedElement): boolean {
+  const edges = studyOf(analysis).topology.edgesIn(studyOf(analysis).topology.componentOf(element.a));
+  const isOwnContact = (edge: Edge) => edge.element?.part === element.part && edge.element.element.kind === 'contact';
+  const resting = edges.filter(
+    (edge) => !springsBack(analysis, edge) && (!isOwnContact(edge) || isBare(edge, AT_REST)),
+  );
+  return resting.length === edges.length || fedEdges(resting).has(element.id);
+}
+
+const AT_REST: ReadonlySet<string> = new Set();
+
+/** Whether wire and joints alone join both ends of a load: whatever stands in its loop, no volts stand across it. */
+function isJoinedPast(analysis: Analysis, element: ResolvedElement): boolean {
+  return element.element.kind === 'load' && studyOf(analysis).isBypassed(element, []);
 }
 
 /** So that what is told does not depend on the order of statements. */
