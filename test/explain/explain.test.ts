@@ -4,7 +4,8 @@ import { judgeReadings } from '../../packages/record/src/index.js';
 import { drawsFrom } from './draws.js';
 import { HiddenHouse } from './hidden-house.js';
 import { hunt, withReadings } from './hunt.js';
-import { examples } from './records.js';
+import { casesOf, missOf, tally } from './proof.js';
+import { examples, randomRecords } from './records.js';
 import { trueFaults } from './true-faults.js';
 
 const root = new URL('../..', import.meta.url).pathname;
@@ -49,3 +50,17 @@ describe('faults in a hidden house', () => {
     expect(judged.map(({ bad }) => bad !== undefined)).toEqual([false, true, true]);
   });
 });
+
+test('over a few random records it does as well as the bench prints for many', () => {
+  const cases = randomRecords(4, 4001).flatMap(({ name, analysis }, k) =>
+    casesOf(name, analysis, { faults: 2, soundHouses: 1, seed: 5 + 31 * k }),
+  );
+  const faults = tally(
+    'faults',
+    cases.filter(({ kind }) => kind !== 'sound'),
+  );
+  const misses = cases.filter(({ place, visible, wasExcluded }) => wasExcluded || (visible && place !== 1)).map(missOf);
+  expect(faults.excluded, misses.join('\n')).toBe(0);
+  expect(faults.first, misses.join('\n')).toBeGreaterThanOrEqual(0.85);
+  expect(cases.filter(({ kind, healthy }) => kind === 'sound' && !healthy)).toEqual([]);
+}, 120_000);
