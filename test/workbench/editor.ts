@@ -21,7 +21,9 @@ export class Editor {
 
   /** Makes the editor of this file the one that all other words are about. */
   async attach(name: string): Promise<void> {
-    this.element = this.page.locator(`.editor-instance .monaco-editor[data-uri$="/${name}"]`).last();
+    // A document that was never saved has no path: `untitled:Untitled-1`.
+    const before = name.startsWith('Untitled-') ? ':' : '/';
+    this.element = this.page.locator(`.editor-instance .monaco-editor[data-uri$="${before}${name}"]`).last();
     await this.element.locator('.view-line').first().waitFor();
   }
 

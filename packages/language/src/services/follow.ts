@@ -54,8 +54,7 @@ function conductorIndex({ reading, analysis }: CheckedRecord, run: string, offse
 export function followed(checked: CheckedRecord, piece: Piece, leaving: 'from' | 'to'): FollowStep[] {
   const { analysis } = checked;
   if (piece.kind === 'point') {
-    // A point that was not reached by any conductor has all of its conductors ahead and none behind.
-    if (piece.by === undefined && leaving === 'from') return [];
+    // A point that was not reached by any conductor has all of its conductors both ways: an editor may ask for either first.
     const here = rangeAt(checked, at.part(partOf(piece.point)));
     return analysis.landedOn(piece.point).flatMap((landed) => {
       const next = pieceOf(landed);
