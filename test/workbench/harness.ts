@@ -142,7 +142,17 @@ export class Workbench<H extends Serving = Host> {
 
   private async search(key: string, words: string, accept: (labels: string[]) => boolean): Promise<string[]> {
     const widget = this.page.locator('.quick-input-widget');
-    await this.page.keyboard.press(key);
+    // A key pressed while a panel's page goes away reaches nobody.
+    await eventually(
+      'the list on top',
+      async () => {
+        if (await widget.locator('input.input').isVisible()) return true;
+        await this.page.keyboard.press(key);
+        await this.page.waitForTimeout(300);
+        return false;
+      },
+      (open) => open,
+    );
     await widget.locator('input.input').fill(words);
     const names = widget.locator('.quick-input-list .monaco-list-row .quick-input-list-row:first-child .label-name');
     let before: string[] = [];
