@@ -9,7 +9,7 @@ import type { NameIndex } from './names.js';
 import { Mistakes } from './one-mistake.js';
 import { rangeOf, type Site, stretchOf } from './sites.js';
 import { ownerOf, SourceMap } from './source-map.js';
-import { type PutSpot, Transcript } from './transcript.js';
+import { type PutSpot, Told } from './told.js';
 
 export type ReaderCode = keyof typeof readerChecks;
 export type FactsOf<Code extends ReaderCode> = Parameters<(typeof readerChecks)[Code]['sentence']>[0];
@@ -153,13 +153,13 @@ export class LoweringContext {
   }
 
   noteRightTerminal(part: string): void {
-    this.names.transcript?.rightlyNamed.push(part);
+    this.names.told?.rightlyNamed.push(part);
     this.mistakes.noteRightTerminals([part]);
   }
 
   /** Puts the places within a part or run; `places` may run much later. */
   putLater(owner: RecordPath, places: (put: PutSpot) => void): void {
-    this.names.transcript?.put(owner, places);
+    this.names.told?.put(owner, places);
     this.#putWhenAsked(owner, places);
   }
 
@@ -171,23 +171,23 @@ export class LoweringContext {
   }
 
   put(path: RecordPath, node: Site['node'], property?: string, index?: number): void {
-    this.names.transcript?.put(ownerOf(path), (put) => put(path, node, property, index));
+    this.names.told?.put(ownerOf(path), (put) => put(path, node, property, index));
     this.sourceMap.put(path, this.site(node, property, index));
   }
 
   /** Takes down what is asked and noted from here on, so that it can be replayed. */
-  record(): Transcript {
-    const transcript = new Transcript();
-    this.names.transcript = transcript;
-    return transcript;
+  record(): Told {
+    const told = new Told();
+    this.names.told = told;
+    return told;
   }
 
   endRecord(): void {
-    this.names.transcript = undefined;
+    this.names.told = undefined;
   }
 
   /** Notes what an earlier lowering of the same statement noted, at its place in this text. */
-  replay(statement: Statement, { uses, rightlyNamed, places }: Transcript): void {
+  replay(statement: Statement, { uses, rightlyNamed, places }: Told): void {
     this.names.referLater(this.document, statement, uses);
     if (rightlyNamed.length > 0) this.mistakes.noteRightTerminals(rightlyNamed);
     for (const [owner, all] of places) {

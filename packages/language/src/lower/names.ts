@@ -7,7 +7,7 @@ import type { Statement } from '../generated/ast.js';
 import type { WiringDocument } from '../reading/document.js';
 import type { ReadSlice } from '../reading/parser.js';
 import { type Site, stretchOf } from './sites.js';
-import type { NotedUse, Transcript } from './transcript.js';
+import type { NotedUse, Told } from './told.js';
 
 export type NameKind =
   | 'supply'
@@ -62,14 +62,14 @@ export class NameIndex {
   /** Statements whose uses are noted with the symbols when somebody asks for them. */
   #waiting: { readonly document: WiringDocument; readonly uses: readonly NotedUse[] }[] = [];
   /** Takes what is asked and noted, while a statement is lowered that may be kept. */
-  transcript: Transcript | undefined;
+  told: Told | undefined;
 
   constructor(library?: NameIndex) {
     this.#library = library;
   }
 
   find(space: NameSpace, name: string): NameSymbol | undefined {
-    this.transcript?.ask(space, name);
+    this.told?.ask(space, name);
     return this.#spaces[space].get(name) ?? (space === 'type' ? this.#library?.find(space, name) : undefined);
   }
 
@@ -115,7 +115,7 @@ export class NameIndex {
 
   /** Notes a use. Uses of the library's names are kept with the record, so that the library itself never changes. */
   refer(symbol: NameSymbol, site: Site): void {
-    this.transcript?.use(symbol, site);
+    this.told?.use(symbol, site);
     this.#own(symbol).references.push(site);
   }
 

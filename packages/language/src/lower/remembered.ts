@@ -4,7 +4,7 @@ import type { CableType, PartType } from '@ohmstead/record';
 import type { AstNode } from 'langium';
 import type { Statement } from '../generated/ast.js';
 import type { LoweringContext } from './context.js';
-import type { Transcript } from './transcript.js';
+import type { Told } from './told.js';
 
 interface Kept {
   readonly by: unknown;
@@ -36,8 +36,8 @@ export interface Meanings {
 interface KeptStatement {
   readonly value: unknown;
   readonly profile: string;
-  readonly transcript: Transcript;
-  /** What the names meant that were asked for, in the transcript's order. */
+  readonly told: Told;
+  /** What the names meant that were asked for, in the order in which they were asked for. */
   readonly meant: readonly unknown[];
 }
 
@@ -55,33 +55,33 @@ export function rememberedStatement<T>(
 ): T {
   const known = statements.get(node);
   if (known && known.profile === context.profile && meansTheSame(context, meanings, known)) {
-    context.replay(node, known.transcript);
+    context.replay(node, known.told);
     return known.value as T;
   }
   const before = context.reports;
-  const transcript = context.record();
+  const told = context.record();
   const value = make();
   context.endRecord();
-  context.names.noteStatement(node, transcript.uses);
+  context.names.noteStatement(node, told.uses);
   if (context.reports !== before) statements.delete(node);
   else {
     const meant: unknown[] = [];
-    eachMeaning(context, meanings, transcript, (meaning) => meant.push(meaning) > 0);
-    statements.set(node, { value, profile: context.profile, transcript, meant });
+    eachMeaning(context, meanings, told, (meaning) => meant.push(meaning) > 0);
+    statements.set(node, { value, profile: context.profile, told, meant });
   }
   return value;
 }
 
-function meansTheSame(context: LoweringContext, meanings: Meanings, { transcript, meant }: KeptStatement): boolean {
+function meansTheSame(context: LoweringContext, meanings: Meanings, { told, meant }: KeptStatement): boolean {
   let index = 0;
-  return eachMeaning(context, meanings, transcript, (meaning) => meant[index++] === meaning);
+  return eachMeaning(context, meanings, told, (meaning) => meant[index++] === meaning);
 }
 
 /** Goes through all that a statement may have seen of the names it asked for, until `visit` answers false. */
 function eachMeaning(
   { names, unreadNames }: LoweringContext,
   { partTypes, cableTypes, typeOfPart }: Meanings,
-  { asked }: Transcript,
+  { asked }: Told,
   visit: (meaning: unknown) => boolean,
 ): boolean {
   for (const { space, name } of asked) {

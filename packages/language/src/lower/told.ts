@@ -14,7 +14,7 @@ export interface NotedUse extends Spot {
   readonly owner: string | undefined;
 }
 
-export class Transcript {
+export class Told {
   readonly asked: { readonly space: NameSpace; readonly name: string }[] = [];
   readonly uses: NotedUse[] = [];
   /** Parts of which a terminal was rightly named. */
