@@ -19,7 +19,7 @@ import type { TextRange } from './reading/document.js';
 import type { Reading } from './read.js';
 import type { PlanPlaces } from './lower/plan.js';
 import { siteInPlan } from './lower/plan-findings.js';
-import { editsOf } from './services/fix-edits.js';
+import { editsOf, newPlace } from './services/fix-edits.js';
 import { planEditsOf } from './services/plan-edits.js';
 
 export interface LocatedFinding {
@@ -32,6 +32,8 @@ export interface LocatedFinding {
   readonly accepted?: { readonly because: string };
   /** Those that reading the text offers; the computed ones are worked out by `fixesOf` when they are asked for. */
   readonly fixes: readonly TextFix[];
+  /** The place that it finds missing, and that a statement of its own would name. */
+  readonly missingPlace?: string;
   /** Names of the parts, runs and jumpers it is about. */
   readonly parts: readonly string[];
 }
@@ -95,7 +97,9 @@ export function checkRecord(
     budget,
     fixesOf(located) {
       const finding = computed.get(located);
-      return finding ? computedFixes(reading, analysis, finding) : located.fixes;
+      if (finding) return computedFixes(reading, analysis, finding);
+      const { missingPlace } = located;
+      return missingPlace === undefined ? located.fixes : [...located.fixes, placeFix(reading.document, missingPlace)];
     },
   };
 
@@ -198,6 +202,10 @@ function computedFixes(reading: Reading, analysis: Analysis, finding: Finding): 
     const edits = reading.plan ? planEditsOf(reading, changes) : editsOf(reading, changes);
     return edits ? [{ title, edits }] : [];
   });
+}
+
+function placeFix(document: Reading['document'], name: string): TextFix {
+  return { title: `Add \`place ${name}\``, edits: [newPlace(document, name)] };
 }
 
 /** A finding of the reading, as the budget lists it beside the others. */

@@ -35,6 +35,8 @@ export interface ReaderFinding {
   readonly related: readonly { readonly uri: string; readonly range: TextRange; readonly message: string }[];
   readonly parts: readonly string[];
   readonly fixes: readonly TextFix[];
+  /** The place that it finds missing, and that a statement of its own would name. */
+  readonly missingPlace?: string;
 }
 
 interface ReportOptions {
@@ -43,6 +45,7 @@ interface ReportOptions {
   readonly related?: readonly { readonly site: Site; readonly message: string }[];
   /** What to write in place of the site, one fix each. */
   readonly instead?: readonly string[];
+  readonly missingPlace?: string;
   /** The statement stands although this is said of it. */
   readonly stands?: boolean;
 }
@@ -126,6 +129,7 @@ export class LoweringContext {
         title: `Write \`${newText}\``,
         edits: [{ uri, range, newText }],
       })),
+      ...(options.missingPlace === undefined ? {} : { missingPlace: options.missingPlace }),
     });
   }
 

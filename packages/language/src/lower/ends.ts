@@ -46,7 +46,8 @@ export function unknownName(
   const isA = meant === undefined ? otherKind(context, name) : undefined;
   const has = kind === 'profile' ? { has: known } : {};
   const facts = { name, kind, nearest, ...(isA === undefined ? {} : { isA }), ...has };
-  context.report('unknown-name', facts, context.site(node, property), { instead: nearest });
+  const missing = kind === 'place' && isA === undefined ? { missingPlace: name } : {};
+  context.report('unknown-name', facts, context.site(node, property), { instead: nearest, ...missing });
 }
 
 /** Other words for a conductor's end that is landed nowhere. */

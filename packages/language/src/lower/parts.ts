@@ -2,7 +2,7 @@
 
 import { at, type Part, type PartType, type Place, type Splice } from '@ohmstead/record';
 import type { Box, Device, Place as PlaceNode, Splice as SpliceNode, Supply } from '../generated/ast.js';
-import { nearestNames } from '../reading/nearest.js';
+import { nearestNames, nearestTypes } from '../reading/nearest.js';
 import { homeOfFact } from '../reading/syntax-words.js';
 import type { LoweringContext } from './context.js';
 import { lowerEnd, lowerPlace, type TypeLookup } from './ends.js';
@@ -67,7 +67,7 @@ export function findPartType(
   if (context.unreadNames.has(node.type)) return undefined;
   const isA = type?.of ?? (symbol?.kind === 'cable type' ? ('cable' as const) : undefined);
   const known = [...partTypes.values()].filter((one) => one.of === kind).map((one) => one.name);
-  const nearest = isA ? [] : nearestNames(node.type, known);
+  const nearest = isA ? [] : nearestTypes(node.type, known);
   const facts = { type: node.type, kind, nearest, ...(isA ? { isA } : {}) } as const;
   context.report('unknown-type', facts, site, { instead: nearest });
   return undefined;

@@ -2,7 +2,7 @@
 
 import { at, type CableType, type Conductor, type Figure, type Jumper, pointOf, type Run } from '@ohmstead/record';
 import type { Conductor as ConductorNode, Jumper as JumperNode, Quantity, Run as RunNode } from '../generated/ast.js';
-import { nearestNames } from '../reading/nearest.js';
+import { nearestTypes } from '../reading/nearest.js';
 import { colourIn, lowerCable } from './cables.js';
 import type { LoweringContext } from './context.js';
 import { lowerEnd, lowerLanding, lowerPlace, type TypeLookup } from './ends.js';
@@ -80,7 +80,7 @@ function noteCableType(context: LoweringContext, node: RunNode, types: RunTypes)
   if (symbol) context.names.refer(symbol, site);
   if (types.cableTypes.has(type) || context.unreadNames.has(type)) return;
   const partType = types.partTypes.get(type);
-  const nearest = partType ? [] : nearestNames(type, [...types.cableTypes.keys()]);
+  const nearest = partType ? [] : nearestTypes(type, [...types.cableTypes.keys()]);
   const facts = { type, kind: 'cable', nearest, ...(partType ? { isA: partType.of } : {}) } as const;
   context.report('unknown-type', facts, site, { instead: nearest });
 }

@@ -25,6 +25,24 @@ export function nearestNames(name: string, known: readonly string[], most = 3): 
     .map((one) => one.name);
 }
 
+/** Names of types near to one that is not known; where none is near, those that share most of its words: `electric-strike`, `door-strike`. */
+export function nearestTypes(name: string, known: readonly string[], most = 3): readonly string[] {
+  const near = nearestNames(name, known, most);
+  if (near.length > 0) return near;
+  const words = new Set(wordsOf(name));
+  const shared = (candidate: string) => wordsOf(candidate).filter((word) => words.has(word)).length;
+  const best = Math.max(1, ...known.map(shared));
+  return known.filter((candidate) => shared(candidate) === best).slice(0, most);
+}
+
+/** Those that tell one type from another. */
+function wordsOf(type: string): readonly string[] {
+  return type
+    .toLowerCase()
+    .split('-')
+    .filter((word) => word.length > 3);
+}
+
 /** Insertions, deletions, substitutions and swaps of neighbours from one word to another; more than `most` is not told apart. */
 export function editDistance(a: string, b: string, most: number): number {
   let beforeLast: number[] = [];

@@ -1,9 +1,11 @@
 /** Turns the changes of a computed fix into edits of the text. A change that the text has no place for gives none at all. */
 
 import { at, type ConductorSize, type FactName, type Installation, pointOf, type RecordChange } from '@ohmstead/record';
+import type { Statement } from '../generated/ast.js';
 import { type Site, type Stretch, stretchOf } from '../lower/sites.js';
 import type { SourceMap } from '../lower/source-map.js';
 import type { WiringDocument } from '../reading/document.js';
+import type { ReadSlice } from '../reading/parser.js';
 import type { PlaceInText } from './names.js';
 import { stretchOfSlice } from './statement-at.js';
 
@@ -181,11 +183,29 @@ function setEnd(
 /** A statement after the last one of the file. */
 export function newStatement(document: WiringDocument, statement: string): EditedPlace {
   const last = document.slices.findLast((slice) => stretchOfSlice(slice) !== undefined);
-  const end = last ? stretchOfSlice(last)!.end : document.text.length;
+  return statementAfter(document, last, statement, last?.statement?.$type === 'Jumper');
+}
+
+/** A place under the last one, or under the lines that head a record. */
+export function newPlace(document: WiringDocument, name: string): EditedPlace {
+  const lastOf = (...types: readonly string[]) =>
+    document.slices.findLast(({ statement }) => statement !== undefined && types.includes(statement.$type));
+  const place = lastOf('Place');
+  return statementAfter(document, place ?? lastOf(...HEADING), `place ${name}`, place !== undefined);
+}
+
+const HEADING = ['Title', 'Profile', 'Changes', 'Import'] as const satisfies readonly Statement['$type'][];
+
+function statementAfter(
+  document: WiringDocument,
+  slice: ReadSlice | undefined,
+  statement: string,
+  close: boolean,
+): EditedPlace {
+  const end = (slice && stretchOfSlice(slice)?.end) ?? document.text.length;
   const lineEnd = end + /^[^\r\n]*/.exec(document.text.slice(end))![0].length;
   const eol = eolOf(document);
-  const apart = last?.statement?.$type === 'Jumper' ? eol : eol + eol;
-  return edit(document, { offset: lineEnd, end: lineEnd }, `${apart}${statement}`);
+  return edit(document, { offset: lineEnd, end: lineEnd }, `${close ? eol : eol + eol}${statement}`);
 }
 
 function removeStatement(site: Site | undefined): EditedPlace[] | undefined {

@@ -112,3 +112,46 @@ describe('computed fixes', () => {
     expect(offered).toBeGreaterThan(0);
   });
 });
+
+describe('a place that no statement names', () => {
+  const nameIt = (text: string) => {
+    const checked = checkRecord(read(text));
+    const finding = checked.findings.find((one) => one.code === 'unknown-name')!;
+    const fix = checked.fixesOf(finding).find((one) => one.title.startsWith('Add'))!;
+    return { finding, after: applied(text, fix.edits as Edits) };
+  };
+
+  it.each([
+    [
+      'wiring "A"\nplace hall\n\ndevice b : buzzer in porch\n',
+      'wiring "A"\nplace hall\nplace porch\n\ndevice b : buzzer in porch\n',
+    ],
+    [
+      'wiring "A"\r\n\r\ndevice b : buzzer in porch\r\n',
+      'wiring "A"\r\n\r\nplace porch\r\n\r\ndevice b : buzzer in porch\r\n',
+    ],
+  ])('is added where places stand: %j', (before, wanted) => {
+    const { finding, after } = nameIt(before);
+    expect(finding.message).toBe(
+      '`porch` is not the name of a place in this record. Name it on a line of its own: `place porch`.',
+    );
+    expect(after).toBe(wanted);
+    expect(checkRecord(read(after)).findings.map((one) => one.code)).not.toContain('unknown-name');
+  });
+});
+
+describe('a type that is not known', () => {
+  it.each([
+    [
+      'device s : electric-strike',
+      '`electric-strike` is not a device type of the library or of this record. Did you mean `door-strike` or `ac-door-strike`?',
+    ],
+    [
+      'device s : fence',
+      '`fence` is not a device type of the library or of this record. Name one that is, or write `device type fence` with what its label says.',
+    ],
+  ])('leads to one that is: %s', (line, wanted) => {
+    const [finding] = checkRecord(read(`wiring "A"\n${line}\n`)).findings.filter((one) => one.code === 'unknown-type');
+    expect(finding?.message).toBe(wanted);
+  });
+});

@@ -23,6 +23,10 @@ export const unknownName = defineReaderCheck<UnknownNameFacts>({
     if (isA !== undefined)
       return `${quote(name)} is ${withArticle(isA)}, and ${belongs} belongs here.${didYouMean(nearest)}`;
     const where = has === undefined ? ' in this record' : '';
-    return `${quote(name)} is not the name of ${withArticle(kind)}${where}.${didYouMean(nearest)}`;
+    const mend =
+      kind === 'place' && nearest.length === 0
+        ? ` Name it on a line of its own: ${quote(`place ${name}`)}.`
+        : didYouMean(nearest);
+    return `${quote(name)} is not the name of ${withArticle(kind)}${where}.${mend}`;
   },
 });

@@ -23,6 +23,10 @@ export const unknownType = defineReaderCheck<UnknownTypeFacts>({
       return `${quote(type)} is a ${isA} type: ${mend}.`;
     }
     const way = kind === 'cable' ? 'a cable such as `18/2` or a `cable type`' : `a ${kind} type`;
-    return `${quote(type)} is not ${way} of the library or of this record.${didYouMean(nearest)}`;
+    const mend =
+      nearest.length > 0
+        ? didYouMean(nearest)
+        : ` Name one that is, or write ${quote(`${kind} type ${type}`)} with what its label says.`;
+    return `${quote(type)} is not ${way} of the library or of this record.${mend}`;
   },
 });
