@@ -9,6 +9,8 @@ export default defineConfig({
     exclude: ['**/node_modules/**', 'test/workbench/**'],
     setupFiles: ['packages/language/polyfill.mjs', 'test/fast-check-seed.ts'],
     reporters: report ? ['default', ['json', { outputFile: report }]] : ['default'],
+    // The built command is loaded as it ships.
+    server: { deps: { external: [/\/packages\/cli\/dist\//] } },
     testTimeout: 60_000,
   },
 });

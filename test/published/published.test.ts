@@ -8,16 +8,15 @@
 // - 14 V open and 8 V at a buzzer (an issue thread): the amps are not stated, so nothing follows.
 // - IEC 61558-2, limits of no-load volts: limits, and from memory.
 // - Mehta, examples 13.20, 14.5 and 14.6: what is printed does not follow from the inputs.
-import { spawnSync } from 'node:child_process';
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
+import { ohmstead } from '../../packages/cli/test/ohmstead.js';
 import { openFiles } from '../../packages/language/src/node.js';
 import type { CheckedRecord } from '../../packages/language/src/pipeline.js';
 import type { Budget } from '../../packages/record/src/index.js';
 
 const folder = fileURLToPath(new URL('.', import.meta.url));
-const command = fileURLToPath(new URL('../../packages/cli/dist/ohmstead.js', import.meta.url));
 const records = readdirSync(folder)
   .filter((name) => name.endsWith('.wiring'))
   .sort();
@@ -147,31 +146,26 @@ describe.each(records)('%s', (name) => {
   );
 });
 
-describe.runIf(existsSync(command))('the built command', () => {
-  const budgetOf = (name: string): Budget => {
-    const run = spawnSync(process.execPath, [command, 'budget', '--format', 'json', `${folder}${name}`], {
-      encoding: 'utf8',
-    });
-    return JSON.parse(run.stdout) as Budget;
-  };
+describe('the built command', () => {
+  const budgetOf = async (name: string): Promise<Budget> =>
+    JSON.parse((await ohmstead(['budget', '--format', 'json', name], { cwd: folder })).out);
 
-  it('prints the volts of feeders: 287.6 V at the end of example 13.1', () => {
-    const load = budgetOf('feeders-one-end.wiring').devices.find(({ name }) => name === 'v20-b');
+  it('prints the volts of feeders: 287.6 V at the end of example 13.1', async () => {
+    const load = (await budgetOf('feeders-one-end.wiring')).devices.find(({ name }) => name === 'v20-b');
     expect(load?.elements[0]?.solved[0]?.volts).toBeCloseTo(287.6, 9);
   });
 
-  it('prints the amps of a ring: 40.96 A back to A in example 13.23', () => {
-    const run = budgetOf('ring-mains.wiring').runs.find(({ name }) => name === 'v31-back');
+  it('prints the amps of a ring: 40.96 A back to A in example 13.23', async () => {
+    const run = (await budgetOf('ring-mains.wiring')).runs.find(({ name }) => name === 'v31-back');
     expect(run?.conductors[0]?.solved[0]?.amps).toBeCloseTo(40.96, 2);
   });
 
-  it('probes: 8 ohm behind 18 ohm at 20 V has 6.154 V (Kosow, example 14.8)', () => {
-    const run = spawnSync(
-      process.execPath,
-      [command, 'probe', `${folder}transformers.wiring`, 'kosow-8-load.a', 'kosow-8-load.b', '--format', 'json'],
-      { encoding: 'utf8' },
+  it('probes: 8 ohm behind 18 ohm at 20 V has 6.154 V (Kosow, example 14.8)', async () => {
+    const run = await ohmstead(
+      ['probe', 'transformers.wiring', 'kosow-8-load.a', 'kosow-8-load.b', '--format', 'json'],
+      { cwd: folder },
     );
-    const probed = JSON.parse(run.stdout) as { readonly solved: readonly { readonly volts: number }[] };
+    const probed = JSON.parse(run.out) as { readonly solved: readonly { readonly volts: number }[] };
     expect(probed.solved[0]?.volts).toBeCloseTo(6.154, 3);
   });
 });

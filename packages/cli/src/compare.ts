@@ -1,5 +1,5 @@
 import { existsSync } from 'node:fs';
-import { relative, sep } from 'node:path';
+import { relative, resolve, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { type CheckedRecord, compareChecked } from '@ohmstead/language';
 import { openFiles } from '@ohmstead/language/node';
@@ -14,8 +14,9 @@ import {
 } from '@ohmstead/views';
 import { openAtRevision, revisionOf } from './git.js';
 import type { ExitStatus } from './main.js';
-import { complain, openRecord } from './open.js';
+import { openRecord } from './open.js';
 import { severities } from './report.js';
+import { complain, type Surroundings } from './surroundings.js';
 
 export interface CompareOptions {
   readonly format: 'text' | 'json' | 'md' | 'html';
@@ -27,12 +28,17 @@ export interface CompareOptions {
 }
 
 /** Prints what changed. With one file: a plan against the record it changes, any other against its last commit. */
-export function compare(before: string, after: string | undefined, options: CompareOptions): ExitStatus {
-  const sides = sidesAsked(before, after, options.profile);
+export function compare(
+  here: Surroundings,
+  before: string,
+  after: string | undefined,
+  options: CompareOptions,
+): ExitStatus {
+  const sides = sidesAsked(here, before, after, options.profile);
   const [old, now] = sides;
   if (!old || !now) return 2;
   const comparison = compareChecked(old, now);
-  process.stdout.write(
+  here.out(
     options.workOrder
       ? writtenOrder(workOrders(old.analysis, now.analysis), options.format, comparison.profile.after ?? '')
       : written(comparison, options.format),
@@ -41,13 +47,14 @@ export function compare(before: string, after: string | undefined, options: Comp
 }
 
 function sidesAsked(
+  here: Surroundings,
   before: string,
   after: string | undefined,
   profile: string | undefined,
 ): readonly (CheckedRecord | undefined)[] {
-  if (profile === undefined) return after === undefined ? sidesOf(before) : openBoth(before, after);
-  if (after === undefined) return [openRecord(before)?.record, openRecord(before, profile)?.record];
-  complain('--profile sets one record against itself under another profile: name a single file.');
+  if (profile === undefined) return after === undefined ? sidesOf(here, before) : openBoth(here, before, after);
+  if (after === undefined) return [openRecord(here, before)?.record, openRecord(here, before, profile)?.record];
+  complain(here, '--profile sets one record against itself under another profile: name a single file.');
   return [];
 }
 
@@ -91,39 +98,43 @@ export interface SideOptions {
 }
 
 /** The one record that an argument names: a file, or `git:REV:PATH`. */
-export function openSide(argument: string, { quiet = false, like }: SideOptions = {}): CheckedRecord | undefined {
+export function openSide(
+  here: Surroundings,
+  argument: string,
+  { quiet = false, like }: SideOptions = {},
+): CheckedRecord | undefined {
   // A file that is really called so is meant before a revision is.
-  const revision = isRevision(argument) ? revisionOf(argument) : undefined;
-  if (!revision) return openRecord(argument)?.record;
-  const opened = openAtRevision(revision, like);
+  const revision = isRevision(here, argument) ? revisionOf(argument) : undefined;
+  if (!revision) return openRecord(here, argument)?.record;
+  const opened = openAtRevision(here, revision, like);
   if ('record' in opened) return opened.record;
-  if (!quiet) complain(opened.problem);
+  if (!quiet) complain(here, opened.problem);
   return undefined;
 }
 
 /** Two files are opened together, so that what they have in common is solved once. */
-function openBoth(before: string, after: string): readonly (CheckedRecord | undefined)[] {
-  if (isRevision(before) || isRevision(after)) {
-    const now = openSide(after);
-    return [openSide(before, { like: now }), now];
+function openBoth(here: Surroundings, before: string, after: string): readonly (CheckedRecord | undefined)[] {
+  if (isRevision(here, before) || isRevision(here, after)) {
+    const now = openSide(here, after);
+    return [openSide(here, before, { like: now }), now];
   }
-  return openFiles([before, after], process.cwd(), complain).map((result) => {
+  return openFiles([before, after], here.cwd, (problem) => complain(here, problem)).map((result) => {
     if ('record' in result) return result.record;
-    complain(result.message);
+    complain(here, result.message);
     return undefined;
   });
 }
 
-function isRevision(argument: string): boolean {
-  return !existsSync(argument) && revisionOf(argument) !== undefined;
+function isRevision({ cwd }: Surroundings, argument: string): boolean {
+  return !existsSync(resolve(cwd, argument)) && revisionOf(argument) !== undefined;
 }
 
-function sidesOf(file: string): readonly (CheckedRecord | undefined)[] {
-  const record = openSide(file);
+function sidesOf(here: Surroundings, file: string): readonly (CheckedRecord | undefined)[] {
+  const record = openSide(here, file);
   if (!record) return [undefined, undefined];
   const { plan } = record.reading;
-  if (!plan) return [openSide(`git:HEAD:${file}`, { like: record }), record];
-  const revision = existsSync(file) ? undefined : revisionOf(file);
-  const base = relative(process.cwd(), fileURLToPath(plan.baseUri)).split(sep).join('/');
-  return [openSide(revision ? `git:${revision.revision}:${base}` : base, { like: record }), record];
+  if (!plan) return [openSide(here, `git:HEAD:${file}`, { like: record }), record];
+  const revision = existsSync(resolve(here.cwd, file)) ? undefined : revisionOf(file);
+  const base = relative(here.cwd, fileURLToPath(plan.baseUri)).split(sep).join('/');
+  return [openSide(here, revision ? `git:${revision.revision}:${base}` : base, { like: record }), record];
 }

@@ -2,6 +2,7 @@ import { explain as explained, shownReadings } from '@ohmstead/record';
 import { explainMarkdown, explainText } from '@ohmstead/views';
 import type { ExitStatus } from './main.js';
 import { openRecord } from './open.js';
+import type { Surroundings } from './surroundings.js';
 
 export interface ExplainCommandOptions {
   readonly format: 'text' | 'json' | 'md';
@@ -11,8 +12,8 @@ export interface ExplainCommandOptions {
 }
 
 /** Prints which faults fit the readings; status 1 where the house as recorded does not explain them. */
-export function explain(file: string, options: ExplainCommandOptions): ExitStatus {
-  const opened = openRecord(file);
+export function explain(here: Surroundings, file: string, options: ExplainCommandOptions): ExitStatus {
+  const opened = openRecord(here, file);
   if (!opened) return 2;
   const { analysis } = opened.record;
   const { installation } = analysis;
@@ -23,7 +24,7 @@ export function explain(file: string, options: ExplainCommandOptions): ExitStatu
   });
   const { title = '', profile } = installation;
   const all = { title, profile, explanation: found, readings };
-  if (options.format === 'json') process.stdout.write(`${JSON.stringify(found, null, 2)}\n`);
-  else process.stdout.write(options.format === 'md' ? explainMarkdown(all) : explainText(all));
+  if (options.format === 'json') here.out(`${JSON.stringify(found, null, 2)}\n`);
+  else here.out(options.format === 'md' ? explainMarkdown(all) : explainText(all));
   return readings.length === 0 || found.healthy ? 0 : 1;
 }

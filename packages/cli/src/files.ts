@@ -1,6 +1,6 @@
 /** Finds the records that a command's arguments name. */
 import { readdirSync, statSync } from 'node:fs';
-import { join, sep } from 'node:path';
+import { join, resolve, sep } from 'node:path';
 
 export interface FoundFiles {
   /** Paths of `.wiring` files, each once, in the order of the arguments, sorted within a directory. */
@@ -9,16 +9,16 @@ export interface FoundFiles {
   readonly problems: readonly string[];
 }
 
-/** Directories are walked, leaving out `node_modules` and those whose name starts with a dot; files are taken as they are. */
-export function findRecords(paths: readonly string[]): FoundFiles {
+/** Paths are meant, and told, from `cwd`. Directories are walked, leaving out `node_modules` and those whose name starts with a dot; files are taken as they are. */
+export function findRecords(cwd: string, paths: readonly string[]): FoundFiles {
   const files = new Set<string>();
   const problems: string[] = [];
   for (const path of paths) {
-    const stat = statSync(path, { throwIfNoEntry: false });
+    const stat = statSync(resolve(cwd, path), { throwIfNoEntry: false });
     if (!stat) problems.push(`${path}: there is no such file or directory`);
     else if (!stat.isDirectory()) files.add(path);
     else {
-      const found = recordsIn(path, problems);
+      const found = recordsIn(cwd, path, problems);
       if (found.length === 0) problems.push(`${path}: there is no .wiring file in this directory`);
       for (const file of found) files.add(file);
     }
@@ -26,10 +26,10 @@ export function findRecords(paths: readonly string[]): FoundFiles {
   return { files: [...files], problems };
 }
 
-function recordsIn(directory: string, problems: string[]): string[] {
+function recordsIn(cwd: string, directory: string, problems: string[]): string[] {
   let entries: import('node:fs').Dirent[];
   try {
-    entries = readdirSync(directory, { withFileTypes: true });
+    entries = readdirSync(resolve(cwd, directory), { withFileTypes: true });
   } catch (error) {
     problems.push(`${directory}: ${(error as Error).message}`);
     return [];
@@ -38,7 +38,7 @@ function recordsIn(directory: string, problems: string[]): string[] {
   for (const entry of entries.sort((a, b) => (a.name < b.name ? -1 : 1))) {
     if (entry.name.startsWith('.') || entry.name === 'node_modules') continue;
     const path = join(directory, entry.name);
-    if (entry.isDirectory()) found.push(...recordsIn(path, problems));
+    if (entry.isDirectory()) found.push(...recordsIn(cwd, path, problems));
     else if (entry.isFile() && entry.name.endsWith('.wiring')) found.push(path.split(sep).join('/'));
   }
   return found;

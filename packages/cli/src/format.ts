@@ -1,36 +1,41 @@
 import { realpathSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { resolve } from 'node:path';
 import { formatText } from '@ohmstead/language/format';
 import { readText } from '@ohmstead/language/node';
 import { findRecords } from './files.js';
 import type { ExitStatus } from './main.js';
-import { complain } from './open.js';
+import { complain, type Surroundings } from './surroundings.js';
 
 /** Formats the records in place, or only says which would change. */
-export function format(paths: readonly string[], options: { readonly check?: boolean }): ExitStatus {
-  const { files, problems } = findRecords(paths);
-  for (const problem of problems) complain(problem);
+export function format(
+  here: Surroundings,
+  paths: readonly string[],
+  options: { readonly check?: boolean },
+): ExitStatus {
+  const { files, problems } = findRecords(here.cwd, paths);
+  for (const problem of problems) complain(here, problem);
   let failed = problems.length > 0;
   let changed = 0;
   for (const file of files) {
-    const text = readText(file);
+    const text = readText(resolve(here.cwd, file));
     if (typeof text !== 'string') {
-      complain(`\`${file}\` cannot be read as text in UTF-8.`);
+      complain(here, `\`${file}\` cannot be read as text in UTF-8.`);
       failed = true;
       continue;
     }
     const formatted = formatText(text);
     if (typeof formatted !== 'string') {
-      complain(`${file}: ${formatted.refused}`);
+      complain(here, `${file}: ${formatted.refused}`);
       failed = true;
     } else if (formatted !== text) {
       changed++;
-      if (options.check) process.stdout.write(`${file} would change\n`);
+      if (options.check) here.out(`${file} would change\n`);
       else {
         try {
-          writeWhole(file, formatted);
-          process.stdout.write(`${file} formatted\n`);
+          writeWhole(resolve(here.cwd, file), formatted);
+          here.out(`${file} formatted\n`);
         } catch (error) {
-          complain(`${file}: ${(error as Error).message}; it was left as it was`);
+          complain(here, `${file}: ${(error as Error).message}; it was left as it was`);
           failed = true;
         }
       }

@@ -6,7 +6,7 @@ import { fileURLToPath } from 'node:url';
 import type { CheckedRecord, WiringDocument } from '@ohmstead/language';
 import { checkRecord, levelsFromFile, parseWiring, readRecord, WORKSPACE_FILE } from '@ohmstead/language';
 import { uriOfFile } from '@ohmstead/language/node';
-import { complain } from './open.js';
+import { complain, type Surroundings } from './surroundings.js';
 
 export interface AtRevision {
   /** As given, for messages; empty for what is staged. */
@@ -37,16 +37,16 @@ type Outcome<T> = T | { readonly problem: string };
 
 /** A record with what it imports or changes, all at one revision. `like`: another version of it, of which what is the same is taken over. */
 export function openAtRevision(
+  here: Surroundings,
   { revision, path }: AtRevision,
   like?: CheckedRecord,
-  folder = process.cwd(),
 ): Outcome<{ readonly record: CheckedRecord }> {
   if (path === '') return { problem: `\`git:${revision}\` names no file: write git:REVISION:PATH.` };
-  const repository = Repository.around(dirname(resolve(folder, path)), folder);
+  const repository = Repository.around(dirname(resolve(here.cwd, path)), here);
   if ('problem' in repository) return repository;
   const tree = repository.treeOf(revision);
   if (typeof tree !== 'string') return tree;
-  const file = join(repository.realFolder(dirname(resolve(folder, path))), path.split(/[\\/]/).at(-1)!);
+  const file = join(repository.realFolder(dirname(resolve(here.cwd, path))), path.split(/[\\/]/).at(-1)!);
   const documents = new Map<string, WiringDocument | undefined>();
   const document = (uri: string): WiringDocument | undefined => {
     if (!uri.startsWith('file:')) return undefined;
@@ -61,7 +61,7 @@ export function openAtRevision(
   if (!own) return { problem: `There is no file \`${path}\` ${where}, or it is not text in UTF-8.` };
   const isInside = (uri: string): boolean => uri.startsWith('file:') && repository.has(fileURLToPath(uri));
   const { levels, problems } = levelsFromFile(repository.textOf(tree, repository.rootFile(WORKSPACE_FILE)));
-  for (const problem of problems) complain(`${WORKSPACE_FILE} ${where}: ${problem}`);
+  for (const problem of problems) complain(here, `${WORKSPACE_FILE} ${where}: ${problem}`);
   const checked = new Map<string, CheckedRecord>();
   const check = (one: WiringDocument): CheckedRecord => {
     const known = checked.get(one.uri);
@@ -78,26 +78,28 @@ export function openAtRevision(
 }
 
 /** Whether a revision is one of the repository that a file is in; says so where it is not. */
-export function isAtRevision(revision: string, file = '.', folder = process.cwd()): boolean {
-  const repository = Repository.around(dirname(resolve(folder, file)), folder);
+export function isAtRevision(here: Surroundings, revision: string, file = '.'): boolean {
+  const repository = Repository.around(dirname(resolve(here.cwd, file)), here);
   const tree = 'problem' in repository ? repository : repository.treeOf(revision);
-  if (typeof tree !== 'string') complain(tree.problem);
+  if (typeof tree !== 'string') complain(here, tree.problem);
   return typeof tree === 'string';
 }
 
 class Repository {
   readonly #root: string;
+  readonly #env: Surroundings['env'];
 
-  private constructor(root: string) {
+  private constructor(root: string, env: Surroundings['env']) {
     this.#root = root;
+    this.#env = env;
   }
 
   /** The repository of a folder, or of the working folder where that folder is no longer there. */
-  static around(folder: string, workingFolder: string): Outcome<Repository> {
-    for (const from of [folder, workingFolder]) {
-      const asked = git(from, ['rev-parse', '--show-toplevel']);
+  static around(folder: string, { cwd, env }: Surroundings): Outcome<Repository> {
+    for (const from of [folder, cwd]) {
+      const asked = git(env, from, ['rev-parse', '--show-toplevel']);
       if (asked.missing) return { problem: 'git is not installed, or not on the path: `git:` needs it.' };
-      if (asked.out !== undefined) return new Repository(asked.out.toString('utf8').replace(/\r?\n$/, ''));
+      if (asked.out !== undefined) return new Repository(asked.out.toString('utf8').replace(/\r?\n$/, ''), env);
     }
     return { problem: `\`${folder}\` is not in a git repository.` };
   }
@@ -124,7 +126,13 @@ class Repository {
   treeOf(revision: string): Outcome<string> {
     if (revision === '') return '';
     if (revision.includes('\0')) return { problem: 'A revision holds no such character.' };
-    const asked = git(this.#root, ['rev-parse', '--verify', '--quiet', '--end-of-options', `${revision}^{tree}`]);
+    const asked = git(this.#env, this.#root, [
+      'rev-parse',
+      '--verify',
+      '--quiet',
+      '--end-of-options',
+      `${revision}^{tree}`,
+    ]);
     const name = asked.out?.toString('utf8').trim() ?? '';
     return /^[0-9a-f]{40,64}$/.test(name) ? name : { problem: `\`${revision}\` is not a revision of this repository.` };
   }
@@ -132,7 +140,7 @@ class Repository {
   textOf(tree: string, file: string): string | undefined {
     if (!this.has(file)) return undefined;
     const path = relative(this.#root, file).split(sep).join('/');
-    const { out } = git(this.#root, ['cat-file', 'blob', tree === '' ? `:0:${path}` : `${tree}:${path}`]);
+    const { out } = git(this.#env, this.#root, ['cat-file', 'blob', tree === '' ? `:0:${path}` : `${tree}:${path}`]);
     if (out === undefined) return undefined;
     try {
       return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(out);
@@ -145,9 +153,13 @@ class Repository {
 const LARGEST_FILE = 64 * 1024 * 1024;
 
 /** Arguments are handed over as they are, never through a shell. */
-function git(folder: string, args: readonly string[]): { readonly out?: Buffer; readonly missing: boolean } {
+function git(
+  env: Surroundings['env'],
+  folder: string,
+  args: readonly string[],
+): { readonly out?: Buffer; readonly missing: boolean } {
   const run = spawnSync('git', ['-C', folder, ...args], {
-    env: { ...process.env, GIT_OPTIONAL_LOCKS: '0', LC_ALL: 'C' },
+    env: { ...env, GIT_OPTIONAL_LOCKS: '0', LC_ALL: 'C' },
     maxBuffer: LARGEST_FILE,
     stdio: ['ignore', 'pipe', 'ignore'],
     windowsHide: true,

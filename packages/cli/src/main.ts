@@ -1,4 +1,4 @@
-/** The command `ohmstead`. */
+/** The command `ohmstead`, wherever it is run. */
 import manifest from '../package.json' with { type: 'json' };
 import { regionTable } from '@ohmstead/record';
 import { paperNames } from '@ohmstead/views';
@@ -14,6 +14,7 @@ import { lines } from './lines.js';
 import { probePoints } from './probe.js';
 import { severities } from './report.js';
 import { sheets } from './sheets.js';
+import type { Surroundings } from './surroundings.js';
 
 /** 0 clean, 1 findings at or above `--fail-on`, 2 could not run. */
 export type ExitStatus = 0 | 1 | 2;
@@ -26,12 +27,13 @@ the mains side follows local code, and where you are in doubt it is a licensed e
 
 Exit status: 0 clean, 1 findings at or above --fail-on, 2 could not run.`;
 
-function program(done: (status: ExitStatus) => void): Command {
+function program(here: Surroundings, done: (status: ExitStatus) => void): Command {
   const ohmstead = new Command('ohmstead')
     .description('Checks records of low-voltage wiring in homes with a circuit solver.')
     .version(manifest.version)
     .addHelpText('after', cautions)
     .showHelpAfterError('(ohmstead --help lists the commands)')
+    .configureOutput({ writeOut: (text) => here.out(text), writeErr: (text) => here.err(text) })
     .exitOverride();
 
   ohmstead
@@ -56,7 +58,7 @@ function program(done: (status: ExitStatus) => void): Command {
       'only what an earlier record had not: a file, git:REVISION:PATH, or git:REVISION for all',
     )
     .addOption(new Option('--profile <name>', "judged by this profile in place of the records' own").choices(profiles))
-    .action((paths: string[], options) => done(check(paths, options)));
+    .action((paths: string[], options) => done(check(here, paths, options)));
 
   ohmstead
     .command('budget')
@@ -65,7 +67,7 @@ function program(done: (status: ExitStatus) => void): Command {
     .addOption(
       new Option('--format <format>', 'how it is printed').choices(['text', 'json', 'md', 'html']).default('text'),
     )
-    .action((file: string, options) => done(budget(file, options)));
+    .action((file: string, options) => done(budget(here, file, options)));
 
   ohmstead
     .command('probe')
@@ -75,7 +77,7 @@ function program(done: (status: ExitStatus) => void): Command {
     .argument('<point>', 'the other one', pointName)
     .option('--ohms', 'ohms with the supplies isolated, in place of volts')
     .addOption(new Option('--format <format>', 'how it is printed').choices(['text', 'json']).default('text'))
-    .action((file: string, from: string, to: string, options) => done(probePoints(file, from, to, options)));
+    .action((file: string, from: string, to: string, options) => done(probePoints(here, file, from, to, options)));
 
   ohmstead
     .command('sheets')
@@ -92,7 +94,7 @@ function program(done: (status: ExitStatus) => void): Command {
     .addOption(new Option('--sheet <size>', 'what HTML is printed on').choices(['a4', 'letter']))
     .option('--allowance <per cent>', 'what is cut beyond the length of a run, besides the ends', perCent)
     .option('--no-address', 'leaves out the title, which has the address, notes and photos')
-    .action((file: string, options) => done(sheets(file, options)));
+    .action((file: string, options) => done(sheets(here, file, options)));
 
   ohmstead
     .command('compare')
@@ -117,7 +119,7 @@ function program(done: (status: ExitStatus) => void): Command {
       '--work-order',
       'the work that leads from one to the other and back, step by step, with the readings to expect',
     )
-    .action((before: string, after: string | undefined, options) => done(compare(before, after, options)));
+    .action((before: string, after: string | undefined, options) => done(compare(here, before, after, options)));
 
   ohmstead
     .command('explain')
@@ -131,7 +133,7 @@ function program(done: (status: ExitStatus) => void): Command {
       'something was worked on since it was last right: swapped ends and settings count for more',
     )
     .option('--all', 'every block of readings, in place of those of the latest date')
-    .action((file: string, options) => done(explain(file, options)));
+    .action((file: string, options) => done(explain(here, file, options)));
 
   ohmstead
     .command('draw')
@@ -146,27 +148,27 @@ function program(done: (status: ExitStatus) => void): Command {
       ),
     )
     .option('--how-far <run>', 'in its place a plot of what is left for a device if this run were longer, by gauge')
-    .action(async (file: string, options) => done(await draw(file, options)));
+    .action(async (file: string, options) => done(await draw(here, file, options)));
 
   ohmstead
     .command('flatten')
     .description('a rewire plan as the full record that it results in; comments stay')
     .argument('<plan>', 'a .wiring file that changes another')
     .option('--output <file>', 'written to a new file in place of standard output')
-    .action((plan: string, options) => done(flatten(plan, options)));
+    .action((plan: string, options) => done(flatten(here, plan, options)));
 
   ohmstead
     .command('lines')
     .description('a record as lines that stay the same under reordering and reformatting, for git diff')
     .argument('<file>', 'a .wiring file')
-    .action((file: string) => done(lines(file)));
+    .action((file: string) => done(lines(here, file)));
 
   ohmstead
     .command('format')
     .description('lays records out in columns, in place; comments and order stay')
     .argument('<path...>', '.wiring files, or directories that hold them')
     .option('--check', 'only say which would change; exit status 1 if any would')
-    .action((paths: string[], options) => done(format(paths, options)));
+    .action((paths: string[], options) => done(format(here, paths, options)));
 
   ohmstead
     .command('serve')
@@ -194,17 +196,17 @@ function perCent(value: string): number {
   return share;
 }
 
-// A reader that stops early, such as `head`, is no fault of ours.
-process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  if (error.code === 'EPIPE') process.exit();
-  throw error;
-});
-
-try {
-  await program((status) => {
-    process.exitCode = status;
-  }).parseAsync();
-} catch (error) {
-  if (!(error instanceof CommanderError)) throw error;
-  process.exitCode = error.exitCode === 0 ? 0 : 2;
+/** Runs one command; `args` are those after the command's own name. A fault of this program itself is thrown. */
+export async function main(args: readonly string[], here: Surroundings): Promise<ExitStatus> {
+  let status: ExitStatus = 0;
+  const ohmstead = program(here, (found) => {
+    status = found;
+  });
+  try {
+    await ohmstead.parseAsync(args, { from: 'user' });
+  } catch (error) {
+    if (!(error instanceof CommanderError)) throw error;
+    return error.exitCode === 0 ? 0 : 2;
+  }
+  return status;
 }

@@ -2,27 +2,29 @@ import { formatOhms, formatVolts } from '@ohmstead/circuit';
 import { type OhmsRow, probe, type ProbeProblem, type VoltsRow } from '@ohmstead/record';
 import { stateLabel } from '@ohmstead/views';
 import type { ExitStatus } from './main.js';
-import { complain, openRecord } from './open.js';
+import { openRecord } from './open.js';
+import { complain, type Surroundings } from './surroundings.js';
 
 /** Prints what a meter should show between two points. */
 export function probePoints(
+  here: Surroundings,
   file: string,
   from: string,
   to: string,
   options: { readonly format: 'text' | 'json'; readonly ohms?: boolean },
 ): ExitStatus {
-  const opened = openRecord(file);
+  const opened = openRecord(here, file);
   if (!opened) return 2;
   const { analysis } = opened.record;
   const found = options.ohms ? probe(analysis, from, to, { ohms: true }) : probe(analysis, from, to);
   if ('kind' in found) {
-    complain(unknownPoint(found));
+    complain(here, unknownPoint(found));
     return 2;
   }
-  if (options.format === 'json') process.stdout.write(`${JSON.stringify(found, null, 2)}\n`);
+  if (options.format === 'json') here.out(`${JSON.stringify(found, null, 2)}\n`);
   else {
     const rows = found.solved.map((row) => ('ohms' in row ? ohmsLine(row) : voltsLine(row)));
-    process.stdout.write(probeText(from, to, options.ohms === true, rows));
+    here.out(probeText(from, to, options.ohms === true, rows));
   }
   return 0;
 }

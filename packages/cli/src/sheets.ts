@@ -14,7 +14,8 @@ import type { CheckedRecord } from '@ohmstead/language';
 import { workOrders } from '@ohmstead/record';
 import { openSide } from './compare.js';
 import type { ExitStatus } from './main.js';
-import { complain, openRecord } from './open.js';
+import { openRecord } from './open.js';
+import { complain, type Surroundings } from './surroundings.js';
 
 export interface SheetsOptions {
   readonly format: 'md' | 'html' | 'csv';
@@ -35,16 +36,16 @@ export interface SheetsOptions {
 export const tableNames = paperNames.filter((name) => !['head', 'cautions'].includes(name));
 
 /** Prints the installer's papers. */
-export function sheets(file: string, options: SheetsOptions): ExitStatus {
+export function sheets(here: Surroundings, file: string, options: SheetsOptions): ExitStatus {
   const { format, only, date, by, address } = options;
   if (format === 'csv' && (only?.length !== 1 || !tableNames.includes(only[0]!))) {
-    complain(`CSV holds one table: name it with --only, one of ${tableNames.join(', ')}.`);
+    complain(here, `CSV holds one table: name it with --only, one of ${tableNames.join(', ')}.`);
     return 2;
   }
-  const opened = openRecord(file);
+  const opened = openRecord(here, file);
   if (!opened) return 2;
   const { record } = opened;
-  const standing = standingRecord(record, options.from);
+  const standing = standingRecord(here, record, options.from);
   if (standing === 'unreadable') return 2;
   const wanted: PapersOptions = {
     workOrder: standing && workOrderPaper(workOrders(standing.analysis, record.analysis)),
@@ -58,10 +59,10 @@ export function sheets(file: string, options: SheetsOptions): ExitStatus {
   };
   const made = papersOf(record.analysis, record.budget(), wanted);
   if (made.papers.length === 0) {
-    complain('A work order leads from one record to another: name the one that stands with --from.');
+    complain(here, 'A work order leads from one record to another: name the one that stands with --from.');
     return 2;
   }
-  process.stdout.write(written());
+  here.out(written());
   return 0;
 
   function written(): string {
@@ -84,10 +85,11 @@ export function sheets(file: string, options: SheetsOptions): ExitStatus {
 
 /** What is there before the work: named, or what a plan changes; a plain record stands already. */
 function standingRecord(
+  here: Surroundings,
   { reading }: CheckedRecord,
   from: string | undefined,
 ): CheckedRecord | 'unreadable' | undefined {
-  if (from !== undefined) return openSide(from) ?? 'unreadable';
+  if (from !== undefined) return openSide(here, from) ?? 'unreadable';
   if (reading.plan === undefined) return undefined;
-  return openRecord(fileURLToPath(reading.plan.baseUri))?.record ?? 'unreadable';
+  return openRecord(here, fileURLToPath(reading.plan.baseUri))?.record ?? 'unreadable';
 }

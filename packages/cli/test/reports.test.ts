@@ -1,6 +1,5 @@
 // What other programs read of `ohmstead check`: workflow commands of GitHub (GitHub Docs, "Workflow commands for GitHub Actions") and
 // SARIF 2.1.0 (OASIS standard, 27 March 2020).
-import { spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -9,8 +8,8 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { ReportedFinding } from '../src/report.js';
 import { findingsGithub } from '../src/report-github.js';
 import { findingsSarif } from '../src/report-sarif.js';
+import { ohmstead as run } from './ohmstead.js';
 
-const bin = new URL('../bin/ohmstead.js', import.meta.url).pathname;
 const schema = JSON.parse(readFileSync(new URL('sarif-2.1.0-part.schema.json', import.meta.url), 'utf8'));
 const fits = new Ajv2020({
   strict: false,
@@ -26,11 +25,8 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-function ohmstead(args: readonly string[], { cwd = folder, workspace = '' } = {}) {
-  const env = { ...process.env, GITHUB_WORKSPACE: workspace };
-  const run = spawnSync(process.execPath, [bin, 'check', ...args], { cwd, encoding: 'utf8', env });
-  return { status: run.status, out: run.stdout, err: run.stderr };
-}
+const ohmstead = (args: readonly string[], { cwd = folder, workspace = '' } = {}) =>
+  run(['check', ...args], { cwd, env: { GITHUB_WORKSPACE: workspace } });
 
 const finding: ReportedFinding = {
   file: 'house, 2:1/a%b.wiring',
@@ -83,10 +79,10 @@ describe('as notes on a pull request', () => {
     expect(lines[3]).toBe('1 record: 1 error, 1 hint, 1 accepted');
   });
 
-  test('the command prints them, with the same exit status as in words', () => {
+  test('the command prints them, with the same exit status as in words', async () => {
     mkdirSync(join(folder, 'houses'), { recursive: true });
     writeFileSync(join(folder, 'houses', 'door.wiring'), 'wiring "Door"\n\nsupply bell-tx : bell-trnsformer\n');
-    const run = ohmstead(['--format', 'github', '.'], { cwd: join(folder, 'houses'), workspace: folder });
+    const run = await ohmstead(['--format', 'github', '.'], { cwd: join(folder, 'houses'), workspace: folder });
     expect(run.status).toBe(1);
     expect(run.out).toMatch(
       /^::error file=houses\/door\.wiring,line=3,endLine=3,col=18,endColumn=32,title=unknown-type::.*`bell-trnsformer`/,
@@ -140,8 +136,8 @@ describe('as SARIF', () => {
     expect(logged(findingsSarif([], { version: '1.2.3', complete: true })).results).toEqual([]);
   });
 
-  test('every result points to its rule, which brings the page of the check as its help', () => {
-    const run = logged(ohmstead(['--format', 'sarif', join(example, '..')]).out);
+  test('every result points to its rule, which brings the page of the check as its help', async () => {
+    const run = logged((await ohmstead(['--format', 'sarif', join(example, '..')])).out);
     expect(run.results.length).toBeGreaterThan(20);
     for (const { ruleId, ruleIndex } of run.results) {
       const rule = run.tool.driver.rules[ruleIndex]!;
@@ -150,15 +146,15 @@ describe('as SARIF', () => {
     }
   });
 
-  test('an accepted finding is suppressed with the reason that the record gives', () => {
-    const run = logged(ohmstead(['--format', 'sarif', example]).out);
+  test('an accepted finding is suppressed with the reason that the record gives', async () => {
+    const run = logged((await ohmstead(['--format', 'sarif', example])).out);
     const reason = /accept chime-silenced[^"]*"([^"]+)"/.exec(readFileSync(example, 'utf8'))![1];
     const silenced = run.results.find(({ ruleId }) => ruleId === 'chime-silenced')!;
     expect(silenced.suppressions).toEqual([{ kind: 'inSource', status: 'accepted', justification: reason }]);
   });
 
-  test('what could not be read is told by the exit status and in the log', () => {
-    const run = ohmstead(['--format', 'sarif', example, 'not-there.wiring']);
+  test('what could not be read is told by the exit status and in the log', async () => {
+    const run = await ohmstead(['--format', 'sarif', example, 'not-there.wiring']);
     expect(run.status).toBe(2);
     expect(logged(run.out).invocations[0].executionSuccessful).toBe(false);
   });
