@@ -38,9 +38,16 @@ const bundles = [
     banner: { js: `${requireInModule}\n${polyfill}` },
   },
   {
-    ...forBothHosts,
+    ...forNode,
     entryPoints: ['packages/extension/src/extension.ts'],
     outfile: 'packages/extension/dist/extension.js',
+    format: 'cjs',
+    external: ['vscode'],
+  },
+  {
+    ...forBothHosts,
+    entryPoints: ['packages/extension/src/client-script.ts'],
+    outfile: 'packages/extension/dist/client.js',
     external: ['vscode'],
   },
   {

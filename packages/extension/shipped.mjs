@@ -1,6 +1,7 @@
 /** Paths that ship, by where they come from in this folder; nothing else gets into the package. */
 export const shipped = [
   'dist/extension.js',
+  'dist/client.js',
   'dist/start-server.js',
   'dist/server.js',
   'dist/package.json',

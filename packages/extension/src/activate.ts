@@ -1,32 +1,33 @@
 /** What the extension does, wherever its server runs. */
 
 import * as vscode from 'vscode';
-import type { BaseLanguageClient } from 'vscode-languageclient';
-import { clientOptions, type MakeClient, registerFiles, registerLibraryDocuments } from './client.js';
 import { registerComparing } from './compare/commands.js';
 import { registerFaultFinder } from './explain-panel/commands.js';
+import { LanguageServer, type ServerHost } from './language-server.js';
+import { registerLibraryDocuments } from './library-documents.js';
 import { newRecord, openSample } from './new-record.js';
 import { newType } from './new-type.js';
 import { BudgetPanels } from './panel/budget-panel.js';
 import { Papers, recordInView } from './panel/papers.js';
 import { isRecord } from './records.js';
 
-let client: BaseLanguageClient | undefined;
+let running: LanguageServer | undefined;
 
-export function start(context: vscode.ExtensionContext, make: MakeClient): void {
+export function start(context: vscode.ExtensionContext, host: (log: vscode.LogOutputChannel) => ServerHost): void {
+  const { extensionUri } = context;
   const log = vscode.window.createOutputChannel('Ohmstead', { log: true });
-  const started = make(clientOptions(log), context.extensionUri);
-  client = started;
-  const panels = new BudgetPanels(started, context.extensionUri, log);
-  const papers = new Papers(started, context.extensionUri);
+  const server = new LanguageServer(host(log));
+  running = server;
+  const services = { server, extensionUri, log };
+  const panels = new BudgetPanels(services);
+  const papers = new Papers(server, extensionUri);
 
   context.subscriptions.push(
     log,
     panels.register(),
-    registerComparing(started, context.extensionUri, log),
-    registerFaultFinder(started, context.extensionUri, log),
-    registerLibraryDocuments(started),
-    registerFiles(started),
+    registerComparing(services),
+    registerFaultFinder(services),
+    registerLibraryDocuments(server),
     vscode.commands.registerCommand('ohmstead.showBudget', () => showBudget(panels)),
     vscode.commands.registerCommand('ohmstead.showDrawing', () => {
       const record = recordInView();
@@ -38,8 +39,7 @@ export function start(context: vscode.ExtensionContext, make: MakeClient): void 
     vscode.commands.registerCommand('ohmstead.newType', newType),
     vscode.commands.registerCommand('ohmstead.openSample', openSample),
     vscode.commands.registerCommand('ohmstead.restartServer', async () => {
-      if (started.needsStop()) await started.stop();
-      await started.start();
+      await server.restart();
       panels.refresh();
     }),
     vscode.commands.registerCommand('ohmstead.showLog', () => log.show()),
@@ -47,14 +47,15 @@ export function start(context: vscode.ExtensionContext, make: MakeClient): void 
   );
 
   openWithRecord(vscode.window.activeTextEditor, panels);
-  // The editor waits for activation and need not wait for the server: what is asked of it meanwhile waits with the client.
-  setTimeout(() => {
-    started.start().catch((problem: unknown) => log.error(`The language server did not start: ${problem}`));
+  // The editor waits for activation, and need wait neither for the client's code nor for the server.
+  const starting = setTimeout(() => {
+    server.start().catch((problem: unknown) => log.error(`The language server did not start: ${problem}`));
   });
+  context.subscriptions.push(new vscode.Disposable(() => clearTimeout(starting)));
 }
 
 export async function stop(): Promise<void> {
-  if (client?.needsStop()) await client.stop();
+  await running?.stop();
 }
 
 function showBudget(panels: BudgetPanels): void {

@@ -1,11 +1,8 @@
-/** What desktop and browser have in common of the connection to the language server: the shipped documents, the files it asks for. */
+/** The connection to the language server: which documents it is told of, and the files that it asks for. */
 
 import {
   type InitializationOptions,
-  LIBRARY_DOCUMENT_REQUEST,
   LIBRARY_SCHEME,
-  type LibraryDocumentAnswer,
-  type LibraryDocumentParams,
   LIST_FILES_REQUEST,
   type ListFilesAnswer,
   type ListFilesParams,
@@ -14,49 +11,62 @@ import {
   type ReadFileParams,
 } from '@ohmstead/language/protocol';
 import * as vscode from 'vscode';
-import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import { BaseLanguageClient, type InitializeParams, type MessageTransports } from 'vscode-languageclient';
 
-/** Starts nothing yet: desktop and browser differ in how the server runs. */
-export type MakeClient = (options: LanguageClientOptions, extensionUri: vscode.Uri) => BaseLanguageClient;
+/** Called for every start of the server, after a crash too. */
+export type Connect = () => Promise<MessageTransports>;
 
-export function clientOptions(log: vscode.LogOutputChannel): LanguageClientOptions {
-  const says: InitializationOptions = { commands: ['ohmstead.showBudget', 'ohmstead.findFault'], files: true };
-  // Whatever a workspace is kept in, and not the old texts that are shown in comparisons.
-  const kept = (vscode.workspace.workspaceFolders ?? []).map(({ uri }) => uri.scheme);
-  const schemes = new Set(['file', 'untitled', 'vscode-remote', 'vscode-vfs', LIBRARY_SCHEME, ...kept]);
-  return {
-    documentSelector: [...schemes].map((scheme) => ({ language: 'ohmstead', scheme })),
-    outputChannel: log,
-    initializationOptions: says,
-  };
+class Client extends BaseLanguageClient {
+  constructor(
+    log: vscode.LogOutputChannel,
+    private readonly connect: Connect,
+    private readonly processId: number | null,
+  ) {
+    const says: InitializationOptions = { commands: ['ohmstead.showBudget', 'ohmstead.findFault'], files: true };
+    super('ohmstead', 'Ohmstead', {
+      documentSelector: schemes().map((scheme) => ({ language: 'ohmstead', scheme })),
+      outputChannel: log,
+      initializationOptions: says,
+    });
+  }
+
+  protected override createMessageTransports(): Promise<MessageTransports> {
+    return this.connect();
+  }
+
+  protected override fillInitializeParams(params: InitializeParams): void {
+    super.fillInitializeParams(params);
+    params.processId = this.processId;
+  }
 }
 
-/** Read-only documents of the shipped library, for Go to Definition and the pages of the checks. */
-export function registerLibraryDocuments(client: BaseLanguageClient): vscode.Disposable {
-  return vscode.workspace.registerTextDocumentContentProvider(LIBRARY_SCHEME, {
-    async provideTextDocumentContent(uri) {
-      const params: LibraryDocumentParams = { uri: uri.toString() };
-      const { text } = await client.sendRequest<LibraryDocumentAnswer>(LIBRARY_DOCUMENT_REQUEST, params);
-      return text ?? undefined;
-    },
-  });
+/** Starts nothing yet. The server ends with the process that is named, if any. */
+export function makeClient(
+  log: vscode.LogOutputChannel,
+  connect: Connect,
+  processId: number | null,
+): BaseLanguageClient {
+  const client = new Client(log, connect, processId);
+  client.onRequest(READ_FILE_REQUEST, ({ uri }: ReadFileParams) => readFile(vscode.Uri.parse(uri)));
+  client.onRequest(LIST_FILES_REQUEST, ({ folderUri }: ListFilesParams) => listFiles(folderUri));
+  return client;
+}
+
+/** Whatever a workspace is kept in, and not the old texts that are shown in comparisons. */
+function schemes(): string[] {
+  const kept = (vscode.workspace.workspaceFolders ?? []).map(({ uri }) => uri.scheme);
+  return [...new Set(['file', 'untitled', 'vscode-remote', 'vscode-vfs', LIBRARY_SCHEME, ...kept])];
 }
 
 /** What workspaces are kept in that the editor can search. In any other it waits for a search that nobody offers: each can be listed, though. */
 const searched: ReadonlySet<string> = new Set(['file', 'vscode-remote', 'vscode-vfs']);
 
-/** Answers the server's requests for files. */
-export function registerFiles(client: BaseLanguageClient): vscode.Disposable {
-  return vscode.Disposable.from(
-    client.onRequest(READ_FILE_REQUEST, ({ uri }: ReadFileParams) => readFile(vscode.Uri.parse(uri))),
-    client.onRequest(LIST_FILES_REQUEST, async ({ folderUri }: ListFilesParams): Promise<ListFilesAnswer> => {
-      const named = vscode.Uri.parse(folderUri);
-      // The server leaves out a last slash, which is all that the path of a root has.
-      const folder = named.path === '' ? named.with({ path: '/' }) : named;
-      const uris = searched.has(folder.scheme) ? await findRecords(folder) : await listRecords(folder);
-      return { uris: uris.map((uri) => uri.toString()) };
-    }),
-  );
+async function listFiles(folderUri: string): Promise<ListFilesAnswer> {
+  const named = vscode.Uri.parse(folderUri);
+  // The server leaves out a last slash, which is all that the path of a root has.
+  const folder = named.path === '' ? named.with({ path: '/' }) : named;
+  const uris = searched.has(folder.scheme) ? await findRecords(folder) : await listRecords(folder);
+  return { uris: uris.map((uri) => uri.toString()) };
 }
 
 function findRecords(folder: vscode.Uri): Thenable<vscode.Uri[]> {

@@ -1,14 +1,23 @@
-/** The extension, one script for both hosts: the process of a desktop and the worker of a browser. */
+/** The extension on a desktop, where the language server is a child process. This script is small; the client's is loaded after activation. */
 
-import type * as vscode from 'vscode';
-import { stop } from './activate.js';
+import { createRequire } from 'node:module';
+import * as vscode from 'vscode';
+import { start } from './activate.js';
+import { ServerProcess } from './server-process.js';
 
-const isNode = typeof process === 'object' && process.versions?.node !== undefined;
+export { stop as deactivate } from './activate.js';
 
-// Only the one that is asked for is run: the other's way to a language server is not there.
-export async function activate(context: vscode.ExtensionContext): Promise<void> {
-  const { activate: begin } = await (isNode ? import('./on-desktop.js') : import('./in-browser.js'));
-  begin(context);
+export function activate(context: vscode.ExtensionContext): void {
+  start(context, (log) => {
+    const script = vscode.Uri.joinPath(context.extensionUri, 'dist', 'start-server.js').fsPath;
+    const server = new ServerProcess(script, log);
+    return {
+      makeClient: async () => {
+        server.begin();
+        const { connectToProcess } = createRequire(__filename)('./client.js') as typeof import('./client-script.js');
+        return await connectToProcess(log, () => server.take());
+      },
+      end: () => server.end(),
+    };
+  });
 }
-
-export const deactivate = stop;

@@ -1,20 +1,15 @@
 /** On a desktop the language server is a child process. */
 
-import * as vscode from 'vscode';
-import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
-import { start } from './activate.js';
+import type { ChildProcess } from 'node:child_process';
+import type * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import { IPCMessageReader, IPCMessageWriter } from 'vscode-languageserver-protocol/node';
+import { makeClient } from './client.js';
 
-/** In megabytes: what a keystroke in a long record makes is let go of before it would be kept, which takes a sixth of its time. */
-const ROOM_FOR_NEW = '--max-semi-space-size=32';
-
-export function activate(context: vscode.ExtensionContext): void {
-  start(context, (options, extensionUri) => {
-    const server = {
-      module: vscode.Uri.joinPath(extensionUri, 'dist', 'start-server.js').fsPath,
-      transport: TransportKind.ipc,
-      options: { execArgv: [ROOM_FOR_NEW] },
-    };
-    const debug = { ...server, options: { execArgv: [ROOM_FOR_NEW, '--nolazy', '--inspect=6009'] } };
-    return new LanguageClient('ohmstead', 'Ohmstead', { run: server, debug }, options);
-  });
+export function clientOfProcess(log: vscode.LogOutputChannel, take: () => ChildProcess): BaseLanguageClient {
+  const connect = async () => {
+    const child = take();
+    return { reader: new IPCMessageReader(child), writer: new IPCMessageWriter(child) };
+  };
+  return makeClient(log, connect, process.pid);
 }

@@ -99,7 +99,7 @@ describe('in a browser, without Node', () => {
     const editor = Object.fromEntries([...names].map(([, name]) => [name!, anything()]));
     const asked: string[] = [];
     const started = new Promise<string>((resolve) => {
-      const { activate } = runInWorker('dist/extension.js', {
+      const { activate } = runInWorker('dist/client.js', {
         require: (name: string) => {
           asked.push(name);
           const joined = { joinPath: (...parts: unknown[]) => ({ toString: () => parts.slice(1).join('/') }) };
@@ -121,18 +121,23 @@ describe('in a browser, without Node', () => {
           addEventListener() {}
         },
       });
-      (activate as (context: unknown) => Promise<void>)({ subscriptions: [], extensionUri: anything() }).catch(
-        () => {},
-      );
+      (activate as (context: unknown) => void)({ subscriptions: [], extensionUri: anything() });
     });
     expect(await started).toBe('dist/server.js');
     expect(new Set(asked)).toEqual(new Set(['vscode']));
   });
 });
 
+test('on a desktop, activation loads none of the client’s code', () => {
+  const codeOf = (name: string) => scripts.find(({ path }) => path === name)!.code;
+  expect(codeOf('dist/client.js')).toContain('textDocument/didOpen');
+  expect(codeOf('dist/extension.js')).not.toContain('textDocument/');
+});
+
 test('each script stays within its budget', () => {
   const budget: Record<string, number> = {
-    'dist/extension.js': 520,
+    'dist/extension.js': 60,
+    'dist/client.js': 520,
     'dist/start-server.js': 100,
     'dist/server.js': 1400,
     'dist/layout.js': 1600,
@@ -153,7 +158,7 @@ describe('no script', () => {
   });
 
   test('of a page asks for a module', () => {
-    const pages = scripts.filter(({ path }) => !/extension\.js|server\.js/.test(path));
+    const pages = scripts.filter(({ path }) => !/(extension|client|server)\.js/.test(path));
     expect(pages).toHaveLength(4);
     for (const { path, code } of pages) expect(/(?<![\w.$])require\("/.exec(code)?.[0], path).toBeUndefined();
   });

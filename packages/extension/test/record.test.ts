@@ -110,6 +110,8 @@ describe('the panel’s document', () => {
     style: 'https://x.test/panel.css',
     script: 'https://x.test/panel.js',
     nonce: 'n0',
+    title: 'Load budget',
+    workers: false,
   });
 
   test('allows its own sheet and script, nothing inline and nothing from elsewhere', () => {

@@ -7,7 +7,7 @@ import {
   type ComparedWith,
 } from '@ohmstead/language/protocol';
 import * as vscode from 'vscode';
-import type { BaseLanguageClient } from 'vscode-languageclient';
+import type { LanguageServer } from '../language-server.js';
 import { lastCommitOf } from './last-commit.js';
 import type { Compared, ComparedPair } from './messages.js';
 
@@ -19,9 +19,9 @@ export type Comparing =
 /** Imports are followed this far; no record is read in more goes. */
 const MOST_GOES = 20;
 
-export async function askToCompare(client: BaseLanguageClient, { uri, against }: ComparedPair): Promise<Comparing> {
+export async function askToCompare(server: LanguageServer, { uri, against }: ComparedPair): Promise<Comparing> {
   const ask = (against: ComparedWith): Promise<CompareAnswer> =>
-    client.sendRequest<CompareAnswer>(COMPARE_REQUEST, { uri, against } satisfies CompareParams);
+    server.request<CompareAnswer>(COMPARE_REQUEST, { uri, against } satisfies CompareParams);
   if (against.kind === 'record') return settled(await ask(against), nameOf(against.uri));
   if (against.kind === 'base') return settled(await ask(against), 'the record that it changes');
   const commit = await lastCommitOf(vscode.Uri.parse(uri));

@@ -2,7 +2,7 @@
 
 import { PLAN_BASE_REQUEST, type PlanBaseAnswer, type PlanParams } from '@ohmstead/language/protocol';
 import * as vscode from 'vscode';
-import type { BaseLanguageClient } from 'vscode-languageclient';
+import type { LanguageServer } from '../language-server.js';
 import { nameOf } from './ask.js';
 import { lastCommitOf } from './last-commit.js';
 import type { Against } from './messages.js';
@@ -12,8 +12,8 @@ interface Choice extends vscode.QuickPickItem {
 }
 
 /** Undefined where nothing was chosen. */
-export async function chooseAgainst(client: BaseLanguageClient, uri: vscode.Uri): Promise<Against | undefined> {
-  const chosen = await vscode.window.showQuickPick(choicesFor(client, uri), {
+export async function chooseAgainst(server: LanguageServer, uri: vscode.Uri): Promise<Against | undefined> {
+  const chosen = await vscode.window.showQuickPick(choicesFor(server, uri), {
     title: `Compare ${nameOf(uri.toString())} with`,
     placeHolder: 'What it was before: the figures, findings and work that lead from there to this record are shown',
     matchOnDescription: true,
@@ -21,10 +21,10 @@ export async function chooseAgainst(client: BaseLanguageClient, uri: vscode.Uri)
   return chosen?.against;
 }
 
-async function choicesFor(client: BaseLanguageClient, uri: vscode.Uri): Promise<Choice[]> {
+async function choicesFor(server: LanguageServer, uri: vscode.Uri): Promise<Choice[]> {
   const params: PlanParams = { uri: uri.toString() };
   const [base, commit, files] = await Promise.all([
-    client.sendRequest<PlanBaseAnswer>(PLAN_BASE_REQUEST, params),
+    server.request<PlanBaseAnswer>(PLAN_BASE_REQUEST, params),
     lastCommitOf(uri).catch(() => undefined),
     vscode.workspace.findFiles('**/*.wiring', '**/{node_modules,dist,out,.*}/**'),
   ]);

@@ -1,10 +1,7 @@
 /** Two records side by side in a panel: asks the server, sends its answer to the page, and shows what is clicked. */
 
-import type { ProtocolLocation } from '@ohmstead/language/protocol';
 import * as vscode from 'vscode';
-import type { BaseLanguageClient } from 'vscode-languageclient';
-import { onAnalysed } from '../analysed.js';
-import { panelShell } from '../panel/shell.js';
+import { isSameFile, openPage, type Page, type PanelServices, showBeside } from '../panel/webview.js';
 import { askToCompare, nameOf } from './ask.js';
 import { onCommit } from './last-commit.js';
 import type { ComparedPair, KeptComparison, ToCompareHost, ToComparePage } from './messages.js';
@@ -17,15 +14,11 @@ const REST_MILLISECONDS = 200;
 export class ComparePanels {
   private readonly panels = new Set<ComparePanel>();
 
-  constructor(
-    private readonly client: BaseLanguageClient,
-    private readonly extensionUri: vscode.Uri,
-    private readonly log: vscode.LogOutputChannel,
-  ) {}
+  constructor(private readonly services: PanelServices) {}
 
   register(): vscode.Disposable {
     return vscode.Disposable.from(
-      onAnalysed(this.client, ({ uri }) => {
+      this.services.server.onAnalysed(({ uri }) => {
         for (const panel of this.panels) panel.analysed(uri);
       }),
       vscode.window.registerWebviewPanelSerializer(comparePanelType, {
@@ -50,7 +43,7 @@ export class ComparePanels {
   }
 
   private adopt(webviewPanel: vscode.WebviewPanel, { uri, against }: ComparedPair): void {
-    const panel = new ComparePanel(webviewPanel, { uri, against }, this.client, this.extensionUri, this.log);
+    const panel = new ComparePanel(webviewPanel, { uri, against }, this.services);
     this.panels.add(panel);
     webviewPanel.onDidDispose(() => {
       panel.closed();
@@ -60,32 +53,20 @@ export class ComparePanels {
 }
 
 class ComparePanel {
-  private asked = 0;
-  private rest: ReturnType<typeof setTimeout> | undefined;
+  private readonly page: Page<ToComparePage>;
   private readonly commits: vscode.Disposable;
+  private rest: ReturnType<typeof setTimeout> | undefined;
 
   constructor(
     private readonly panel: vscode.WebviewPanel,
     private readonly pair: ComparedPair,
-    private readonly client: BaseLanguageClient,
-    extensionUri: vscode.Uri,
-    private readonly log: vscode.LogOutputChannel,
+    private readonly services: PanelServices,
   ) {
-    const dist = vscode.Uri.joinPath(extensionUri, 'dist');
-    const { webview } = panel;
-    panel.iconPath = vscode.Uri.joinPath(extensionUri, 'media', 'record.svg');
-    webview.options = { enableScripts: true, localResourceRoots: [dist] };
-    webview.onDidReceiveMessage((message: ToCompareHost) => {
+    const receive = (message: ToCompareHost) => {
       if (message.kind === 'ready') this.refresh();
-      else void this.show(message.location);
-    });
-    webview.html = panelShell({
-      source: webview.cspSource,
-      style: webview.asWebviewUri(vscode.Uri.joinPath(dist, 'compare.css')).toString(),
-      script: webview.asWebviewUri(vscode.Uri.joinPath(dist, 'compare.js')).toString(),
-      nonce: crypto.randomUUID(),
-      title: 'Comparison',
-    });
+      else void showBeside(panel, message.location, services.log);
+    };
+    this.page = openPage(panel, services, { name: 'compare', title: 'Comparison', receive });
     this.commits = onCommit(vscode.Uri.parse(pair.uri), () => this.soon());
   }
 
@@ -121,40 +102,17 @@ class ComparePanel {
   }
 
   private refresh(): void {
-    const asked = ++this.asked;
-    const { pair } = this;
-    askToCompare(this.client, pair).then(
+    const { pair, page } = this;
+    page.ask(
+      askToCompare(this.services.server, pair),
       (answer) => {
-        // Answers that a later question has overtaken are dropped.
-        if (asked !== this.asked) return;
-        if ('refused' in answer) this.send({ kind: 'refused', pair, message: answer.refused });
+        if ('refused' in answer) page.send({ kind: 'refused', pair, message: answer.refused });
         else {
           const labels = { before: answer.before, after: nameOf(pair.uri) };
-          this.send({ kind: 'compared', pair, compared: answer.compared, labels });
+          page.send({ kind: 'compared', pair, compared: answer.compared, labels });
         }
       },
-      (problem: unknown) => this.log.error(`${pair.uri} could not be compared: ${problem}`),
+      `${pair.uri} could not be compared`,
     );
   }
-
-  private send(message: ToComparePage): void {
-    void this.panel.webview.postMessage(message);
-  }
-
-  private async show({ uri, range: { start, end } }: ProtocolLocation): Promise<void> {
-    const open = vscode.window.visibleTextEditors.find((each) => isSameFile(each.document.uri.toString(), uri));
-    const beside = this.panel.viewColumn === vscode.ViewColumn.One ? vscode.ViewColumn.Two : vscode.ViewColumn.One;
-    try {
-      await vscode.window.showTextDocument(vscode.Uri.parse(uri), {
-        viewColumn: open?.viewColumn ?? beside,
-        selection: new vscode.Range(start.line, start.character, end.line, end.character),
-      });
-    } catch (problem) {
-      this.log.warn(`Could not show ${uri}: ${problem}`);
-    }
-  }
-}
-
-function isSameFile(one: string, other: string): boolean {
-  return vscode.Uri.parse(one).toString() === vscode.Uri.parse(other).toString();
 }

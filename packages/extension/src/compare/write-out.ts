@@ -2,7 +2,7 @@
 
 import { FLATTEN_REQUEST, type FlattenAnswer, type PlanParams } from '@ohmstead/language/protocol';
 import * as vscode from 'vscode';
-import type { BaseLanguageClient } from 'vscode-languageclient';
+import type { LanguageServer } from '../language-server.js';
 import { nameOf } from './ask.js';
 
 interface Way extends vscode.QuickPickItem {
@@ -10,9 +10,9 @@ interface Way extends vscode.QuickPickItem {
 }
 
 /** Asks where to, and opens what was written. Says why not where the plan can't be written out. */
-export async function writePlanOut(client: BaseLanguageClient, plan: vscode.TextDocument): Promise<void> {
+export async function writePlanOut(server: LanguageServer, plan: vscode.TextDocument): Promise<void> {
   const params: PlanParams = { uri: plan.uri.toString() };
-  const answer = await client.sendRequest<FlattenAnswer>(FLATTEN_REQUEST, params);
+  const answer = await server.request<FlattenAnswer>(FLATTEN_REQUEST, params);
   if ('refused' in answer) {
     void vscode.window.showWarningMessage(answer.refused);
     return;

@@ -1,16 +1,12 @@
 /** The command of the fault finder. */
 
 import * as vscode from 'vscode';
-import type { BaseLanguageClient } from 'vscode-languageclient';
+import type { PanelServices } from '../panel/webview.js';
 import { isRecord } from '../records.js';
 import { ExplainPanels } from './explain-panel.js';
 
-export function registerFaultFinder(
-  client: BaseLanguageClient,
-  extensionUri: vscode.Uri,
-  log: vscode.LogOutputChannel,
-): vscode.Disposable {
-  const panels = new ExplainPanels(client, extensionUri, log);
+export function registerFaultFinder(services: PanelServices): vscode.Disposable {
+  const panels = new ExplainPanels(services);
   return vscode.Disposable.from(
     panels.register(),
     // A code lens gives the record's address; the palette gives none.

@@ -10,9 +10,7 @@ import {
   type TakeReadingParams,
 } from '@ohmstead/language/protocol';
 import * as vscode from 'vscode';
-import type { BaseLanguageClient } from 'vscode-languageclient';
-import { onAnalysed } from '../analysed.js';
-import { panelShell } from '../panel/shell.js';
+import { isSameFile, openPage, type Page, type PanelServices, showBeside } from '../panel/webview.js';
 import { isRecord } from '../records.js';
 import { dayOf } from './day.js';
 import type { KeptExplanation, ToExplainHost, ToExplainPage } from './messages.js';
@@ -23,15 +21,11 @@ const TITLE = 'Fault Finder';
 export class ExplainPanels {
   private panel: ExplainPanel | undefined;
 
-  constructor(
-    private readonly client: BaseLanguageClient,
-    private readonly extensionUri: vscode.Uri,
-    private readonly log: vscode.LogOutputChannel,
-  ) {}
+  constructor(private readonly services: PanelServices) {}
 
   register(): vscode.Disposable {
     return vscode.Disposable.from(
-      onAnalysed(this.client, ({ uri }) => this.panel?.analysed(uri)),
+      this.services.server.onAnalysed(({ uri }) => this.panel?.analysed(uri)),
       vscode.window.onDidChangeActiveTextEditor((editor) => {
         if (isRecord(editor)) this.panel?.turnTo(editor.document.uri);
       }),
@@ -52,7 +46,7 @@ export class ExplainPanels {
 
   private adopt(webviewPanel: vscode.WebviewPanel, uri: vscode.Uri): void {
     this.panel?.dispose();
-    const panel = new ExplainPanel(webviewPanel, uri, this.client, this.extensionUri, this.log);
+    const panel = new ExplainPanel(webviewPanel, uri, this.services);
     this.panel = panel;
     webviewPanel.onDidDispose(() => {
       if (this.panel === panel) this.panel = undefined;
@@ -61,30 +55,18 @@ export class ExplainPanels {
 }
 
 class ExplainPanel {
+  private readonly page: Page<ToExplainPage>;
   private locations: ExplainAnswer['locations'] = {};
   private readings: ExplainAnswer['readings'] = {};
   private recentWork = false;
-  private asked = 0;
 
   constructor(
     private readonly panel: vscode.WebviewPanel,
     private uri: vscode.Uri,
-    private readonly client: BaseLanguageClient,
-    extensionUri: vscode.Uri,
-    private readonly log: vscode.LogOutputChannel,
+    private readonly services: PanelServices,
   ) {
-    const dist = vscode.Uri.joinPath(extensionUri, 'dist');
-    const { webview } = panel;
-    panel.iconPath = vscode.Uri.joinPath(extensionUri, 'media', 'record.svg');
-    webview.options = { enableScripts: true, localResourceRoots: [dist] };
-    webview.onDidReceiveMessage((message: ToExplainHost) => this.receive(message));
-    webview.html = panelShell({
-      source: webview.cspSource,
-      style: webview.asWebviewUri(vscode.Uri.joinPath(dist, 'explain.css')).toString(),
-      script: webview.asWebviewUri(vscode.Uri.joinPath(dist, 'explain.js')).toString(),
-      nonce: crypto.randomUUID(),
-      title: TITLE,
-    });
+    const receive = (message: ToExplainHost) => this.receive(message);
+    this.page = openPage(panel, services, { name: 'explain', title: TITLE, receive });
     this.setTitle();
   }
 
@@ -105,7 +87,7 @@ class ExplainPanel {
   }
 
   analysed(uri: string): void {
-    if (vscode.Uri.parse(uri).toString() === this.uri.toString()) this.refresh();
+    if (isSameFile(uri, this.uri.toString())) this.refresh();
   }
 
   private setTitle(): void {
@@ -113,23 +95,17 @@ class ExplainPanel {
   }
 
   private refresh(): void {
-    const asked = ++this.asked;
     const uri = this.uri.toString();
-    const { recentWork } = this;
-    this.client.sendRequest<ExplainAnswer>(EXPLAIN_REQUEST, { uri, recentWork } satisfies ExplainParams).then(
+    const params: ExplainParams = { uri, recentWork: this.recentWork };
+    this.page.ask(
+      this.services.server.request<ExplainAnswer>(EXPLAIN_REQUEST, params),
       ({ explained, stale, locations, readings }) => {
-        // Answers that a later question has overtaken are dropped.
-        if (asked !== this.asked) return;
         this.locations = locations;
         this.readings = readings;
-        this.send({ kind: 'explained', uri, explained, stale });
+        this.page.send({ kind: 'explained', uri, explained, stale });
       },
-      (problem: unknown) => this.log.error(`Nothing could be explained for ${uri}: ${problem}`),
+      `Nothing could be explained for ${uri}`,
     );
-  }
-
-  private send(message: ToExplainPage): void {
-    void this.panel.webview.postMessage(message);
   }
 
   private receive(message: ToExplainHost): void {
@@ -143,10 +119,10 @@ class ExplainPanel {
         void this.take(message.line);
         return;
       case 'reveal-part':
-        void this.reveal(this.locations[message.name]);
+        this.reveal(this.locations[message.name]);
         return;
       case 'reveal-reading':
-        void this.reveal(this.readings[message.reading]);
+        this.reveal(this.readings[message.reading]);
     }
   }
 
@@ -156,9 +132,9 @@ class ExplainPanel {
     try {
       const document = await vscode.workspace.openTextDocument(uri);
       const params: TakeReadingParams = { uri: uri.toString(), line, on: dayOf(new Date()) };
-      const answer = await this.client.sendRequest<TakeReadingAnswer>(TAKE_READING_REQUEST, params);
+      const answer = await this.services.server.request<TakeReadingAnswer>(TAKE_READING_REQUEST, params);
       if ('refused' in answer) {
-        this.send({ kind: 'refused', message: answer.refused });
+        this.page.send({ kind: 'refused', message: answer.refused });
         return;
       }
       const { start, end } = answer.edit.range;
@@ -167,27 +143,16 @@ class ExplainPanel {
       edit.replace(uri, range, answer.edit.newText);
       // The edit is one of the text that it was made for.
       const applied = document.version === answer.version && (await vscode.workspace.applyEdit(edit));
-      if (applied) this.send({ kind: 'taken', line });
-      else this.send({ kind: 'refused', message: 'The record was changed at the same moment. Take it once more.' });
+      if (applied) this.page.send({ kind: 'taken', line });
+      else
+        this.page.send({ kind: 'refused', message: 'The record was changed at the same moment. Take it once more.' });
     } catch (problem) {
-      this.log.error(`A reading could not be written into ${uri}: ${problem}`);
-      this.send({ kind: 'refused', message: 'It could not be written into the record; the log says why.' });
+      this.services.log.error(`A reading could not be written into ${uri}: ${problem}`);
+      this.page.send({ kind: 'refused', message: 'It could not be written into the record; the log says why.' });
     }
   }
 
-  private async reveal(location: ProtocolLocation | undefined): Promise<void> {
-    if (!location) return;
-    const { uri, range } = location;
-    const target = vscode.Uri.parse(uri);
-    const open = vscode.window.visibleTextEditors.find((each) => each.document.uri.toString() === target.toString());
-    const beside = this.panel.viewColumn === vscode.ViewColumn.One ? vscode.ViewColumn.Two : vscode.ViewColumn.One;
-    try {
-      await vscode.window.showTextDocument(target, {
-        viewColumn: open?.viewColumn ?? beside,
-        selection: new vscode.Range(range.start.line, range.start.character, range.end.line, range.end.character),
-      });
-    } catch (problem) {
-      this.log.warn(`Could not show ${uri}: ${problem}`);
-    }
+  private reveal(location: ProtocolLocation | undefined): void {
+    if (location) void showBeside(this.panel, location, this.services.log);
   }
 }

@@ -5,16 +5,13 @@ import {
   type BudgetAnswer,
   type BudgetParams,
   type ProtocolLocation,
-  type ProtocolRange,
 } from '@ohmstead/language/protocol';
 import * as vscode from 'vscode';
-import type { BaseLanguageClient } from 'vscode-languageclient';
-import { onAnalysed } from '../analysed.js';
 import { isRecord } from '../records.js';
 import type { KeptState, ToHost, ToPage } from './messages.js';
 import { partAt } from './part-at.js';
 import { PICTURES_REQUEST, type PicturesAnswer, type PicturesAsk, type PicturesParams } from './pictures.js';
-import { panelShell } from './shell.js';
+import { isSameFile, openPage, type Page, type PanelServices, showBeside } from './webview.js';
 
 export const panelType = 'ohmstead.budget';
 
@@ -24,15 +21,11 @@ const nameAtCursor = /[\p{L}][\p{L}\p{M}\p{N}-]*/u;
 export class BudgetPanels {
   private panel: BudgetPanel | undefined;
 
-  constructor(
-    private readonly client: BaseLanguageClient,
-    private readonly extensionUri: vscode.Uri,
-    private readonly log: vscode.LogOutputChannel,
-  ) {}
+  constructor(private readonly services: PanelServices) {}
 
   register(): vscode.Disposable {
     return vscode.Disposable.from(
-      onAnalysed(this.client, ({ uri }) => this.panel?.analysed(uri)),
+      this.services.server.onAnalysed(({ uri }) => this.panel?.analysed(uri)),
       vscode.window.onDidChangeActiveTextEditor((editor) => this.panel?.follow(editor)),
       vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => this.panel?.mark(textEditor)),
       vscode.window.registerWebviewPanelSerializer(panelType, {
@@ -68,7 +61,7 @@ export class BudgetPanels {
 
   private adopt(webviewPanel: vscode.WebviewPanel, uri: vscode.Uri): void {
     this.panel?.dispose();
-    const panel = new BudgetPanel(webviewPanel, uri, this.client, this.extensionUri, this.log);
+    const panel = new BudgetPanel(webviewPanel, uri, this.services);
     this.panel = panel;
     webviewPanel.onDidDispose(() => {
       if (this.panel === panel) this.panel = undefined;
@@ -77,9 +70,9 @@ export class BudgetPanels {
 }
 
 class BudgetPanel {
+  private readonly page: Page<ToPage>;
   private locations: Readonly<Record<string, ProtocolLocation>> = {};
   private marked: string | null = null;
-  private asked = 0;
   private pinned = false;
   private isReady = false;
   private toShow: 'drawing' | undefined;
@@ -87,22 +80,10 @@ class BudgetPanel {
   constructor(
     private readonly panel: vscode.WebviewPanel,
     private uri: vscode.Uri,
-    private readonly client: BaseLanguageClient,
-    private readonly extensionUri: vscode.Uri,
-    private readonly log: vscode.LogOutputChannel,
+    private readonly services: PanelServices,
   ) {
-    const dist = vscode.Uri.joinPath(extensionUri, 'dist');
-    const { webview } = panel;
-    panel.iconPath = vscode.Uri.joinPath(extensionUri, 'media', 'record.svg');
-    webview.options = { enableScripts: true, localResourceRoots: [dist] };
-    webview.onDidReceiveMessage((message: ToHost) => this.receive(message));
-    webview.html = panelShell({
-      source: webview.cspSource,
-      style: webview.asWebviewUri(vscode.Uri.joinPath(dist, 'panel.css')).toString(),
-      script: webview.asWebviewUri(vscode.Uri.joinPath(dist, 'panel.js')).toString(),
-      nonce: crypto.randomUUID(),
-      workers: true,
-    });
+    const receive = (message: ToHost) => this.receive(message);
+    this.page = openPage(panel, services, { name: 'panel', title: 'Load budget', workers: true, receive });
     this.setTitle();
   }
 
@@ -119,7 +100,7 @@ class BudgetPanel {
   private showSection(): void {
     // A page that is still to come shows it when it listens.
     if (!this.isReady || this.toShow === undefined) return;
-    this.send({ kind: 'show', section: this.toShow });
+    this.page.send({ kind: 'show', section: this.toShow });
     this.toShow = undefined;
   }
 
@@ -134,29 +115,27 @@ class BudgetPanel {
   }
 
   analysed(uri: string): void {
-    if (vscode.Uri.parse(uri).toString() === this.uri.toString()) this.refresh();
+    if (isSameFile(uri, this.uri.toString())) this.refresh();
   }
 
   mark(editor: vscode.TextEditor): void {
     const name = this.partAtCursor(editor);
     if (name === this.marked) return;
     this.marked = name;
-    this.send({ kind: 'marked', name });
+    this.page.send({ kind: 'marked', name });
   }
 
   refresh(): void {
-    const asked = ++this.asked;
     const uri = this.uri.toString();
-    this.client.sendRequest<BudgetAnswer>(BUDGET_REQUEST, { uri } satisfies BudgetParams).then(
+    this.page.ask(
+      this.services.server.request<BudgetAnswer>(BUDGET_REQUEST, { uri } satisfies BudgetParams),
       ({ budget, stale, findings, locations }) => {
-        // Answers that a later question has overtaken are dropped.
-        if (asked !== this.asked) return;
         this.locations = locations;
         const editor = vscode.window.visibleTextEditors.find((each) => each.document.uri.toString() === uri);
         if (editor) this.marked = this.partAtCursor(editor);
-        this.send({ kind: 'budget', uri, budget, stale, findings, marked: this.marked });
+        this.page.send({ kind: 'budget', uri, budget, stale, findings, marked: this.marked });
       },
-      (problem: unknown) => this.log.error(`No load budget for ${uri}: ${problem}`),
+      `No load budget for ${uri}`,
     );
   }
 
@@ -180,10 +159,6 @@ class BudgetPanel {
     return partAt(this.locations, document.uri.toString(), at.line, word && document.getText(word), lineText);
   }
 
-  private send(message: ToPage): void {
-    void this.panel.webview.postMessage(message);
-  }
-
   private receive(message: ToHost): void {
     switch (message.kind) {
       case 'ready':
@@ -203,11 +178,11 @@ class BudgetPanel {
         void this.sendLayout();
         return;
       case 'reveal-range':
-        void this.reveal(message.uri, message.range);
+        this.reveal({ uri: message.uri, range: message.range });
         return;
       case 'reveal-part': {
         const location = Object.hasOwn(this.locations, message.name) ? this.locations[message.name] : undefined;
-        if (location) void this.reveal(location.uri, location.range);
+        if (location) this.reveal(location);
       }
     }
   }
@@ -215,39 +190,29 @@ class BudgetPanel {
   private async sendPictures(uri: string, ask: PicturesAsk): Promise<void> {
     let answer: PicturesAnswer | null = null;
     try {
-      answer = await this.client.sendRequest<PicturesAnswer>(PICTURES_REQUEST, {
+      answer = await this.services.server.request<PicturesAnswer>(PICTURES_REQUEST, {
         uri,
         ...ask,
       } satisfies PicturesParams);
     } catch (problem) {
-      this.log.error(`No pictures of ${uri}: ${problem}`);
+      this.services.log.error(`No pictures of ${uri}: ${problem}`);
     }
-    this.send({ kind: 'pictures', uri, answer });
+    this.page.send({ kind: 'pictures', uri, answer });
   }
 
   /** By message, since a page may start workers only from what it holds itself. */
   private async sendLayout(): Promise<void> {
     let script: string | null = null;
     try {
-      const file = vscode.Uri.joinPath(this.extensionUri, 'dist', 'layout.js');
+      const file = vscode.Uri.joinPath(this.services.extensionUri, 'dist', 'layout.js');
       script = new TextDecoder().decode(await vscode.workspace.fs.readFile(file));
     } catch (problem) {
-      this.log.error(`No layout library: ${problem}`);
+      this.services.log.error(`No layout library: ${problem}`);
     }
-    this.send({ kind: 'layout', script });
+    this.page.send({ kind: 'layout', script });
   }
 
-  private async reveal(uri: string, { start, end }: ProtocolRange): Promise<void> {
-    const target = vscode.Uri.parse(uri);
-    const open = vscode.window.visibleTextEditors.find((each) => each.document.uri.toString() === target.toString());
-    const beside = this.panel.viewColumn === vscode.ViewColumn.One ? vscode.ViewColumn.Two : vscode.ViewColumn.One;
-    try {
-      await vscode.window.showTextDocument(target, {
-        viewColumn: open?.viewColumn ?? beside,
-        selection: new vscode.Range(start.line, start.character, end.line, end.character),
-      });
-    } catch (problem) {
-      this.log.warn(`Could not show ${uri}: ${problem}`);
-    }
+  private reveal(location: ProtocolLocation): void {
+    void showBeside(this.panel, location, this.services.log);
   }
 }

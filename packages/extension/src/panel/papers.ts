@@ -1,13 +1,13 @@
 /** The installer's papers of a record: looked at in a tab, or written out to be printed, sent or counted. */
 
 import * as vscode from 'vscode';
-import type { BaseLanguageClient } from 'vscode-languageclient';
+import type { LanguageServer } from '../language-server.js';
 import { isRecord } from '../records.js';
 import { PAPERS_REQUEST, type PapersAnswer, type PapersParams } from './pictures.js';
 
 export class Papers {
   constructor(
-    private readonly client: BaseLanguageClient,
+    private readonly server: LanguageServer,
     private readonly extensionUri: vscode.Uri,
   ) {}
 
@@ -74,7 +74,7 @@ export class Papers {
   }
 
   private ask(params: PapersParams): Promise<PapersAnswer> {
-    return this.client.sendRequest<PapersAnswer>(PAPERS_REQUEST, params);
+    return this.server.request<PapersAnswer>(PAPERS_REQUEST, params);
   }
 }
 

@@ -8,19 +8,12 @@ export interface ShellParts {
   /** Fresh for each document. */
   readonly nonce: string;
   /** What the page is called to a screen reader. */
-  readonly title?: string;
+  readonly title: string;
   /** The script starts workers from what it holds itself. */
-  readonly workers?: boolean;
+  readonly workers: boolean;
 }
 
-export function panelShell({
-  source,
-  style,
-  script,
-  nonce,
-  title = 'Load budget',
-  workers = false,
-}: ShellParts): string {
+export function panelShell({ source, style, script, nonce, title, workers }: ShellParts): string {
   const policy = `default-src 'none'; style-src ${source}; script-src 'nonce-${nonce}'${workers ? '; worker-src blob:' : ''}`;
   return `<!doctype html>
 <html lang="en">
