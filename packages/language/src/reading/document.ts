@@ -1,9 +1,9 @@
 /** One file's text as read: its tree, what could not be read and where its lines are. */
 
-import { TextDocument } from 'vscode-languageserver-textdocument';
 import { type AstNode, AstUtils } from 'langium';
 import { type Statement, WiringFile } from '../generated/ast.js';
 import { chunksOf, sharedChunks } from './chunks.js';
+import { lineStartsIn, PlacedLines } from './lines.js';
 import { createWiringServices, type WiringServices } from './module.js';
 import type { ReadSlice, WiringParseResult } from './parser.js';
 import type { SyntaxProblem } from './syntax-problems.js';
@@ -42,6 +42,8 @@ interface Chunk {
   readonly text: string;
   readonly file: WiringFile;
   readonly slices: readonly ReadSlice[];
+  /** Where its lines start, but for the first. */
+  readonly lines: readonly number[];
 }
 
 /** Chunks of each file's last text, for as long as somebody holds its document. */
@@ -59,7 +61,7 @@ export function parseWiring(uri: string, text: string, like?: WiringDocument): W
 
 function readChunk(text: string): Chunk {
   const parsed = wiringServices().wiring.parser.LangiumParser.parse<WiringFile>(text) as WiringParseResult;
-  return { text, file: parsed.value, slices: parsed.slices };
+  return { text, file: parsed.value, slices: parsed.slices, lines: lineStartsIn(text) };
 }
 
 /** A chunk at its place in a text. */
@@ -76,8 +78,8 @@ class ReadDocument implements WiringDocument {
   readonly slices: readonly ReadSlice[];
   readonly problems: readonly SyntaxProblem[];
   readonly #chunks: readonly PlacedChunk[];
-  readonly #bases = new Map<WiringFile, number>();
-  #lines: TextDocument | undefined;
+  #bases: Map<WiringFile, number> | undefined;
+  #lines: PlacedLines | undefined;
 
   constructor(uri: string, text: string, previous: ReadDocument | undefined) {
     this.uri = uri;
@@ -86,8 +88,7 @@ class ReadDocument implements WiringDocument {
     const statements: Statement[] = [];
     const problems: SyntaxProblem[] = [];
     this.#chunks = previous ? previous.#edited(text) : placed(chunksOf(text), 0, readChunk);
-    for (const { chunk, base, slices: own } of this.#chunks) {
-      this.#bases.set(chunk.file, base);
+    for (const { chunk, slices: own } of this.#chunks) {
       for (const slice of own) {
         slices.push(slice);
         if (slice.problem) problems.push(slice.problem);
@@ -102,11 +103,8 @@ class ReadDocument implements WiringDocument {
   /** The chunks of a later text, of which those that an edit did not touch are these. */
   #edited(text: string): readonly PlacedChunk[] {
     const chunks = this.#chunks;
-    const { first, last } = sharedChunks(
-      this.text,
-      chunks.map(({ chunk }) => chunk.text),
-      text,
-    );
+    const starts = { count: chunks.length, startOf: (index: number) => chunks[index]!.base };
+    const { first, last } = sharedChunks(this.text, starts, text);
     const moved = text.length - this.text.length;
     const touched = chunks.slice(first, chunks.length - last);
     const from = touched[0]?.base ?? this.text.length;
@@ -126,20 +124,24 @@ class ReadDocument implements WiringDocument {
   }
 
   offsetOf(node: AstNode): number {
+    this.#bases ??= new Map(this.#chunks.map(({ chunk, base }) => [chunk.file, base]));
     const file = AstUtils.getContainerOfType(node, isWiringFile);
     return (file && this.#bases.get(file)) ?? 0;
   }
 
   rangeAt(offset: number, end: number): TextRange {
-    return { start: this.#document().positionAt(offset), end: this.#document().positionAt(end) };
+    return { start: this.#placedLines().positionAt(offset), end: this.#placedLines().positionAt(end) };
   }
 
   offsetAt(position: TextRange['start']): number {
-    return this.#document().offsetAt(position);
+    return this.#placedLines().offsetAt(position);
   }
 
-  #document(): TextDocument {
-    this.#lines ??= TextDocument.create(this.uri, 'ohmstead', 0, this.text);
+  #placedLines(): PlacedLines {
+    this.#lines ??= new PlacedLines(
+      this.text,
+      this.#chunks.map(({ chunk, base }) => ({ base, lines: chunk.lines })),
+    );
     return this.#lines;
   }
 }

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { rangeOf } from '../../src/lower/sites.js';
 import { readRecord } from '../../src/read.js';
-import { chunksOf, sharedChunks } from '../../src/reading/chunks.js';
+import { chunksOf, type Starts, sharedChunks } from '../../src/reading/chunks.js';
 import { parseWiring } from '../../src/reading/document.js';
 
 describe('the cut into statements', () => {
@@ -40,6 +40,10 @@ describe('the cut into statements', () => {
   });
 });
 
+function startsOf(chunks: readonly string[]): Starts {
+  return { count: chunks.length, startOf: (index) => chunks.slice(0, index).join('').length };
+}
+
 describe('chunks that two texts of a file share', () => {
   const line = fc.constantFrom(
     'run a',
@@ -65,7 +69,7 @@ describe('chunks that two texts of a file share', () => {
           const at = place % (earlier.length + 1);
           const later = earlier.slice(0, at) + typed + earlier.slice(at + gone);
           const chunks = chunksOf(earlier);
-          const { first, last } = sharedChunks(earlier, chunks, later);
+          const { first, last } = sharedChunks(earlier, startsOf(chunks), later);
           const [before, behind] = [chunks.slice(0, first), chunks.slice(chunks.length - last)];
           const middle = later.slice(before.join('').length, later.length - behind.join('').length);
           const all = [...before, ...(middle === '' ? [] : chunksOf(middle)), ...behind];
@@ -75,12 +79,26 @@ describe('chunks that two texts of a file share', () => {
     );
   });
 
+  it('are found in long texts as in short ones', () => {
+    const lines = Array.from({ length: 600 }, (_, index) => `splice joint-${index} in the-cellar`);
+    const earlier = lines.join('\n');
+    const chunks = chunksOf(earlier);
+    for (const index of [0, 1, 250, 598, 599]) {
+      const later = lines.map((one, at) => (at === index ? `${one}-b` : one)).join('\n');
+      const { first, last } = sharedChunks(earlier, startsOf(chunks), later);
+      // Beside the one that was edited at most its neighbour is cut again.
+      expect(first + last).toBeGreaterThanOrEqual(598);
+      expect(first).toBeLessThanOrEqual(index);
+      expect(last).toBeLessThanOrEqual(599 - index);
+    }
+  });
+
   it('are those far enough from the edit that no line of them is joined or parted by it', () => {
     const earlier = 'place a\nplace b\nplace c\nplace d\n';
-    expect(sharedChunks(earlier, chunksOf(earlier), earlier.replace('place c', 'place cc'))).toEqual({
+    expect(sharedChunks(earlier, startsOf(chunksOf(earlier)), earlier.replace('place c', 'place cc'))).toEqual({
       first: 1,
       last: 1,
     });
-    expect(sharedChunks(earlier, chunksOf(earlier), earlier)).toEqual({ first: 2, last: 0 });
+    expect(sharedChunks(earlier, startsOf(chunksOf(earlier)), earlier)).toEqual({ first: 2, last: 0 });
   });
 });
