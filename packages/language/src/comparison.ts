@@ -6,18 +6,56 @@ import {
   type Comparison,
   compareRecords,
   type Finding,
+  isToldByItself,
   type Levels,
+  runChecksApart,
   runChecksWhereDifferent,
   withLevels,
 } from '@ohmstead/record';
-import type { CheckedRecord } from './pipeline.js';
+import { differingText } from './differing-text.js';
+import { type CheckedRecord, checkRecord } from './pipeline.js';
+import { readRecord } from './read.js';
+import { parseWiring } from './reading/document.js';
 
 /** What is concluded of circuits that are the same in both is not worked out where both have the same levels. */
 export function compareChecked(before: CheckedRecord, after: CheckedRecord): Comparison {
-  if (!isSame(before.levels, after.levels)) return compareRecords(comparedSide(before), comparedSide(after));
-  const concluded = runChecksWhereDifferent(before.analysis, after.analysis);
+  const isAlike = isSame(before.levels, after.levels);
+  const concluded = isAlike
+    ? runChecksWhereDifferent(before.analysis, after.analysis)
+    : { before: runChecksApart(before.analysis), after: runChecksApart(after.analysis) };
   return compareRecords(sideWith(before, concluded.before), sideWith(after, concluded.after));
 }
+
+/** A text with the address it is read from. */
+export interface AddressedText {
+  readonly uri: string;
+  readonly text: string;
+}
+
+/**
+ * Two versions of a record with only as much in them as differs and what that hangs together with: their comparison and their work orders
+ * are those of the whole. Undefined where that can be told from the whole alone.
+ */
+export function differingRecords(
+  before: AddressedText,
+  after: AddressedText,
+  levels?: Levels,
+): readonly [CheckedRecord, CheckedRecord] | undefined {
+  const texts = differingText(before.text, after.text);
+  if (!texts) return undefined;
+  // Under addresses of their own: nobody is to take them for the files.
+  const [one, other] = [
+    parseWiring(`${DIFFERING}${before.uri}`, texts.before),
+    parseWiring(`${DIFFERING}${after.uri}`, texts.after),
+  ];
+  const old = checkRecord(readRecord(one), { levels });
+  const now = checkRecord(readRecord(other), { levels, previous: old });
+  // A mistake is explained by all the names there are.
+  const isApart = ({ reading }: CheckedRecord) => reading.findings.length === 0 && isToldByItself(reading.installation);
+  return [old, now].every(isApart) ? [old, now] : undefined;
+}
+
+const DIFFERING = 'differing:';
 
 /** With everything that is concluded of the circuit: what a plan leaves to the record underneath is true of its circuit too. */
 export function comparedSide(record: CheckedRecord): ComparedSide {

@@ -35,7 +35,7 @@ export {
   readingShownWords,
   readingStateWords,
 } from './judging/reading-words.js';
-export { type ConcludedOfTwo, runChecks, runChecksWhereDifferent } from './judging/run-checks.js';
+export { type ConcludedOfTwo, runChecks, runChecksApart, runChecksWhereDifferent } from './judging/run-checks.js';
 export { judgedReadings } from './judging/judged-readings.js';
 export { type ShownReading, shownReadings } from './judging/shown-readings.js';
 export { conditionWords, loadWords, stateWords } from './judging/state-words.js';

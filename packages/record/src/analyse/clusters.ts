@@ -87,40 +87,51 @@ function isSame(one: unknown, other: unknown): boolean {
 
 function joinAll(installation: Installation, names: Names): void {
   const { supplies, devices, splices, runs, jumpers } = installation;
-  const landed = new Map<string, number>();
-  const land = (owner: string, end: End): void => {
-    names.join(owner, end.part);
-    const point = pointOf(end);
-    landed.set(point, (landed.get(point) ?? 0) + 1);
-  };
   for (const run of runs) {
     names.add(run.name);
     for (const { run: other } of run.beside ?? []) names.join(run.name, other);
-    for (const { from, to, spare } of run.conductors) {
-      for (const landing of [from, to]) {
-        if (landing?.kind !== 'on') continue;
-        if (spare) names.join(run.name, landing.end.part);
-        else land(run.name, landing.end);
-      }
+    for (const { from, to } of run.conductors) {
+      for (const landing of [from, to]) if (landing?.kind === 'on') names.join(run.name, landing.end.part);
     }
   }
-  for (const jumper of jumpers) {
-    names.add(jumper.name);
-    land(jumper.name, jumper.from);
-    land(jumper.name, jumper.to);
+  for (const { name, from, to } of jumpers) {
+    names.add(name);
+    names.join(name, from.part);
+    names.join(name, to.part);
   }
-  const parts = [...supplies, ...devices];
-  for (const part of parts) {
-    names.add(part.name);
-    for (const { on } of part.lands) land(part.name, on);
+  for (const { name, lands } of [...supplies, ...devices]) {
+    names.add(name);
+    for (const { on } of lands) names.join(name, on.part);
   }
   for (const { name } of splices) names.add(name);
-  // A part with nothing on it is told together with every splice that holds a single conductor, wherever that is.
-  const loose = [
+  const [first, ...others] = looseIn(installation);
+  for (const name of others) names.join(first!, name);
+}
+
+/** A part with nothing on it is told together with every splice that holds a single conductor, wherever that is: the names of both. */
+export function looseIn(installation: Installation): readonly string[] {
+  const { supplies, devices, splices, runs, jumpers } = installation;
+  const landed = new Map<string, number>();
+  const land = (end: End): void => {
+    const point = pointOf(end);
+    landed.set(point, (landed.get(point) ?? 0) + 1);
+  };
+  for (const { conductors } of runs) {
+    for (const { from, to, spare } of conductors) {
+      if (spare) continue;
+      for (const landing of [from, to]) if (landing?.kind === 'on') land(landing.end);
+    }
+  }
+  for (const { from, to } of jumpers) {
+    land(from);
+    land(to);
+  }
+  const parts = [...supplies, ...devices];
+  for (const { lands } of parts) for (const { on } of lands) land(on);
+  return [
     ...splices.filter(({ name }) => landed.get(name) === 1),
     ...parts.filter((part) => hasNothingOnIt(installation, part, landed)),
-  ];
-  for (const { name } of loose.slice(1)) names.join(loose[0]!.name, name);
+  ].map(({ name }) => name);
 }
 
 function hasNothingOnIt({ partTypes }: Installation, part: Part, landed: ReadonlyMap<string, number>): boolean {

@@ -1,7 +1,6 @@
-import type { Analysis } from '../analysis-types.js';
 import { sameColour } from '../judging/colours.js';
 import { listOf, quote } from '../judging/words.js';
-import type { Run } from '../model.js';
+import type { Installation, Run } from '../model.js';
 import { at } from '../place-in-record.js';
 import { defineCheck } from './types.js';
 
@@ -10,7 +9,7 @@ export const colourNotInCable = defineCheck({
   severity: 'error',
   title: 'A colour that the cable does not have',
   run(analysis, report) {
-    const strange = strangersIn(analysis);
+    const strange = strangersIn(analysis.installation);
     if (strange.length > MOST_APART) {
       const [first, ...others] = strange;
       const runs = [...new Set(strange.map(({ run }) => run.name))];
@@ -52,7 +51,7 @@ interface Stranger {
   readonly colour: string;
 }
 
-function strangersIn({ installation }: Analysis): readonly Stranger[] {
+export function strangersIn(installation: Installation): readonly Stranger[] {
   const runs = [...installation.runs].sort((one, other) => (one.name < other.name ? -1 : 1));
   return runs.flatMap((run) => {
     const colours = run.cable?.colours ?? [];

@@ -62,6 +62,9 @@ const WITHIN_CLUSTER: ReadonlySet<string> = new Set([
   'assumed-rating',
 ]);
 
+/** The check that gathers what it finds all over the record into one finding, which a comparison has cluster by cluster. */
+const GATHERED = 'feed-unrecorded';
+
 const narrow = recordChecks.filter(({ code }) => WITHIN_CLUSTER.has(code));
 const wide = recordChecks.filter(({ code }) => !WITHIN_CLUSTER.has(code));
 
@@ -81,10 +84,17 @@ export interface ConcludedOfTwo {
  */
 export function runChecksWhereDifferent(before: Analysis, after: Analysis): ConcludedOfTwo {
   const apart = settledWhereDifferent(before, after);
-  if (!apart) return { before: runChecks(before), after: runChecks(after) };
+  if (!apart) return { before: runChecksApart(before), after: runChecksApart(after) };
   const findings = (analysis: Analysis, raised: readonly Raised[]): Finding[] =>
     inOrder(raised.map((one) => asFinding(analysis, one)));
   return { before: findings(before, apart.before), after: findings(after, apart.after) };
+}
+
+/** What the checks conclude, to be compared: what is gathered from the whole record into one finding is told of each cluster by itself. */
+export function runChecksApart(analysis: Analysis): Finding[] {
+  const pieces = takenApart(analysis)?.clusters ?? [analysis];
+  const gathered = pieces.flatMap((piece) => gatheredWithin(piece).map((raised) => asFinding(analysis, raised)));
+  return inOrder([...runChecks(analysis).filter(({ code }) => code !== GATHERED), ...gathered]);
 }
 
 function settledWhereDifferent(
@@ -100,7 +110,11 @@ function settledWhereDifferent(
   for (const { on } of accepted) for (const side of [mine, its]) shared.delete(side.clusterOf(on!)!);
   const one = settledByCluster(before, mine, shared);
   const other = settledByCluster(after, its, shared);
-  return one && other && { before: one, after: other };
+  const apart = (settled: readonly Raised[], { clusters }: AnalysedApart): readonly Raised[] => [
+    ...settled.filter(({ check }) => check.code !== GATHERED),
+    ...clusters.flatMap((cluster) => (shared.has(cluster) ? [] : gatheredWithin(cluster))),
+  ];
+  return one && other && { before: apart(one, mine), after: apart(other, its) };
 }
 
 const settled = new WeakMap<Analysis, readonly Raised[]>();
@@ -171,6 +185,10 @@ const lateOfClusters = new WeakMap<Analysis, { readonly key: string; readonly la
 
 /** What is said of a cluster holds as long as its analysis is taken over. */
 const keptWithin = keptWith((cluster: Analysis) => keptOf(cluster, narrow));
+
+const gatheredWithin = keptWith((cluster: Analysis) =>
+  wide.filter(({ code }) => code === GATHERED).flatMap((check) => raisedBy(check, cluster)),
+);
 
 /** `touching`: what is said of the cluster by checks of the whole record. */
 function lateWithin(cluster: Analysis, touching: readonly Raised[]): readonly Raised[] {

@@ -7,13 +7,19 @@ import { listOf, quote, quotedList } from '../judging/words.js';
 import type { End, Jumper } from '../model.js';
 import { compare } from '../resolve/parts.js';
 import type { Affected } from './affected.js';
-import type { WorkDone, WorkPhase, WorkStep } from './types.js';
+import type { ExpectedReading, WorkDone, WorkPhase, WorkStep } from './types.js';
 
-export function stepsFor(affected: Affected, before: Analysis, after: Analysis): readonly WorkStep[] {
+/** `expected`: what is to be read once all is done. */
+export function stepsFor(
+  affected: Affected,
+  before: Analysis,
+  after: Analysis,
+  expected: readonly ExpectedReading[],
+): readonly WorkStep[] {
   const wiring = wiringSteps(affected, before, after);
   if (wiring.length === 0) return [];
   const isolated = suppliesTouched(affected, before, after);
-  return [...isolating(affected, isolated, before), ...wiring, ...restoring(affected, after)];
+  return [...isolating(affected, isolated, before), ...wiring, ...restoring(affected, expected)];
 }
 
 type Said = Pick<WorkStep, 'words' | 'place'> & { readonly does?: WorkDone; readonly caution?: boolean };
@@ -260,8 +266,8 @@ function lineSide({ removed, mounted, records }: Affected): readonly WorkStep[] 
   );
 }
 
-function restoring({ landed, mounted }: Affected, after: Analysis): readonly WorkStep[] {
-  const contacts = [...after.parts.values()].filter(({ role }) => role === 'button').map(({ name }) => name);
+function restoring({ landed, mounted }: Affected, expected: readonly ExpectedReading[]): readonly WorkStep[] {
+  const isHeld = expected.some(({ closed }) => closed.length > 0);
   const touched = landed.length + mounted.length > 0;
   return [
     step('restore', {
@@ -269,9 +275,13 @@ function restoring({ landed, mounted }: Affected, after: Analysis): readonly Wor
       place: null,
       caution: true,
     }),
-    step('restore', {
-      words: `Take the readings below${contacts.length > 0 ? '; somebody has to hold the button while you read' : ''}. One that is out of its band: switch off and look before you go on.`,
-      place: null,
-    }),
+    ...(expected.length === 0
+      ? []
+      : [
+          step('restore', {
+            words: `Take the readings below${isHeld ? '; somebody has to hold the button while you read' : ''}. One that is out of its band: switch off and look before you go on.`,
+            place: null,
+          }),
+        ]),
   ];
 }

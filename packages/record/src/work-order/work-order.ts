@@ -16,10 +16,6 @@ export function workOrders(before: Analysis, after: Analysis): WorkOrders {
 export function workOrder(before: Analysis, after: Analysis): WorkOrder {
   const affected = affectedBy(before.installation, after.installation);
   const { profile } = after.installation;
-  const steps = stepsFor(affected, before, after).map((step) => ({
-    ...step,
-    words: inTradeWords(profile, step.words),
-  }));
   const touched = new Set<string>([
     ...affected.mounted.map(nameOf),
     ...affected.pulledRuns.map(({ name }) => name),
@@ -29,10 +25,12 @@ export function workOrder(before: Analysis, after: Analysis): WorkOrder {
     ...affected.capped.map(({ run }) => run),
     ...affected.removedJumpers.flatMap(({ from, to }) => [from.part, to.part]),
   ]);
+  const expected = expectedReadings(after, touched);
+  const steps = stepsFor(affected, before, after, expected);
   return {
     before: before.installation.title ?? null,
     after: after.installation.title ?? null,
-    steps,
-    expected: steps.length === 0 ? [] : expectedReadings(after, touched),
+    steps: steps.map((step) => ({ ...step, words: inTradeWords(profile, step.words) })),
+    expected: steps.length === 0 ? [] : expected,
   };
 }

@@ -1,0 +1,109 @@
+// Two versions of a record that are read no further than they differ compare as the whole of both does.
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import {
+  type CheckedRecord,
+  checkRecord,
+  compareChecked,
+  differingRecords,
+  parseWiring,
+  readRecord,
+} from '@ohmstead/language';
+import { workOrders } from '@ohmstead/record';
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+
+const folders = [
+  new URL('../../packages/record/fixtures', import.meta.url),
+  new URL('../../examples', import.meta.url),
+];
+const houses = folders
+  .flatMap(({ pathname }) =>
+    readdirSync(pathname, { recursive: true, encoding: 'utf8' })
+      .filter((file) => file.endsWith('.wiring'))
+      .map((file) => readFileSync(join(pathname, file), 'utf8').replace(/\/\/!.*$/gm, '')),
+  )
+  .filter((text) => !/^\s*(import|changes|readings)\b/m.test(text));
+
+const heads = /^(?:wiring|profile)\b.*$/gm;
+
+/** Names that two houses of a record have are told apart by their house; a type stands in the first alone. */
+function ofAStreet(text: string, house: number): string {
+  const own = [...text.matchAll(/^(?:place|supply|device|splice|run|jumper|box) (?!type\b)([a-z][\w-]*)/gm)];
+  const names = new Set(own.map(([, name]) => name!));
+  const alone = text.replace(heads, '');
+  const named = house === 0 ? alone : alone.replace(/^(?:device|supply|cable) type [\s\S]*?^}/gm, '');
+  return named.replace(/[a-z][\w-]*/gi, (word) => (names.has(word) ? `${word}-${house}` : word));
+}
+
+let read = 0;
+
+function whole(before: string, after: string): [CheckedRecord, CheckedRecord] {
+  const checked = (text: string, previous?: CheckedRecord) =>
+    checkRecord(readRecord(parseWiring(`test:whole-${read++}.wiring`, text)), { previous });
+  const old = checked(before);
+  return [old, checked(after, old)];
+}
+
+function differing(before: string, after: string) {
+  const number = read++;
+  const address = (text: string, side: string) => ({ uri: `test:${number}-${side}.wiring`, text });
+  return differingRecords(address(before, 'old'), address(after, 'new'));
+}
+
+function told([old, now]: readonly [CheckedRecord, CheckedRecord]) {
+  return { comparison: compareChecked(old, now), orders: workOrders(old.analysis, now.analysis) };
+}
+
+/** Lines of one house change, those of a second now and then. */
+const edit = fc.record({
+  how: fc.constantFrom('leave out', 'double', 'swap', 'figure', 'name', 'terminal', 'comment', 'from elsewhere'),
+  at: fc.nat(),
+  other: fc.nat(),
+});
+
+function edited(text: string, { how, at, other }: { how: string; at: number; other: number }): string {
+  const lines = text.split('\n');
+  const saying = lines.flatMap((line, index) => (/\w/.test(line) ? [index] : []));
+  const here = saying[at % saying.length]!;
+  const there = saying[other % saying.length]!;
+  const line = lines[here]!;
+  if (how === 'leave out') lines.splice(here, 1);
+  else if (how === 'double') lines.splice(here, 0, line);
+  else if (how === 'from elsewhere') lines[here] = lines[there]!;
+  else if (how === 'swap') [lines[here], lines[there]] = [lines[there]!, line];
+  else if (how === 'comment') lines[here] = `${line} // seen again`;
+  else if (how === 'figure') lines[here] = line.replace(/\d+/, (figure) => String(Number(figure) + 1 + (other % 9)));
+  else if (how === 'terminal') lines[here] = line.replace(/\.(\w+)/, (end) => (end === '.a' ? '.b' : '.a'));
+  else {
+    const name = /^\w+ ([\w-]+)/.exec(line)?.[1];
+    return name ? text.replace(new RegExp(`(?<![\\w-])${name}(?![\\w-])`, 'g'), `${name}-x`) : text;
+  }
+  return lines.join('\n');
+}
+
+test('records of several houses, of which one is worked on', () => {
+  let short = 0;
+  fc.assert(
+    fc.property(
+      fc.array(fc.constantFrom(...houses), { minLength: 4, maxLength: 7 }),
+      fc.array(edit, { minLength: 1, maxLength: 3 }),
+      fc.nat(),
+      fc.boolean(),
+      (texts, edits, which, isBack) => {
+        const head = texts[0]!.match(heads)?.join('\n') ?? '';
+        const all = texts.map(ofAStreet);
+        const worked = which % all.length;
+        const now = all.map((text, house) => (house === worked ? edits.reduce(edited, text) : text));
+        const [old, next] = [all, now].map((lines) => `${head}\n${lines.join('\n')}\n`) as [string, string];
+        const pair = isBack ? ([next, old] as const) : ([old, next] as const);
+        const records = differing(...pair);
+        if (!records) return;
+        short++;
+        expect(told(records)).toEqual(told(whole(...pair)));
+      },
+    ),
+    { numRuns: 150 },
+  );
+  expect(short).toBeGreaterThan(20);
+}, 180_000);
