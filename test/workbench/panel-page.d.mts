@@ -8,7 +8,7 @@ export declare const themes: Record<PanelTheme, Record<string, string>>;
 
 export interface PanelPage {
   readonly page: Page;
-  readonly server: { readonly connection: MessageConnection };
+  readonly server: PanelServer;
   readonly uri: string;
   readonly document: TextDocument;
   /** What the page asked its host to show, and what it said else. */
@@ -21,8 +21,20 @@ export interface PanelPage {
   stop(): Promise<void>;
 }
 
+/** What the page keeps over a reload: of which record, and more that is its own. */
+export interface KeptPanel {
+  readonly uri: string;
+}
+
+export interface PanelServer {
+  readonly connection: MessageConnection;
+  stop(): Promise<void>;
+}
+
+export declare function startPanelServer(): Promise<PanelServer>;
+
 export declare function openPanelPage(
   page: Page,
   text: string,
-  options?: { readonly theme?: PanelTheme; readonly state?: unknown },
+  options?: { readonly theme?: PanelTheme; readonly state?: KeptPanel | undefined; readonly server?: PanelServer },
 ): Promise<PanelPage>;

@@ -87,10 +87,23 @@ export const themes = {
   },
 };
 
-/** Opens a record's panel in a page of a browser. `window.times` collects how long the page worked on each message, in ms. */
-export async function openPanelPage(page, text, { theme = 'vscode-light', state } = {}) {
-  const uri = 'file:///records/panel.wiring';
-  const server = Object.assign(await connect([dist('start-server.js'), '--stdio']), { saysAnalysed: true });
+/** The language server that a desktop starts; one can stand behind several pages, one after another. */
+export async function startPanelServer() {
+  return Object.assign(await connect([dist('start-server.js'), '--stdio']), { saysAnalysed: true });
+}
+
+/** Who listens to a page at present: a page keeps the function that it calls its host by for as long as it lives. */
+const hosts = new WeakMap();
+let opened = 0;
+
+/**
+ * Opens a record's panel in a page of a browser, afresh where the page has shown one before. `window.times` collects how long the page
+ * worked on each message, in ms. Without a server it starts one, which then stops with it.
+ */
+export async function openPanelPage(page, text, { theme = 'vscode-light', state, server: given } = {}) {
+  // What was kept is of that record alone.
+  const uri = state?.uri ?? `file:///records/panel-${++opened}.wiring`;
+  const server = given ?? (await startPanelServer());
   const { document } = await openIn(server, uri, text);
   const revealed = [];
   let stopped = false;
@@ -110,7 +123,10 @@ export async function openPanelPage(page, text, { theme = 'vscode-light', state 
       await send({ kind: 'pictures', uri, answer });
     },
   };
-  await page.exposeFunction('toHost', (message) => {
+  if (hosts.has(page)) await page.goto('about:blank');
+  else await page.exposeFunction('toHost', (message) => hosts.get(page)(message));
+  hosts.set(page, (message) => {
+    if (stopped) return;
     const answer = answers[message.kind];
     if (answer) {
       Promise.resolve(answer(message)).catch((problem) => {
@@ -165,7 +181,8 @@ export async function openPanelPage(page, text, { theme = 'vscode-light', state 
   };
   const stop = () => {
     stopped = true;
-    return server.stop();
+    if (!given) return server.stop();
+    return server.connection.sendNotification('textDocument/didClose', { textDocument: { uri } });
   };
   return { page, server, uri, document, revealed, send, sendBudget, edit, editAt, stop };
 }

@@ -6,7 +6,14 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { recordOf } from '../bench/records.mjs';
 import { openBrowser } from './browser.js';
-import { openPanelPage, type PanelPage, type PanelTheme } from './panel-page.mjs';
+import {
+  type KeptPanel,
+  openPanelPage,
+  type PanelPage,
+  type PanelServer,
+  type PanelTheme,
+  startPanelServer,
+} from './panel-page.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 const example = (name: string) => readFileSync(join(root, 'examples', name), 'utf8');
@@ -14,32 +21,34 @@ const bell = example('as-found-bell.wiring');
 const axe = readFileSync(join(root, 'node_modules', 'axe-core', 'axe.min.js'), 'utf8');
 
 let browser: Browser;
+let server: PanelServer;
 let panel: PanelPage;
 let page: Page;
 
+/** One server and one page for all: what a test opens is a document of its own, in a page that is loaded anew. */
 beforeAll(async () => {
-  browser = await openBrowser();
+  [browser, server] = await Promise.all([openBrowser(), startPanelServer()]);
+  page = await (await browser.newContext({ reducedMotion: 'reduce' })).newPage();
 });
 
-afterAll(() => browser?.close());
+afterAll(async () => {
+  await browser?.close();
+  await server?.stop();
+});
 
 async function open(text: string, { theme = 'vscode-light', width = 900, state }: Opening = {}): Promise<void> {
-  const context = await browser.newContext({ viewport: { width, height: 900 }, reducedMotion: 'reduce' });
-  page = await context.newPage();
-  panel = await openPanelPage(page, text, { theme, state });
+  await page.setViewportSize({ width, height: 900 });
+  panel = await openPanelPage(page, text, { theme, state, server });
   await page.locator('svg.drawing').waitFor();
 }
 
 interface Opening {
   readonly theme?: PanelTheme;
   readonly width?: number;
-  readonly state?: unknown;
+  readonly state?: KeptPanel;
 }
 
-afterEach(async () => {
-  await panel?.stop();
-  await page?.context().close();
-});
+afterEach(() => panel?.stop());
 
 const drawn = () => page.locator('svg.drawing');
 const part = (name: string) => drawn().locator(`g.part[data-part="${name}"]`);
@@ -186,7 +195,6 @@ describe('what was chosen', () => {
     await expect.poll(() => page.evaluate(() => window.kept.scroll)).toBeGreaterThan(500);
     const state = await page.evaluate(() => window.kept);
     await panel.stop();
-    await page.context().close();
 
     await open(bell, { state });
     expect(await page.getByRole('radio', { name: 'yard-button held', exact: true }).isChecked()).toBe(true);
@@ -249,6 +257,6 @@ describe('nobody is barred', () => {
 
 declare global {
   interface Window {
-    kept: { readonly scroll: number };
+    kept: KeptPanel & { readonly scroll: number };
   }
 }
