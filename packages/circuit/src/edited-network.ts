@@ -4,9 +4,10 @@
  * when opens and shorts are given as large and small ohms; what the solver shows as figures comes from `prepare`.
  */
 
-import { SmallLu } from './small-lu.js';
 import type { Phasor } from './network.js';
-import { NodalSystem } from './nodal.js';
+import { Connections, type NodalSystem } from './nodal.js';
+import { type Drives, Responses } from './responses.js';
+import { SmallLu } from './small-lu.js';
 import { UnionFind } from './union-find.js';
 
 /** Siemens and EMF of a branch: current from `a` to `b` is (re + j im) x (volts from a to b - emf). Nodes count from 0. */
@@ -26,16 +27,17 @@ export interface BranchEdit extends BranchFigures {
   readonly branch: number;
 }
 
-interface Column {
+/** Volts per node. */
+export interface Column {
   readonly re: Float64Array;
   readonly im: Float64Array;
 }
 
 export class EditableNetwork {
   private readonly system: NodalSystem;
-  private readonly columns = new Map<number, Column>();
-  private readonly base: Column;
-  private readonly part: Int32Array;
+  private readonly columns: (Column | undefined)[] = [];
+  private readonly betweenNodes = new Map<number, Column>();
+  readonly base: Column;
   /** False when the network has no single answer: nothing is to be asked of it then. */
   readonly isSound: boolean;
 
@@ -45,13 +47,13 @@ export class EditableNetwork {
   ) {
     const sets = new UnionFind(nodes);
     for (const { a, b } of branches) sets.join(a, b);
-    this.part = Int32Array.from({ length: nodes }, (_, node) => sets.find(node));
-    const reference = Uint8Array.from(this.part, (root, node) => (root === node ? 1 : 0));
-    this.system = new NodalSystem(nodes, reference, undefined, branches.length);
+    const reference = new Uint8Array(nodes);
+    for (let node = 0; node < nodes; node++) if (sets.find(node) === node) reference[node] = 1;
+    const connections = new Connections(nodes, reference, branches.length);
     this.base = { re: new Float64Array(nodes), im: new Float64Array(nodes) };
     for (const { a, b, re, im, emfRe, emfIm } of branches) {
       if (a === b) continue;
-      this.system.connect(a, b, re, im);
+      connections.connect(a, b, re, im);
       const pushedRe = re * emfRe - im * emfIm;
       const pushedIm = re * emfIm + im * emfRe;
       this.base.re[a]! += pushedRe;
@@ -59,19 +61,26 @@ export class EditableNetwork {
       this.base.re[b]! -= pushedRe;
       this.base.im[b]! -= pushedIm;
     }
+    this.system = connections.system();
     this.isSound = this.system.factor() < 0;
     if (this.isSound) this.solve(this.base);
   }
 
-  /** Whether anything at all joins two nodes. */
-  areJoined(a: number, b: number): boolean {
-    return this.part[a] === this.part[b];
+  /** Volts at every node for one ampere driven into a branch's `a` and taken out at its `b`; kept. */
+  column(branch: number): Column {
+    let column = this.columns[branch];
+    if (column === undefined) {
+      const { a, b } = this.branches[branch]!;
+      column = this.between(a, b);
+      this.columns[branch] = column;
+    }
+    return column;
   }
 
-  /** Volts at every node for one ampere driven into `a` and taken out at `b`; kept. */
-  column(a: number, b: number): Column {
+  /** The same for any two nodes; kept. */
+  between(a: number, b: number): Column {
     const key = a * this.nodes + b;
-    const known = this.columns.get(key);
+    const known = this.betweenNodes.get(key);
     if (known !== undefined) return known;
     const made = { re: new Float64Array(this.nodes), im: new Float64Array(this.nodes) };
     if (a !== b) {
@@ -79,93 +88,103 @@ export class EditableNetwork {
       made.re[b] = -1;
       this.solve(made);
     }
-    this.columns.set(key, made);
+    this.betweenNodes.set(key, made);
     return made;
+  }
+
+  private solve({ re, im }: Column): void {
+    this.system.solve(re, im, NONE, NONE);
   }
 
   /** The network with these branches at other figures; at most one edit a branch. */
   edited(edits: readonly BranchEdit[]): EditedNetwork {
-    return new EditedNetwork(this, this.base, edits);
-  }
-
-  private solve({ re, im }: Column): void {
-    this.system.solve(re, im, new Float64Array(0), new Float64Array(0));
+    return new EditedNetwork(this, edits);
   }
 }
 
+const NONE = new Float64Array(0);
+
 export class EditedNetwork {
-  private readonly columns: readonly Column[];
-  /** Current that each edit adds to its branch. */
+  readonly isSound: boolean;
+  private readonly columns: Column[] = [];
+  private readonly ends: number[] = [];
+  /** Siemens that each edit adds to its branch, and the current that it does. */
+  private readonly changeRe: number[] = [];
+  private readonly changeIm: number[] = [];
   private readonly addedRe: number[] = [];
   private readonly addedIm: number[] = [];
   private readonly lu: SmallLu;
-  private readonly changeRe: number[] = [];
-  private readonly changeIm: number[] = [];
-  readonly isSound: boolean;
 
   constructor(
-    private readonly network: EditableNetwork,
-    private readonly base: Column,
+    readonly network: EditableNetwork,
     readonly edits: readonly BranchEdit[],
   ) {
+    const { branches, base } = network;
     const count = edits.length;
-    const { branches } = network;
-    this.columns = edits.map(({ branch }) => network.column(branches[branch]!.a, branches[branch]!.b));
+    const { columns, ends, changeRe, changeIm, addedRe, addedIm } = this;
     this.lu = new SmallLu(count);
+    for (let k = 0; k < count; k++) {
+      const { branch, re, im, emfRe, emfIm } = edits[k]!;
+      const was = branches[branch]!;
+      columns.push(network.column(branch));
+      ends.push(was.a, was.b);
+      changeRe.push(re - was.re);
+      changeIm.push(im - was.im);
+      addedRe.push(re * emfRe - im * emfIm - (was.re * was.emfRe - was.im * was.emfIm));
+      addedIm.push(re * emfIm + im * emfRe - (was.re * was.emfIm + was.im * was.emfRe));
+    }
+    const { lu } = this;
     const re: number[] = [];
     const im: number[] = [];
-    const pushedRe: number[] = [];
-    const pushedIm: number[] = [];
-    edits.forEach((edit, k) => {
-      const was = branches[edit.branch]!;
-      this.changeRe[k] = edit.re - was.re;
-      this.changeIm[k] = edit.im - was.im;
-      const now = times(edit.re, edit.im, edit.emfRe, edit.emfIm);
-      const before = times(was.re, was.im, was.emfRe, was.emfIm);
-      pushedRe[k] = now.re - before.re;
-      pushedIm[k] = now.im - before.im;
-    });
-    edits.forEach(({ branch }, row) => {
-      const { a, b } = branches[branch]!;
-      re[row] = base.re[a]! - base.re[b]!;
-      im[row] = base.im[a]! - base.im[b]!;
-      this.lu.add(row, row, 1, 0);
+    for (let row = 0; row < count; row++) {
+      const a = ends[2 * row]!;
+      const b = ends[2 * row + 1]!;
+      let sumRe = base.re[a]! - base.re[b]!;
+      let sumIm = base.im[a]! - base.im[b]!;
       for (let k = 0; k < count; k++) {
-        const zr = this.columns[k]!.re[a]! - this.columns[k]!.re[b]!;
-        const zi = this.columns[k]!.im[a]! - this.columns[k]!.im[b]!;
-        const { re: cr, im: ci } = times(zr, zi, this.changeRe[k]!, this.changeIm[k]!);
-        this.lu.add(row, k, cr, ci);
-        re[row]! += zr * pushedRe[k]! - zi * pushedIm[k]!;
-        im[row]! += zr * pushedIm[k]! + zi * pushedRe[k]!;
+        const column = columns[k]!;
+        const zr = column.re[a]! - column.re[b]!;
+        const zi = column.im[a]! - column.im[b]!;
+        const cr = changeRe[k]!;
+        const ci = changeIm[k]!;
+        lu.add(row, k, zr * cr - zi * ci + (row === k ? 1 : 0), zr * ci + zi * cr);
+        sumRe += zr * addedRe[k]! - zi * addedIm[k]!;
+        sumIm += zr * addedIm[k]! + zi * addedRe[k]!;
       }
-    });
-    this.isSound = count === 0 || this.lu.factor() < 0;
+      re.push(sumRe);
+      im.push(sumIm);
+    }
+    this.isSound = lu.factor() < 0;
     if (!this.isSound) return;
-    if (count > 0) this.lu.solve(re, im);
+    lu.solve(re, im);
     for (let k = 0; k < count; k++) {
-      const through = times(this.changeRe[k]!, this.changeIm[k]!, re[k]!, im[k]!);
-      this.addedRe[k] = through.re - pushedRe[k]!;
-      this.addedIm[k] = through.im - pushedIm[k]!;
+      const cr = changeRe[k]!;
+      const ci = changeIm[k]!;
+      addedRe[k] = cr * re[k]! - ci * im[k]! - addedRe[k]!;
+      addedIm[k] = cr * im[k]! + ci * re[k]! - addedIm[k]!;
     }
   }
 
   /** Volts from node a to node b. */
   volts(a: number, b: number): Phasor {
-    let re = this.base.re[a]! - this.base.re[b]!;
-    let im = this.base.im[a]! - this.base.im[b]!;
-    for (let k = 0; k < this.edits.length; k++) {
-      const column = this.columns[k]!;
+    const { columns, addedRe, addedIm } = this;
+    const { base } = this.network;
+    let re = base.re[a]! - base.re[b]!;
+    let im = base.im[a]! - base.im[b]!;
+    for (let k = 0; k < columns.length; k++) {
+      const column = columns[k]!;
       const zr = column.re[a]! - column.re[b]!;
       const zi = column.im[a]! - column.im[b]!;
-      re -= zr * this.addedRe[k]! - zi * this.addedIm[k]!;
-      im -= zr * this.addedIm[k]! + zi * this.addedRe[k]!;
+      re -= zr * addedRe[k]! - zi * addedIm[k]!;
+      im -= zr * addedIm[k]! + zi * addedRe[k]!;
     }
     return { re, im };
   }
 
   /** What a branch has in this network. */
   figures(branch: number): BranchFigures {
-    return this.edits.find((edit) => edit.branch === branch) ?? this.network.branches[branch]!;
+    for (const edit of this.edits) if (edit.branch === branch) return edit;
+    return this.network.branches[branch]!;
   }
 
   /** Amps from `a` to `b` through a branch. */
@@ -173,38 +192,26 @@ export class EditedNetwork {
     const { re, im, emfRe, emfIm } = this.figures(branch);
     const { a, b } = this.network.branches[branch]!;
     const volts = this.volts(a, b);
-    return times(re, im, volts.re - emfRe, volts.im - emfIm);
-  }
-
-  /** For one ampere driven into `a` and taken out at `b`: the volts that it causes across each of `branches`, put into `re` and `im`. */
-  across(a: number, b: number, branches: ArrayLike<number>, re: Float64Array, im: Float64Array): void {
-    const own = this.network.column(a, b);
-    const { drawnRe, drawnIm } = this.drawnBy(own);
-    const count = this.edits.length;
-    for (let j = 0; j < branches.length; j++) {
-      const { a: c, b: d } = this.network.branches[branches[j]!]!;
-      let zr = own.re[c]! - own.re[d]!;
-      let zi = own.im[c]! - own.im[d]!;
-      for (let k = 0; k < count; k++) {
-        const column = this.columns[k]!;
-        const cr = column.re[c]! - column.re[d]!;
-        const ci = column.im[c]! - column.im[d]!;
-        zr -= cr * drawnRe[k]! - ci * drawnIm[k]!;
-        zi -= cr * drawnIm[k]! + ci * drawnRe[k]!;
-      }
-      re[j] = zr;
-      im[j] = zi;
-    }
+    const dr = volts.re - emfRe;
+    const di = volts.im - emfIm;
+    return { re: re * dr - im * di, im: re * di + im * dr };
   }
 
   /** Ohms seen from a to b with every EMF at none. */
   ohms(a: number, b: number): Phasor {
-    const own = this.network.column(a, b);
-    const { drawnRe, drawnIm } = this.drawnBy(own);
+    const own = this.network.between(a, b);
+    const { columns, ends } = this;
     let re = own.re[a]! - own.re[b]!;
     let im = own.im[a]! - own.im[b]!;
-    for (let k = 0; k < this.edits.length; k++) {
-      const column = this.columns[k]!;
+    const drawnRe: number[] = [];
+    const drawnIm: number[] = [];
+    for (let k = 0; k < columns.length; k++) {
+      drawnRe.push(own.re[ends[2 * k]!]! - own.re[ends[2 * k + 1]!]!);
+      drawnIm.push(own.im[ends[2 * k]!]! - own.im[ends[2 * k + 1]!]!);
+    }
+    this.draw(drawnRe, drawnIm);
+    for (let k = 0; k < columns.length; k++) {
+      const column = columns[k]!;
       const cr = column.re[a]! - column.re[b]!;
       const ci = column.im[a]! - column.im[b]!;
       re -= cr * drawnRe[k]! - ci * drawnIm[k]!;
@@ -213,27 +220,20 @@ export class EditedNetwork {
     return { re, im };
   }
 
-  /** The current that each edit adds to its branch when a column's ampere flows. */
-  private drawnBy(own: Column): { readonly drawnRe: readonly number[]; readonly drawnIm: readonly number[] } {
-    const count = this.edits.length;
-    const drawnRe: number[] = [];
-    const drawnIm: number[] = [];
-    if (count === 0) return { drawnRe, drawnIm };
-    for (let k = 0; k < count; k++) {
-      const { a, b } = this.network.branches[this.edits[k]!.branch]!;
-      drawnRe[k] = own.re[a]! - own.re[b]!;
-      drawnIm[k] = own.im[a]! - own.im[b]!;
+  /** From the volts that something causes across each edit's branch before the edits, in place: the current that each edit then adds to it. */
+  draw(re: number[], im: number[]): void {
+    const { changeRe, changeIm } = this;
+    this.lu.solve(re, im);
+    for (let k = 0; k < re.length; k++) {
+      const vr = re[k]!;
+      const vi = im[k]!;
+      re[k] = changeRe[k]! * vr - changeIm[k]! * vi;
+      im[k] = changeRe[k]! * vi + changeIm[k]! * vr;
     }
-    this.lu.solve(drawnRe, drawnIm);
-    for (let k = 0; k < count; k++) {
-      const through = times(this.changeRe[k]!, this.changeIm[k]!, drawnRe[k]!, drawnIm[k]!);
-      drawnRe[k] = through.re;
-      drawnIm[k] = through.im;
-    }
-    return { drawnRe, drawnIm };
   }
-}
 
-function times(ar: number, ai: number, br: number, bi: number): Phasor {
-  return { re: ar * br - ai * bi, im: ar * bi + ai * br };
+  /** What currents driven through branches cause, group by group. */
+  responses(drives: Drives): Responses {
+    return new Responses(this, this.columns, drives);
+  }
 }

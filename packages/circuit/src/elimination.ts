@@ -7,6 +7,8 @@ import { ByDegree, Neighbours } from './neighbours.js';
 
 /** Positions: the eliminated nets in their order, then the nets that are left. Columns hold the later positions a net is joined to then. */
 export interface Elimination {
+  /** Whether any net is late, eliminated or not. */
+  readonly hasLate: boolean;
   /** How many nets are eliminated before the first of the late ones. */
   readonly early: number;
   /** How many nets are eliminated. */
@@ -26,7 +28,7 @@ export interface Elimination {
 /** Both ends at zero volts. */
 export const NOWHERE = -2_147_483_648;
 
-interface Topology {
+export interface Topology {
   readonly nets: number;
   /** 1 for nets at zero volts. */
   readonly reference: Uint8Array;
@@ -86,7 +88,7 @@ function rankOf(degree: number, isLate: boolean): number {
   return degree < 2 ? degree : Math.max(EASY, degree);
 }
 
-function eliminationOf(topology: Topology): Elimination {
+export function eliminationOf(topology: Topology): Elimination {
   const { nets, reference, pinned, late, from, to } = topology;
   const rank = (net: number): number => rankOf(neighbours.degree(net), late[net] === 1);
   const neighbours = new Neighbours(nets, reference, from, to);
@@ -139,7 +141,17 @@ function eliminationOf(topology: Topology): Elimination {
   const entryOf = new Int32Array(from.length);
   for (let k = 0; k < from.length; k++) entryOf[k] = entryAt(positionOf[from[k]!]!, positionOf[to[k]!]!, starts, rows);
   if (early < 0) early = eliminated;
-  return { early, eliminated, size, netAt: netAt.subarray(0, size), entryOf, starts, rows: rows.subarray(0, filled) };
+  const hasLate = late.length > 0;
+  return {
+    hasLate,
+    early,
+    eliminated,
+    size,
+    netAt: netAt.subarray(0, size),
+    entryOf,
+    starts,
+    rows: rows.subarray(0, filled),
+  };
 }
 
 function sortRows(rows: Int32Array, start: number, end: number): void {

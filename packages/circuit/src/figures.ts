@@ -6,8 +6,8 @@ import { DIODE_OHMS, diodeAmps } from './diodes.js';
 import { joinAmps } from './joined-amps.js';
 import type { Layout, Nets } from './layout.js';
 import type { CurrentLoad, ElementFigures, LoadCondition, Phasor, PowerLoad, Source } from './network.js';
-import { polar, ZERO } from './phasor.js';
-import { leakWhileOff } from './operate.js';
+import { conjugate, magnitude, multiply, negate, polar, power, scale, ZERO } from './phasor.js';
+import { drawOf, leakWhileOff } from './operate.js';
 import { loadAmps, type Settled } from './settle.js';
 
 /** Share of the largest current or of all power that may be missing from a balance. */
@@ -28,6 +28,7 @@ const LAST_BITS = 8e-16;
 /** Amps that volts drive through ohms; `height` is how far the ends are from zero volts, all told. */
 export function ampsThrough(re: number, im: number, zRe: number, zIm: number, height: number): Phasor {
   if (Math.abs(re) + Math.abs(im) <= LAST_BITS * height) return ZERO;
+  if (zIm === 0) return { re: re / zRe, im: im / zRe };
   const square = zRe * zRe + zIm * zIm;
   return { re: (re * zRe + im * zIm) / square, im: (im * zRe - re * zIm) / square };
 }
@@ -44,35 +45,165 @@ export function figuresOf(layout: Layout, nets: Nets, settled: Settled, conditio
   const { cycle } = settled.operating;
   if (cycle !== undefined) return cycleFigures(layout, nets, cycle, settled.on, condition);
   const { netRe, netIm } = settled.operating;
-  const sheet = new Sheet(layout, nets, settled, condition);
+  const flows = new Flows(layout, nets, settled, condition);
   let joined: readonly (Phasor | null | undefined)[] | undefined;
   return {
-    residual: sheet.residual(),
+    residual: new Balance(layout, nets, settled, flows).residual(),
     between: (from, to) => ({ re: netRe[from]! - netRe[to]!, im: netIm[from]! - netIm[to]! }),
     figuresOf(e) {
-      const on = sheet.on[e] === 1;
-      const volts = { re: sheet.voltsRe[e]!, im: sheet.voltsIm[e]! };
-      if (nets.joined[e] !== 1) return { volts, amps: { re: sheet.ampsRe[e]!, im: sheet.ampsIm[e]! }, on };
-      joined ??= joinAmps(layout, nets, sheet.leavingRe, sheet.leavingIm);
-      return { volts, amps: on ? joined[e]! : ZERO, on };
+      const flow = flows.of(e);
+      if (flow === undefined) return { volts: ZERO, amps: ZERO, on: false };
+      const { volts, on } = flow;
+      if (nets.joined[e] !== 1) return { volts, amps: flow.amps, on };
+      joined ??= joinedAmps(layout, nets, flows);
+      return { volts, amps: joined[e]!, on };
     },
   };
 }
 
-/** Volts and amps of all elements as plain columns, filled once, with the balances kept on the way. */
-class Sheet {
-  readonly voltsRe: Float64Array;
-  readonly voltsIm: Float64Array;
-  readonly ampsRe: Float64Array;
-  readonly ampsIm: Float64Array;
-  readonly on: Uint8Array;
-  /** Current that leaves each point through what is not an ideal connection. */
-  readonly leavingRe: Float64Array;
-  readonly leavingIm: Float64Array;
+/** Amps of ideal connections, from what leaves each point through everything else. */
+function joinedAmps(layout: Layout, nets: Nets, flows: Flows): readonly (Phasor | null | undefined)[] {
+  const re = new Float64Array(layout.points.length);
+  const im = new Float64Array(layout.points.length);
+  const pass = (from: number, to: number, amps: Phasor): void => {
+    re[from]! += amps.re;
+    im[from]! += amps.im;
+    re[to]! -= amps.re;
+    im[to]! -= amps.im;
+  };
+  for (let e = 0; e < layout.elements.length; e++) {
+    if (nets.joined[e] === 1) continue;
+    const flow = flows.of(e);
+    if (flow === undefined) continue;
+    pass(layout.a[e]!, layout.b[e]!, flow.amps);
+    if (flow.primary !== undefined) pass(layout.fedA[e]!, layout.fedB[e]!, flow.primary);
+  }
+  return joinAmps(layout, nets, re, im);
+}
+
+interface Flow {
+  readonly volts: Phasor;
+  readonly amps: Phasor;
+  readonly on: boolean;
+  /** Amps into the primary of a fed winding. */
+  readonly primary?: Phasor;
+  /** How far rounding alone may put the amps off. */
+  readonly rounding: number;
+  /** Power that its EMF gives. */
+  readonly given: Phasor;
+  /** Power that it takes in. */
+  readonly taken: Phasor;
+}
+
+/** What flows through elements, worked out from the volts of nets for each that is asked for. */
+class Flows {
+  constructor(
+    private readonly layout: Layout,
+    private readonly nets: Nets,
+    private readonly settled: Settled,
+    private readonly condition: LoadCondition,
+  ) {}
+
+  /** `undefined` for an element in a part without a source, or between two parts. */
+  of(e: number): Flow | undefined {
+    const { layout, nets, settled } = this;
+    const { equations, netRe, netIm } = settled.operating;
+    const a = nets.netOf[layout.a[e]!]!;
+    const b = nets.netOf[layout.b[e]!]!;
+    if (equations.live[a] !== 1 || equations.part[a] !== equations.part[b]) return undefined;
+    const volts = { re: netRe[a]! - netRe[b]!, im: netIm[a]! - netIm[b]! };
+    if (nets.joined[e] === 1) return still(volts, true);
+    const height = Math.abs(netRe[a]!) + Math.abs(netIm[a]!) + Math.abs(netRe[b]!) + Math.abs(netIm[b]!);
+    switch (layout.kind[e]) {
+      case IMPEDANCE:
+      case BYPASS:
+        return equations.conducting[e] === 1 ? this.throughOhms(e, volts, ZERO, height) : still(volts, false);
+      case SOURCE:
+        return this.source(e, volts, height);
+      case DIODE:
+        return this.diode(e, volts, height);
+      case POWER:
+      case CURRENT:
+        return this.load(e, volts);
+      default:
+        return still(volts, false);
+    }
+  }
+
+  private source(e: number, volts: Phasor, height: number): Flow {
+    const { fedBy, phase, system, volts: size } = this.layout.elements[e] as Source;
+    if (fedBy === undefined) {
+      const emf = polar(size, system === 'DC' ? 0 : phase);
+      const flow = this.throughOhms(e, volts, emf, height + Math.abs(emf.re) + Math.abs(emf.im));
+      // E x (-I)*, since current a to b runs into the EMF.
+      return { ...flow, given: negate(power(emf, flow.amps)) };
+    }
+    const flow = this.throughOhms(e, volts, ZERO, height);
+    const turn = polar(fedBy.ratio, phase);
+    return { ...flow, primary: negate(multiply(conjugate(turn), flow.amps)) };
+  }
+
+  private diode(e: number, volts: Phasor, height: number): Flow {
+    const on = this.settled.on[e] === 1;
+    const amps = diodeAmps(volts.re, on);
+    return {
+      volts,
+      amps: { re: amps, im: 0 },
+      on,
+      rounding: on ? (ROUNDING * height) / DIODE_OHMS : 0,
+      given: ZERO,
+      taken: { re: volts.re * amps, im: 0 },
+    };
+  }
+
+  private load(e: number, volts: Phasor): Flow {
+    const size = magnitude(volts);
+    if (drawOf(this.layout, e, this.condition) === 0) {
+      const { staysOnFrom } = this.layout.elements[e] as PowerLoad | CurrentLoad;
+      return still(volts, size > 0 && size >= staysOnFrom);
+    }
+    const on = this.settled.on[e] === 1;
+    const leak = on ? 0 : leakWhileOff(this.layout, e, this.condition);
+    if (!on && leak === 0) return still(volts, false);
+    const amps = on ? loadAmps(this.layout, e, this.condition, volts) : scale(volts, leak);
+    const through = magnitude(amps);
+    return { volts, amps, on, rounding: ROUNDING * through, given: ZERO, taken: { re: through * size, im: 0 } };
+  }
+
+  /** Current through the ohms of an element whose ends differ by its volts, of which the EMF is its own. */
+  private throughOhms(e: number, volts: Phasor, emf: Phasor, height: number): Flow {
+    const { equations, branchRe, branchIm } = this.settled.operating;
+    const zRe = this.layout.ohms[e]!;
+    const zIm = equations.reactance[e]!;
+    const branch = equations.branchOf[e]!;
+    const amps =
+      branch >= 0
+        ? { re: branchRe[branch]!, im: branchIm[branch]! }
+        : ampsThrough(volts.re - emf.re, volts.im - emf.im, zRe, zIm, height);
+    const rounding =
+      branch >= 0 ? ROUNDING * (Math.abs(amps.re) + Math.abs(amps.im)) : (ROUNDING * height) / sizeOf(zRe, zIm);
+    const square = amps.re * amps.re + amps.im * amps.im;
+    return { volts, amps, on: true, rounding, given: ZERO, taken: { re: square * zRe, im: square * zIm } };
+  }
+}
+
+function still(volts: Phasor, on: boolean): Flow {
+  return { volts, amps: ZERO, on, rounding: 0, given: ZERO, taken: ZERO };
+}
+
+function sizeOf(re: number, im: number): number {
+  return im === 0 ? Math.abs(re) : Math.sqrt(re * re + im * im);
+}
+
+/** The balances of currents at every net and of power, element by element. */
+class Balance {
+  /** Per net: current that leaves it. */
+  private readonly leavingRe: Float64Array;
+  private readonly leavingIm: Float64Array;
   /** Per net: how far rounding alone may put the balance off. */
   private readonly rounding: Float64Array;
-  /** Per net: whether a current unknown ends at it. */
-  private readonly meetsUnknown: Uint8Array;
+  /** Nets at which current unknowns end. */
+  private readonly meetsUnknown = new Set<number>();
   private largestAmps = 0;
   /** How far rounding may put the current unknowns off: they are solved together with the largest of volts times siemens. */
   private solvedTogether = 0;
@@ -87,211 +218,177 @@ class Sheet {
     private readonly layout: Layout,
     private readonly nets: Nets,
     private readonly settled: Settled,
-    private readonly condition: LoadCondition,
+    flows: Flows,
   ) {
-    const count = layout.elements.length;
-    this.voltsRe = new Float64Array(count);
-    this.voltsIm = new Float64Array(count);
-    this.ampsRe = new Float64Array(count);
-    this.ampsIm = new Float64Array(count);
-    this.on = new Uint8Array(count);
-    this.leavingRe = new Float64Array(layout.points.length);
-    this.leavingIm = new Float64Array(layout.points.length);
+    const { equations } = settled.operating;
+    const { kind } = layout;
+    this.leavingRe = new Float64Array(nets.count);
+    this.leavingIm = equations.isReal ? this.leavingRe : new Float64Array(nets.count);
     this.rounding = new Float64Array(nets.count);
-    this.meetsUnknown = new Uint8Array(nets.count);
     this.highestVolts = layout.scaleVolts;
-    for (let e = 0; e < count; e++) this.enter(e);
+    if (equations.isReal) this.takeReal();
+    else this.takeComplex();
+    for (let e = 0; e < kind.length; e++) {
+      if (kind[e] === IMPEDANCE && (equations.branchOf[e]! < 0 || equations.conducting[e] !== 1)) continue;
+      if (nets.joined[e] === 1) continue;
+      const flow = flows.of(e);
+      if (flow !== undefined) this.take(e, flow);
+    }
   }
 
   residual(): number {
     return Math.max(this.currentResidual(), this.powerResidual());
   }
 
-  private enter(e: number): void {
-    const { layout, nets, settled } = this;
-    const { equations, netRe, netIm } = settled.operating;
-    const a = nets.netOf[layout.a[e]!]!;
-    const b = nets.netOf[layout.b[e]!]!;
-    if (equations.live[a] !== 1 || equations.part[a] !== equations.part[b]) return;
-    const re = netRe[a]! - netRe[b]!;
-    const im = netIm[a]! - netIm[b]!;
-    this.voltsRe[e] = re;
-    this.voltsIm[e] = im;
-    if (nets.joined[e] === 1) {
-      this.on[e] = 1;
-      return;
+  /** All admittances of impedances, where nothing has an imaginary part: nearly all there is. */
+  private takeReal(): void {
+    const { layout, nets, leavingRe, rounding } = this;
+    const { equations, netRe } = this.settled.operating;
+    const { kind, ohms } = layout;
+    const { netOf } = nets;
+    const { conducting, branchOf } = equations;
+    let { highestVolts, largestAmps, solvedTogether, takenRe } = this;
+    for (let e = 0; e < kind.length; e++) {
+      if (kind[e] !== IMPEDANCE || conducting[e] !== 1 || branchOf[e]! >= 0) continue;
+      const a = netOf[layout.a[e]!]!;
+      const b = netOf[layout.b[e]!]!;
+      const volts = netRe[a]! - netRe[b]!;
+      const size = Math.abs(volts);
+      const height = Math.abs(netRe[a]!) + Math.abs(netRe[b]!);
+      const slack = (ROUNDING * height) / ohms[e]!;
+      rounding[a]! += slack;
+      rounding[b]! += slack;
+      if (slack > solvedTogether) solvedTogether = slack;
+      if (size > highestVolts) highestVolts = size;
+      if (size <= LAST_BITS * height) continue;
+      const amps = volts / ohms[e]!;
+      leavingRe[a]! += amps;
+      leavingRe[b]! -= amps;
+      takenRe += amps * volts;
+      if (Math.abs(amps) > largestAmps) largestAmps = Math.abs(amps);
     }
-    const size = im === 0 ? Math.abs(re) : Math.sqrt(re * re + im * im);
-    if (size > this.highestVolts) this.highestVolts = size;
-    const height = Math.abs(netRe[a]!) + Math.abs(netIm[a]!) + Math.abs(netRe[b]!) + Math.abs(netIm[b]!);
-    switch (layout.kind[e]) {
-      case IMPEDANCE:
-      case BYPASS:
-        if (equations.conducting[e] === 1) this.throughOhms(e, 0, 0, height);
-        return;
-      case SOURCE:
-        this.source(e, layout.elements[e] as Source, height);
-        return;
-      case DIODE:
-        this.diode(e, re, height);
-        return;
-      case POWER:
-      case CURRENT:
-        this.load(e, size, (layout.elements[e] as PowerLoad | CurrentLoad).staysOnFrom);
+    this.highestVolts = highestVolts;
+    this.largestAmps = largestAmps;
+    this.solvedTogether = solvedTogether;
+    this.takenRe = takenRe;
+    this.allPower = takenRe;
+  }
+
+  private takeComplex(): void {
+    const { layout, nets, leavingRe, leavingIm, rounding } = this;
+    const { equations, netRe, netIm } = this.settled.operating;
+    const { kind, ohms } = layout;
+    const { netOf } = nets;
+    const { conducting, branchOf, reactance } = equations;
+    let { solvedTogether, takenRe, takenIm, allPower } = this;
+    let highestSquare = this.highestVolts * this.highestVolts;
+    let largestSquare = 0;
+    for (let e = 0; e < kind.length; e++) {
+      if (kind[e] !== IMPEDANCE || conducting[e] !== 1 || branchOf[e]! >= 0) continue;
+      const a = netOf[layout.a[e]!]!;
+      const b = netOf[layout.b[e]!]!;
+      const ar = netRe[a]!;
+      const ai = netIm[a]!;
+      const br = netRe[b]!;
+      const bi = netIm[b]!;
+      const re = ar - br;
+      const im = ai - bi;
+      const voltsSquare = re * re + im * im;
+      if (voltsSquare > highestSquare) highestSquare = voltsSquare;
+      const height = Math.abs(ar) + Math.abs(ai) + Math.abs(br) + Math.abs(bi);
+      const zRe = ohms[e]!;
+      const zIm = reactance[e]!;
+      const square = zRe * zRe + zIm * zIm;
+      const size = zIm === 0 ? zRe : Math.sqrt(square);
+      const slack = (ROUNDING * height) / size;
+      rounding[a]! += slack;
+      rounding[b]! += slack;
+      if (slack > solvedTogether) solvedTogether = slack;
+      if (Math.abs(re) + Math.abs(im) <= LAST_BITS * height) continue;
+      const ir = zIm === 0 ? re / zRe : (re * zRe + im * zIm) / square;
+      const ii = zIm === 0 ? im / zRe : (im * zRe - re * zIm) / square;
+      leavingRe[a]! += ir;
+      leavingIm[a]! += ii;
+      leavingRe[b]! -= ir;
+      leavingIm[b]! -= ii;
+      const ampsSquare = ir * ir + ii * ii;
+      if (ampsSquare > largestSquare) largestSquare = ampsSquare;
+      takenRe += ampsSquare * zRe;
+      takenIm += ampsSquare * zIm;
+      allPower += ampsSquare * size;
     }
+    this.highestVolts = Math.sqrt(highestSquare);
+    this.largestAmps = Math.sqrt(largestSquare);
+    this.solvedTogether = solvedTogether;
+    this.takenRe = takenRe;
+    this.takenIm = takenIm;
+    this.allPower = allPower;
   }
 
-  private source(e: number, element: Source, height: number): void {
-    if (element.fedBy !== undefined) {
-      this.fedWinding(e, element.fedBy.ratio, element.phase, height);
-      return;
+  private take(e: number, { volts, amps, primary, rounding, given, taken }: Flow): void {
+    const { layout, nets } = this;
+    const { netOf } = nets;
+    this.highestVolts = Math.max(this.highestVolts, magnitude(volts));
+    const hasOhms = layout.kind[e] === IMPEDANCE || layout.kind[e] === BYPASS || layout.kind[e] === SOURCE;
+    const isUnknown = this.settled.operating.equations.branchOf[e]! >= 0;
+    if (hasOhms && !isUnknown) this.solvedTogether = Math.max(this.solvedTogether, rounding);
+    this.pass(netOf[layout.a[e]!]!, netOf[layout.b[e]!]!, amps, rounding, isUnknown);
+    if (primary !== undefined) {
+      const { fedBy } = layout.elements[e] as Source;
+      const slack = rounding * Math.abs(fedBy!.ratio);
+      this.pass(netOf[layout.fedA[e]!]!, netOf[layout.fedB[e]!]!, primary, slack, isUnknown);
     }
-    const emf = polar(element.volts, element.system === 'DC' ? 0 : element.phase);
-    this.throughOhms(e, emf.re, emf.im, height + Math.abs(emf.re) + Math.abs(emf.im));
-    this.give(e, emf.re, emf.im);
+    this.givenRe += given.re;
+    this.givenIm += given.im;
+    this.takenRe += taken.re;
+    this.takenIm += taken.im;
+    this.allPower += magnitude(given) + magnitude(taken);
   }
 
-  private diode(e: number, volts: number, height: number): void {
-    const conducts = this.settled.on[e] === 1;
-    const amps = diodeAmps(volts, conducts);
-    this.carry(e, amps, 0, conducts ? (ROUNDING * height) / DIODE_OHMS : 0);
-    this.take(volts * amps, 0);
-    this.on[e] = conducts ? 1 : 0;
-  }
-
-  private load(e: number, size: number, staysOnFrom: number): void {
-    const element = this.layout.elements[e]!;
-    const asks =
-      element.kind === 'power'
-        ? element.voltAmperes[this.condition]
-        : element.kind === 'current'
-          ? element.amps[this.condition]
-          : 0;
-    if (asks === 0) {
-      this.on[e] = size > 0 && size >= staysOnFrom ? 1 : 0;
-      return;
+  private pass(from: number, to: number, amps: Phasor, rounding: number, isUnknown: boolean): void {
+    const { leavingRe, leavingIm } = this;
+    leavingRe[from]! += amps.re;
+    leavingRe[to]! -= amps.re;
+    if (leavingIm !== leavingRe) {
+      leavingIm[from]! += amps.im;
+      leavingIm[to]! -= amps.im;
     }
-    const volts = { re: this.voltsRe[e]!, im: this.voltsIm[e]! };
-    if (this.settled.on[e] !== 1) {
-      const leak = leakWhileOff(this.layout, e, this.condition);
-      if (leak === 0) return;
-      this.carry(e, leak * volts.re, leak * volts.im, ROUNDING * leak * size);
-      this.take(leak * size * size, 0);
-      this.on[e] = 0;
-      return;
-    }
-    const amps = loadAmps(this.layout, e, this.condition, volts);
-    const through = Math.sqrt(amps.re * amps.re + amps.im * amps.im);
-    this.carry(e, amps.re, amps.im, ROUNDING * through);
-    this.take(through * size, 0);
+    this.rounding[from]! += rounding;
+    this.rounding[to]! += rounding;
+    this.largestAmps = Math.max(this.largestAmps, magnitude(amps));
+    if (isUnknown) this.meetsUnknown.add(from).add(to);
   }
 
-  /** Current through the ohms of an element, whose ends differ by its volts, of which the EMF is its own; and the power lost in them. */
-  private throughOhms(e: number, emfRe: number, emfIm: number, height: number): number {
-    const { equations, branchRe, branchIm } = this.settled.operating;
-    const zRe = this.layout.ohms[e]!;
-    const zIm = equations.reactance[e]!;
-    const square = zRe * zRe + zIm * zIm;
-    const branch = equations.branchOf[e]!;
-    let re = 0;
-    let im = 0;
-    let rounding = 0;
-    if (branch >= 0) {
-      re = branchRe[branch]!;
-      im = branchIm[branch]!;
-      rounding = ROUNDING * (Math.abs(re) + Math.abs(im));
-      this.meetUnknown(this.layout.a[e]!, this.layout.b[e]!);
-    } else {
-      const acrossRe = this.voltsRe[e]! - emfRe;
-      const acrossIm = this.voltsIm[e]! - emfIm;
-      rounding = (ROUNDING * height) / (zIm === 0 ? zRe : Math.sqrt(square));
-      if (rounding > this.solvedTogether) this.solvedTogether = rounding;
-      const through = ampsThrough(acrossRe, acrossIm, zRe, zIm, height);
-      re = through.re;
-      im = through.im;
-    }
-    this.carry(e, re, im, rounding);
-    this.take((re * re + im * im) * zRe, (re * re + im * im) * zIm);
-    return rounding;
-  }
-
-  private fedWinding(e: number, ratio: number, phase: number, height: number): void {
-    const rounding = this.throughOhms(e, 0, 0, height);
-    this.meetUnknown(this.layout.fedA[e]!, this.layout.fedB[e]!);
-    const turn = polar(ratio, phase);
-    const re = -(turn.re * this.ampsRe[e]! + turn.im * this.ampsIm[e]!);
-    const im = -(turn.re * this.ampsIm[e]! - turn.im * this.ampsRe[e]!);
-    this.pass(this.layout.fedA[e]!, this.layout.fedB[e]!, re, im, rounding * Math.abs(ratio));
-  }
-
-  private meetUnknown(a: number, b: number): void {
-    this.meetsUnknown[this.nets.netOf[a]!] = 1;
-    this.meetsUnknown[this.nets.netOf[b]!] = 1;
-  }
-
-  private carry(e: number, re: number, im: number, rounding: number): void {
-    this.on[e] = 1;
-    this.ampsRe[e] = re;
-    this.ampsIm[e] = im;
-    this.pass(this.layout.a[e]!, this.layout.b[e]!, re, im, rounding);
-  }
-
-  private pass(from: number, to: number, re: number, im: number, rounding: number): void {
-    this.leavingRe[from]! += re;
-    this.leavingIm[from]! += im;
-    this.leavingRe[to]! -= re;
-    this.leavingIm[to]! -= im;
-    this.rounding[this.nets.netOf[from]!]! += rounding;
-    this.rounding[this.nets.netOf[to]!]! += rounding;
-    const size = im === 0 ? Math.abs(re) : Math.sqrt(re * re + im * im);
-    if (size > this.largestAmps) this.largestAmps = size;
-  }
-
-  /** Power that an EMF gives: E x (-I)*, since current a to b runs into it. */
-  private give(e: number, emfRe: number, emfIm: number): void {
-    const re = -(emfRe * this.ampsRe[e]! + emfIm * this.ampsIm[e]!);
-    const im = -(emfIm * this.ampsRe[e]! - emfRe * this.ampsIm[e]!);
-    this.givenRe += re;
-    this.givenIm += im;
-    this.allPower += Math.sqrt(re * re + im * im);
-  }
-
-  private take(re: number, im: number): void {
-    this.takenRe += re;
-    this.takenIm += im;
-    this.allPower += im === 0 ? Math.abs(re) : Math.sqrt(re * re + im * im);
+  /** How far rounding may put the balance of a net off. */
+  private slackOf(net: number): number {
+    const { rounding, meetsUnknown } = this;
+    return meetsUnknown.size > 0 && meetsUnknown.has(net) ? rounding[net]! + this.solvedTogether : rounding[net]!;
   }
 
   private currentResidual(): number {
-    const { netOf, count } = this.nets;
-    const re = new Float64Array(count);
-    const im = new Float64Array(count);
-    for (let point = 0; point < netOf.length; point++) {
-      re[netOf[point]!]! += this.leavingRe[point]!;
-      im[netOf[point]!]! += this.leavingIm[point]!;
+    const { leavingRe, leavingIm } = this;
+    const isReal = leavingRe === leavingIm;
+    let beyond = 0;
+    for (let net = 0; net < leavingRe.length; net++) {
+      const re = leavingRe[net]!;
+      const missing = isReal ? Math.abs(re) : Math.sqrt(re * re + leavingIm[net]! * leavingIm[net]!);
+      const more = missing - this.slackOf(net);
+      if (!(more <= beyond)) beyond = more;
     }
-    let worst = 0;
-    for (let net = 0; net < count; net++) {
-      const missing = Math.sqrt(re[net]! * re[net]! + im[net]! * im[net]!);
-      const slack = this.rounding[net]! + (this.meetsUnknown[net] === 1 ? this.solvedTogether : 0);
-      worst = Math.max(worst, shareBeyond(missing, slack, Math.max(this.largestAmps, LEAST_AMPS)));
-    }
-    return worst;
+    return shareBeyond(beyond, Math.max(this.largestAmps, LEAST_AMPS));
   }
 
   private powerResidual(): number {
     let slack = 0;
-    for (let net = 0; net < this.rounding.length; net++) {
-      slack += (this.rounding[net]! + (this.meetsUnknown[net] === 1 ? this.solvedTogether : 0)) * this.highestVolts;
-    }
+    for (let net = 0; net < this.rounding.length; net++) slack += this.slackOf(net);
     const re = this.givenRe - this.takenRe;
     const im = this.givenIm - this.takenIm;
-    return shareBeyond(Math.sqrt(re * re + im * im), slack, Math.max(this.allPower, LEAST_AMPS * this.highestVolts));
+    const beyond = Math.sqrt(re * re + im * im) - slack * this.highestVolts;
+    return shareBeyond(beyond, Math.max(this.allPower, LEAST_AMPS * this.highestVolts));
   }
 }
 
-function shareBeyond(missing: number, slack: number, whole: number): number {
-  const beyond = missing - slack;
+function shareBeyond(beyond: number, whole: number): number {
   if (beyond <= 0) return 0;
   return whole > 0 ? beyond / whole : Number.POSITIVE_INFINITY;
 }

@@ -6,11 +6,10 @@
 
 import { IMPEDANCE, SOURCE } from './columns.js';
 import { ComplexLu } from './dense.js';
-import { TINY_OHMS } from './equations.js';
 import { BALANCE_WITHIN } from './figures.js';
-import { isMade, type Layout } from './layout.js';
+import { isMade, type Layout, TINY_OHMS } from './layout.js';
 import type { CircuitState, Phasor, Solution } from './network.js';
-import { NodalSystem, type Reduced } from './nodal.js';
+import { Connections, type Reduced } from './nodal.js';
 import { emfOf, OneState } from './one-state.js';
 import { UnionFind } from './union-find.js';
 
@@ -79,12 +78,12 @@ export class FurtherStates {
     this.isFed = new Uint8Array(nets);
     for (const e of sources) this.isFed[this.partOf[netOf[a[e]!]!]!] = 1;
 
-    const system = new NodalSystem(nets, new Uint8Array(nets), layout.eliminations, kind.length);
+    const connections = new Connections(nets, new Uint8Array(nets), kind.length);
     const atContacts = new Set<number>();
     for (const e of contacts) {
       for (const net of [netOf[a[e]!]!, netOf[b[e]!]!]) {
         atContacts.add(net);
-        system.pin(net);
+        connections.pin(net);
       }
     }
     const pinnedParts = new Set([...atContacts].map((net) => this.partOf[net]!));
@@ -104,7 +103,7 @@ export class FurtherStates {
       const zRe = layout.ohms[e]!;
       const zIm = layout.reactance[e]!;
       const square = zRe * zRe + zIm * zIm;
-      system.connect(x, y, zRe / square, -zIm / square);
+      connections.connect(x, y, zRe / square, -zIm / square);
       if (kind[e] !== SOURCE) continue;
       const emf = emfOf(layout, e);
       const re = (emf.re * zRe + emf.im * zIm) / square;
@@ -114,7 +113,7 @@ export class FurtherStates {
       injectedRe[y]! -= re;
       injectedIm[y]! -= im;
     }
-    this.reduced = system.reduce();
+    this.reduced = connections.system(layout.eliminations).reduced();
     const { size, netAt } = this.reduced.plan;
     this.passedRe = new Float64Array(size);
     this.passedIm = new Float64Array(size);

@@ -6,6 +6,7 @@ import type { FurtherStates } from './further-states.js';
 import type { Bypass, Circuit, CircuitElement, CircuitState, SolveProblem, Source } from './network.js';
 import { UnionFind } from './union-find.js';
 import { SMALLEST_OHMS } from './validate.js';
+import { BRANCH, FED, IDEAL, IDEAL_FED, isEqual, PINNED, PLAIN, type Wiring } from './wiring.js';
 
 export interface Layout {
   readonly circuit: Circuit;
@@ -44,8 +45,16 @@ export interface Layout {
   readonly scaleVolts: number;
   readonly problem: SolveProblem | undefined;
   readonly pivoting: Pivoting;
+  /** Per element: its role in the equations with loads and bypasses off, in a circuit that has one system. */
+  readonly roles: Uint8Array;
+  /** The role of some impedance; below `tiny` ohms it is a current unknown. */
+  roleOf(ohms: number, reactance: number, tiny: number): number;
+  /** Whether there is no reactance at all. */
+  readonly isReal: boolean;
   /** What is known of the topologies of its states. */
   readonly eliminations: Eliminations;
+  /** Nets of its states, the last ones used. */
+  readonly netsKept: Nets[];
   /** What is shared by its states, once there has been one. */
   readonly shared: { solved?: boolean; further?: FurtherStates | 'none' };
 }
@@ -54,7 +63,7 @@ export interface Layout {
 const LEAST_BRANCH_OHMS = 1e-6;
 
 /** What a layout takes over from that of another network of the same points and elements. */
-export type Carried = Pick<Layout, 'pointOf' | 'points' | 'eliminations'>;
+export type Carried = Pick<Layout, 'pointOf' | 'points' | 'eliminations' | 'netsKept'>;
 
 /** `places` are those of the elements in the columns. */
 export function layOut(
@@ -113,6 +122,23 @@ export function layOut(
       bare.push(e);
     }
   }
+  const pivoting = pivotingOf(kind, ohms, reactance, ideal);
+  const roleOf = (r: number, x: number, tiny: number): number =>
+    r + Math.abs(x) < tiny ? BRANCH : x < 0 && pivoting.fewCapacitors ? PINNED : PLAIN;
+  const roles = new Uint8Array(count);
+  let isReal = true;
+  for (let e = 0; e < count; e++) {
+    if (kind[e] !== IMPEDANCE && kind[e] !== SOURCE) continue;
+    const x = reactance[e]!;
+    if (ideal[e] === 1 || (isDirect && x < 0)) continue;
+    if (x !== 0) isReal = false;
+    roles[e] = roleOf(ohms[e]!, x, kind[e] === SOURCE ? TINY_OHMS : pivoting.tiny);
+  }
+  for (const e of sources) {
+    const isIdeal = ohms[e] === 0 && reactance[e] === 0;
+    if (ends.fedA[e]! >= 0) roles[e] = isIdeal ? IDEAL_FED : FED;
+    else if (isIdeal) roles[e] = IDEAL;
+  }
   return {
     circuit,
     elements,
@@ -133,7 +159,10 @@ export function layOut(
     diodes,
     scaleVolts: voltsAtMost(sources.map((e) => elements[e] as Source)),
     problem,
-    pivoting: pivotingOf(kind, ohms, reactance, ideal),
+    pivoting,
+    roles,
+    roleOf,
+    isReal,
     shared: {},
   };
 }
@@ -150,8 +179,8 @@ function numberOf(elements: readonly CircuitElement[], id: string): number | und
   return elements[low]?.id === id ? low : undefined;
 }
 
-/** An impedance below this many ohms gets a current unknown: its current would drown in the rounding of its ends' volts. */
-const TINY_OHMS = 1e-5;
+/** What has fewer ohms gets a current unknown: its current would drown in the rounding of its ends' volts. */
+export const TINY_OHMS = 1e-5;
 
 /** What is solved with pivoting is solved densely: of more tiny impedances or capacitors than this all are eliminated like the others. */
 const MOST_WITH_PIVOTING = 300;
@@ -198,24 +227,40 @@ export interface Nets {
   readonly netOf: Int32Array;
   /** Per element: an ideal connection that joins in this state. */
   readonly joined: Uint8Array;
+  /** What is known of what is joined by the rest, by the roles of elements. */
+  readonly wirings: Wiring[];
 }
+
+/** How many sets of nets are kept: as many as a circuit usually has states. */
+const NETS_KEPT = 24;
 
 export function netsOf(layout: Layout, state: CircuitState): Nets {
   const actuated = new Set(state.closed);
-  const { a, b } = layout;
-  const sets = new UnionFind(layout.points.length);
-  const joined = layout.ideal.slice();
-  for (const e of layout.ideals) sets.join(a[e]!, b[e]!);
+  const { netsKept } = layout;
+  let joined = layout.ideal;
   for (const e of layout.contacts) {
     if (!isMade(layout, e, actuated)) continue;
+    if (joined === layout.ideal) joined = joined.slice();
     joined[e] = 1;
-    sets.join(a[e]!, b[e]!);
   }
-  const netOf = new Int32Array(layout.points.length);
+  const at = netsKept.findIndex((one) => isEqual(one.joined, joined));
+  if (at === 0) return netsKept[0]!;
+  const nets = at < 0 ? newNets(layout, joined) : netsKept.splice(at, 1)[0]!;
+  netsKept.unshift(nets);
+  if (netsKept.length > NETS_KEPT) netsKept.pop();
+  return nets;
+}
+
+function newNets({ a, b, points, ideals, contacts }: Layout, joined: Uint8Array): Nets {
+  const sets = new UnionFind(points.length);
+  for (const e of ideals) sets.join(a[e]!, b[e]!);
+  for (const e of contacts) if (joined[e] === 1) sets.join(a[e]!, b[e]!);
+  const netOf = sets.parent;
   let count = 0;
+  // Parents come before their members, so that each can be given its number where its parent stood.
   for (let point = 0; point < netOf.length; point++) {
-    const root = sets.find(point);
-    netOf[point] = root === point ? count++ : netOf[root]!;
+    const above = netOf[point]!;
+    netOf[point] = above === point ? count++ : netOf[above]!;
   }
-  return { count, netOf, joined };
+  return { count, netOf, joined, wirings: [] };
 }

@@ -1,15 +1,26 @@
 /** Names put in order and numbered, for networks of tens of thousands of them. */
 
+const NO_NUMBERS = new Int32Array(0);
+
 /** Orders names by code units, the same everywhere. */
 export function byName(x: string, y: string): number {
   return x < y ? -1 : x > y ? 1 : 0;
 }
 
 /** Fewer names than this are compared with one another. */
-const FEW = 48;
+const FEW = 24;
 
-/** How many code units are looked at in one go. */
+/** How many code units are looked at in one go, at most: a power of two. */
 const BLOCK = 8;
+
+/** A code unit and one, at most. */
+const HIGHEST_UNIT = 65_535;
+
+/** What a block is put in order by is a whole number below this. */
+const LARGEST_KEY = 2 ** 31;
+
+/** Keys are sorted by so many bits at a time. */
+const DIGIT = 11;
 
 /**
  * The places of names in their order (`byName`), of equal ones the earlier first, and whether there are equal ones. Takes time by letters, not
@@ -29,36 +40,77 @@ function isRising(names: readonly string[]): boolean {
   return true;
 }
 
+/** Orders names that are the same up to `depth`: quicker than the language's own comparison, which calls for the runtime. */
+function compareFrom(depth: number, x: string, y: string): number {
+  const length = Math.min(x.length, y.length);
+  for (let at = depth; at < length; at++) {
+    const difference = x.charCodeAt(at) - y.charCodeAt(at);
+    if (difference !== 0) return difference;
+  }
+  return x.length - y.length;
+}
+
+/** Numbers the places that hold a one, in their order; how many they are. */
+function rankOnes(places: Int32Array): number {
+  let count = 0;
+  for (let at = 0; at < places.length; at++) if (places[at] === 1) places[at] = count++;
+  return count;
+}
+
 class Sorting {
   hasRepeats = false;
-  private readonly units: Int32Array;
-  private readonly spare: Int32Array;
-  private counts = new Int32Array(256);
+  private units: Uint16Array | undefined;
+  private keys = NO_NUMBERS;
+  private spare = NO_NUMBERS;
 
   constructor(
     private readonly names: readonly string[],
     private readonly order: Int32Array,
-  ) {
-    this.units = new Int32Array(names.length * BLOCK);
-    this.spare = new Int32Array(names.length);
-  }
+  ) {}
 
   /** Sorts the places from `start` to `end`, whose names are the same up to `depth`. */
   sort(start: number, end: number, depth: number): void {
-    const { names, order, units } = this;
     if (end - start < FEW) {
-      const some = order.subarray(start, end);
-      some.sort((x, y) => {
-        const sign = byName(names[x]!, names[y]!);
-        if (sign === 0 && x !== y) this.hasRepeats = true;
-        return sign || x - y;
-      });
+      this.compare(start, end, depth);
       return;
     }
+    const taken = this.findKeys(start, end, depth);
+    if (taken > 0) this.sortEquals(start, end, depth + taken);
+    else this.compareMany(start, end);
+  }
+
+  private compare(start: number, end: number, depth: number): void {
+    const { names, order } = this;
+    for (let k = start + 1; k < end; k++) {
+      const place = order[k]!;
+      const name = names[place]!;
+      let at = k - 1;
+      for (; at >= start; at--) {
+        const sign = compareFrom(depth, names[order[at]!]!, name);
+        if (sign === 0) this.hasRepeats = true;
+        if (sign <= 0) break;
+        order[at + 1] = order[at]!;
+      }
+      order[at + 1] = place;
+    }
+  }
+
+  private compareMany(start: number, end: number): void {
+    const { names, order } = this;
+    order.subarray(start, end).sort((x, y) => byName(names[x]!, names[y]!) || x - y);
+    for (let k = start + 1; k < end; k++) if (names[order[k - 1]!] === names[order[k]!]) this.hasRepeats = true;
+  }
+
+  /** Sorts by as many code units as go into one number; how many, 0 where that can't be. Keys then stand in the same places as the order. */
+  private findKeys(start: number, end: number, depth: number): number {
+    const { names, order } = this;
+    this.units ??= new Uint16Array(names.length * BLOCK);
+    if (this.keys === NO_NUMBERS) this.keys = new Int32Array(names.length);
+    const { units, keys } = this;
     let highest = 0;
     for (let k = start; k < end; k++) {
       const name = names[order[k]!]!;
-      const from = order[k]! * BLOCK;
+      const from = k * BLOCK;
       const left = Math.min(BLOCK, name.length - depth);
       for (let at = 0; at < left; at++) {
         // One more than the code unit, so that a name comes before those that go on after it.
@@ -68,93 +120,172 @@ class Sorting {
       }
       for (let at = Math.max(0, left); at < BLOCK; at++) units[from + at] = 0;
     }
-    if (highest >= this.counts.length) this.counts = new Int32Array(65_537);
-    for (let at = BLOCK - 1; at >= 0; at--) this.sortByUnit(start, end, at, highest);
-    this.sortEquals(start, end, depth + BLOCK);
+    if (highest > HIGHEST_UNIT) return 0;
+    const width = highest + 1;
+    // Per place of the block and unit: first whether it is there, then what it adds to the key.
+    const shares = new Int32Array(BLOCK * width);
+    for (let k = start * BLOCK; k < end * BLOCK; k++) shares[(k & (BLOCK - 1)) * width + units[k]!] = 1;
+    const kinds: number[] = [];
+    let weight = 1;
+    for (let at = 0; at < BLOCK; at++) {
+      const found = rankOnes(shares.subarray(at * width, (at + 1) * width));
+      if (weight * found > LARGEST_KEY) break;
+      weight *= found;
+      kinds.push(found);
+    }
+    const taken = kinds.length;
+    for (let at = taken - 2, share = 1; at >= 0; at--) {
+      share *= kinds[at + 1]!;
+      for (let k = at * width; k < (at + 1) * width; k++) shares[k]! *= share;
+    }
+    for (let k = start; k < end; k++) {
+      let key = 0;
+      for (let at = 0, from = k * BLOCK; at < taken; at++) key += shares[at * width + units[from + at]!]!;
+      keys[k] = key;
+    }
+    for (let shift = 0; weight > 2 ** shift; shift += DIGIT) this.sortByDigit(start, end, shift);
+    return taken;
   }
 
-  private sortByUnit(start: number, end: number, at: number, highest: number): void {
-    const { order, units, spare, counts } = this;
-    counts.fill(0, 0, highest + 1);
-    for (let k = start; k < end; k++) counts[units[order[k]! * BLOCK + at]!]!++;
-    if (counts[units[order[start]! * BLOCK + at]!] === end - start) return;
-    let sum = start;
-    for (let unit = 0; unit <= highest; unit++) {
-      const count = counts[unit]!;
-      counts[unit] = sum;
+  private sortByDigit(start: number, end: number, shift: number): void {
+    const { order, keys } = this;
+    if (this.spare === NO_NUMBERS) this.spare = new Int32Array(2 * order.length);
+    const { spare } = this;
+    const mask = (1 << DIGIT) - 1;
+    const counts = new Int32Array(mask + 1);
+    for (let k = start; k < end; k++) counts[(keys[k]! >>> shift) & mask]!++;
+    let sum = 0;
+    for (let digit = 0; digit <= mask; digit++) {
+      const count = counts[digit]!;
+      counts[digit] = sum;
       sum += count;
     }
     for (let k = start; k < end; k++) {
-      const place = order[k]!;
-      spare[counts[units[place * BLOCK + at]!]!++] = place;
+      const at = 2 * counts[(keys[k]! >>> shift) & mask]!++;
+      spare[at] = order[k]!;
+      spare[at + 1] = keys[k]!;
     }
-    order.set(spare.subarray(start, end), start);
+    for (let k = start, at = 0; k < end; k++, at += 2) {
+      order[k] = spare[at]!;
+      keys[k] = spare[at + 1]!;
+    }
   }
 
   /** Names that are the same so far and go on are sorted by what follows. */
   private sortEquals(start: number, end: number, depth: number): void {
+    const { keys } = this;
     for (let from = start; from < end; ) {
+      const key = keys[from]!;
       let to = from + 1;
-      while (to < end && this.isSameBlock(this.order[from]!, this.order[to]!)) to++;
+      while (to < end && keys[to] === key) to++;
       if (to - from > 1) {
-        const goesOn = this.units[this.order[from]! * BLOCK + BLOCK - 1] !== 0;
+        const goesOn = this.names[this.order[from]!]!.length >= depth;
         if (goesOn) this.sort(from, to, depth);
         else this.hasRepeats = true;
       }
       from = to;
     }
   }
-
-  private isSameBlock(one: number, other: number): boolean {
-    const { units } = this;
-    for (let at = BLOCK - 1; at >= 0; at--) if (units[one * BLOCK + at] !== units[other * BLOCK + at]) return false;
-    return true;
-  }
 }
+
+/** Names of up to so many code units, none beyond `HIGHEST_BYTE`, are told apart by two whole numbers alone. */
+const SHORT = 7;
+const HIGHEST_BYTE = 255;
+const LONG = 0xff << 24;
 
 /** Whole numbers for names, in the order in which these are put in. */
 export class NameNumbers {
   readonly names: string[] = [];
-  /** Open addressing: one more than a name's number, or 0. */
+  /** Open addressing, a power of two of places: 0, or one more than a name's number, and above that the like bits of its hash. */
   private table: Int32Array;
+  /** Per name: two whole numbers that tell it from other short ones. */
+  private marks: Int32Array;
+  /** Those of the name that is looked for. */
+  private low = 0;
+  private high = 0;
 
   /** `expected` is how many names there will be, about. */
   constructor(expected = 16) {
     let size = 32;
     while (size < 2 * expected) size *= 2;
     this.table = new Int32Array(size);
+    this.marks = new Int32Array(size);
   }
 
   /** The number of a name, which is put in where it is new. */
   put(name: string): number {
-    const at = this.placeOf(name);
-    const known = this.table[at]!;
-    if (known !== 0) return known - 1;
-    this.names.push(name);
-    this.table[at] = this.names.length;
-    if (2 * this.names.length > this.table.length) this.grow();
-    return this.names.length - 1;
+    const found = this.find(name);
+    if (found >= 0) return found;
+    const number = this.names.push(name) - 1;
+    this.enter(-1 - found, number);
+    if (2 * this.names.length >= this.table.length) this.grow();
+    return number;
   }
 
   /** The number of a name, or `undefined`. */
   of(name: string): number | undefined {
-    const known = this.table[this.placeOf(name)]!;
-    return known === 0 ? undefined : known - 1;
+    const found = this.find(name);
+    return found < 0 ? undefined : found;
   }
 
-  private placeOf(name: string): number {
-    const { table, names } = this;
+  private enter(place: number, number: number): void {
+    const { table, marks, low, high } = this;
+    table[place] = (hashOf(low, high) & -table.length) | (number + 1);
+    marks[2 * number] = low;
+    marks[2 * number + 1] = high;
+  }
+
+  /** The number of a name; -1 - the place for it where it is not known. */
+  private find(name: string): number {
+    this.tellApart(name);
+    const { table, marks, low, high } = this;
     const mask = table.length - 1;
-    let hash = name.length;
-    for (let k = 0; k < name.length; k++) hash = Math.imul(hash ^ name.charCodeAt(k), 0x9e3779b1);
-    let at = (hash ^ (hash >>> 15)) & mask;
-    while (table[at] !== 0 && names[table[at]! - 1] !== name) at = (at + 1) & mask;
-    return at;
+    const hash = hashOf(low, high);
+    for (let place = (hash >>> 7) & mask; ; place = (place + 1) & mask) {
+      const entry = table[place]!;
+      if (entry === 0) return -1 - place;
+      if (((entry ^ hash) & ~mask) !== 0) continue;
+      const number = (entry & mask) - 1;
+      if (marks[2 * number] !== low || marks[2 * number + 1] !== high) continue;
+      if (high >>> 24 !== HIGHEST_BYTE || this.names[number] === name) return number;
+    }
+  }
+
+  private tellApart(name: string): void {
+    const { length } = name;
+    if (length <= SHORT) {
+      let low = 0;
+      let high = 0;
+      let all = 0;
+      for (let k = 0; k < length; k++) {
+        const unit = name.charCodeAt(k);
+        all |= unit;
+        if (k < 4) low = (low << 8) | unit;
+        else high = (high << 8) | unit;
+      }
+      if (all <= HIGHEST_BYTE) {
+        this.low = low;
+        this.high = (length << 24) | high;
+        return;
+      }
+    }
+    let hash = length;
+    for (let k = 0; k < length; k++) hash = Math.imul(hash ^ name.charCodeAt(k), 0x9e3779b1);
+    this.low = hash;
+    this.high = LONG | (length & 0xffffff);
   }
 
   private grow(): void {
-    this.table = new Int32Array(2 * this.table.length);
-    for (let number = 0; number < this.names.length; number++)
-      this.table[this.placeOf(this.names[number]!)] = number + 1;
+    const { length } = this.table;
+    const marks = new Int32Array(2 * length);
+    marks.set(this.marks);
+    this.table = new Int32Array(2 * length);
+    this.marks = marks;
+    for (let number = 0; number < this.names.length; number++) this.enter(-1 - this.find(this.names[number]!), number);
   }
+}
+
+function hashOf(low: number, high: number): number {
+  const mixed = Math.imul(low ^ Math.imul(high, 0x9e3779b1), 0x85ebca6b);
+  return Math.imul(mixed ^ (mixed >>> 15), 0x2c1b3c6d);
 }

@@ -49,35 +49,20 @@ export interface Unloaded {
   readonly emfIm: Float64Array;
 }
 
-export class NodalSystem {
+/** Admittances between nets, gathered one by one. */
+export class Connections {
   private from: Int32Array;
   private to: Int32Array;
   private givenRe: Float64Array;
   private givenIm: Float64Array;
   private given = 0;
   private readonly pinned: Uint8Array;
-  private late = NONE_LATE;
-  private readonly branches: Branch[] = [];
-  /** What is left after the early nets, where others are late. */
-  private left: Pick<Unloaded, 'entryRe' | 'entryIm' | 'groundRe' | 'groundIm'> | undefined;
-  private plan!: Elimination;
-  /** Per entry of the plan: an admittance, and of eliminated nets in the end its share of the net's own. */
-  private entryRe = NOTHING;
-  private entryIm = NOTHING;
-  /** Per position: admittance to zero volts. */
-  private groundRe = NOTHING;
-  private groundIm = NOTHING;
-  /** Per eliminated position: one over the sum of its admittances. */
-  private inverseRe = NOTHING;
-  private inverseIm = NOTHING;
-  private lu = NOTHING_LEFT;
   private isReal = true;
 
   /** `reference` marks the nets held at zero volts (one an island, and all dead ones); `admittances` is how many there will be, about. */
   constructor(
-    readonly nets: number,
+    private readonly nets: number,
     private readonly reference: Uint8Array,
-    private readonly eliminations = new Eliminations(),
     admittances = 16,
   ) {
     this.pinned = new Uint8Array(nets);
@@ -115,17 +100,59 @@ export class NodalSystem {
     this.pinned[net] = 1;
   }
 
-  /** Eliminates a net among the last: loads that are not linear end at it. */
-  putOff(net: number): void {
-    if (this.late === NONE_LATE) this.late = new Uint8Array(this.nets);
-    this.late[net] = 1;
+  /** The equations, not factored yet. */
+  system(eliminations = new Eliminations()): NodalSystem {
+    const { nets, reference, pinned, given, givenRe, givenIm } = this;
+    const from = this.from.subarray(0, given);
+    const to = this.to.subarray(0, given);
+    const plan = eliminations.of({ nets, reference, pinned, late: NONE_LATE, from, to });
+    const system = new NodalSystem(plan, nets, [], this.isReal);
+    for (let k = 0; k < given; k++) {
+      const entry = plan.entryOf[k]!;
+      if (entry !== NOWHERE) system.enter(entry, givenRe[k]!, givenIm[k]!);
+    }
+    return system;
+  }
+}
+
+export class NodalSystem {
+  /** What is left after the early nets, where others are late. */
+  private left: Pick<Unloaded, 'entryRe' | 'entryIm' | 'groundRe' | 'groundIm'> | undefined;
+  /** Per entry of the plan: an admittance, and of eliminated nets in the end its share of the net's own. Imaginary parts only where there are any. */
+  private readonly entryRe: Float64Array;
+  private readonly entryIm: Float64Array;
+  /** Per position: admittance to zero volts. */
+  private readonly groundRe: Float64Array;
+  private readonly groundIm: Float64Array;
+  /** Per eliminated position: one over the sum of its admittances. */
+  private readonly inverseRe: Float64Array;
+  private readonly inverseIm: Float64Array;
+  private lu = NOTHING_LEFT;
+
+  constructor(
+    private readonly plan: Elimination,
+    private readonly nets: number,
+    private readonly branches: readonly Branch[],
+    private readonly isReal: boolean,
+  ) {
+    const { rows, size, eliminated } = plan;
+    this.entryRe = new Float64Array(rows.length);
+    this.groundRe = new Float64Array(size);
+    this.inverseRe = new Float64Array(eliminated);
+    this.entryIm = isReal ? NOTHING : new Float64Array(rows.length);
+    this.groundIm = isReal ? NOTHING : new Float64Array(size);
+    this.inverseIm = isReal ? NOTHING : new Float64Array(eliminated);
   }
 
-  /** Adds a current unknown; its number. */
-  addBranch(branch: Branch): number {
-    for (const net of branch.nets) this.pinned[net] = 1;
-    this.branches.push(branch);
-    return this.branches.length - 1;
+  /** Adds an admittance where the plan has it; not `NOWHERE`. */
+  enter(entry: number, re: number, im: number): void {
+    if (entry >= 0) {
+      this.entryRe[entry]! += re;
+      if (!this.isReal) this.entryIm[entry]! += im;
+    } else {
+      this.groundRe[-1 - entry]! += re;
+      if (!this.isReal) this.groundIm[-1 - entry]! += im;
+    }
   }
 
   /** Factors; the net at which the equations have no single answer, or -1. */
@@ -135,30 +162,32 @@ export class NodalSystem {
   }
 
   /** Eliminates all nets but the pinned ones: what is left are admittances among these. */
-  reduce(): Reduced {
-    this.plan = this.eliminations.of({
-      nets: this.nets,
-      reference: this.reference,
-      pinned: this.pinned,
-      late: this.late,
-      from: this.from.subarray(0, this.given),
-      to: this.to.subarray(0, this.given),
-    });
-    this.fill();
-    const { early, eliminated } = this.plan;
-    if (this.late !== NONE_LATE) {
-      this.eliminate(0, early);
-      const first = this.plan.starts[early]!;
+  private reduce(): void {
+    const { early, eliminated, starts } = this.plan;
+    this.eliminate(0, early);
+    if (this.plan.hasLate) {
+      const first = starts[early]!;
       this.left = {
         entryRe: this.entryRe.slice(first),
-        entryIm: this.entryIm.slice(first),
+        entryIm: imaginary(this.entryIm, this.entryRe).slice(first),
         groundRe: this.groundRe.slice(early),
-        groundIm: this.groundIm.slice(early),
+        groundIm: imaginary(this.groundIm, this.groundRe).slice(early),
       };
-      this.eliminate(early, eliminated);
-    } else this.eliminate(0, eliminated);
-    const { plan, entryRe, entryIm, inverseRe, inverseIm } = this;
-    return { plan, entryRe, entryIm, inverseRe, inverseIm };
+    }
+    this.eliminate(early, eliminated);
+  }
+
+  /** What is left of the network without its branches. */
+  reduced(): Reduced {
+    this.reduce();
+    const { plan, entryRe, inverseRe } = this;
+    return {
+      plan,
+      entryRe,
+      entryIm: imaginary(this.entryIm, entryRe),
+      inverseRe,
+      inverseIm: imaginary(this.inverseIm, inverseRe),
+    };
   }
 
   private eliminate(from: number, to: number): void {
@@ -183,27 +212,6 @@ export class NodalSystem {
       emfRe,
       emfIm,
     };
-  }
-
-  private fill(): void {
-    const { entryOf, rows, size, eliminated } = this.plan;
-    this.entryRe = new Float64Array(rows.length);
-    this.entryIm = new Float64Array(rows.length);
-    this.groundRe = new Float64Array(size);
-    this.groundIm = new Float64Array(size);
-    this.inverseRe = new Float64Array(eliminated);
-    this.inverseIm = new Float64Array(eliminated);
-    for (let k = 0; k < entryOf.length; k++) {
-      const entry = entryOf[k]!;
-      if (entry === NOWHERE) continue;
-      if (entry >= 0) {
-        this.entryRe[entry]! += this.givenRe[k]!;
-        this.entryIm[entry]! += this.givenIm[k]!;
-      } else {
-        this.groundRe[-1 - entry]! += this.givenRe[k]!;
-        this.groundIm[-1 - entry]! += this.givenIm[k]!;
-      }
-    }
   }
 
   /** Each net in turn becomes admittances among its neighbours: a star becomes a mesh. */
@@ -278,6 +286,9 @@ export class NodalSystem {
 
   private factorRest(): number {
     const { eliminated, size, netAt, starts, rows } = this.plan;
+    const { groundRe, entryRe } = this;
+    const groundIm = imaginary(this.groundIm, groundRe);
+    const entryIm = imaginary(this.entryIm, entryRe);
     const rest = size - eliminated;
     if (rest + this.branches.length > MOST_UNKNOWNS) return netAt[eliminated] ?? this.branches[0]!.nets[0]!;
     if (rest + this.branches.length === 0) return -1;
@@ -286,11 +297,11 @@ export class NodalSystem {
     for (let position = eliminated; position < size; position++) {
       const row = position - eliminated;
       restOf[netAt[position]!] = row;
-      lu.add(row, row, this.groundRe[position]!, this.groundIm[position]!);
+      lu.add(row, row, groundRe[position]!, groundIm[position]!);
       for (let k = starts[position]!; k < starts[position + 1]!; k++) {
         const column = rows[k]! - eliminated;
-        const re = this.entryRe[k]!;
-        const im = this.entryIm[k]!;
+        const re = entryRe[k]!;
+        const im = entryIm[k]!;
         lu.add(row, row, re, im);
         lu.add(column, column, re, im);
         lu.add(row, column, -re, -im);
@@ -313,18 +324,66 @@ export class NodalSystem {
     return stuck < rest ? netAt[eliminated + stuck]! : this.branches[stuck - rest]!.nets[0]!;
   }
 
-  /** Currents injected into the nets become their volts, in place; the EMFs of the branches become their currents. */
-  solve(re: Float64Array, im: Float64Array, branchRe: Float64Array, branchIm: Float64Array): void {
-    const { entryRe, entryIm, inverseRe, inverseIm, lu } = this;
-    const { eliminated, size, netAt, starts, rows } = this.plan;
+  /**
+   * Currents injected into the nets become their volts, in place; the EMFs of the branches become their currents. Imaginary parts
+   * where there are none (`hasImaginary` false) are neither read nor written, but for those of branches.
+   */
+  solve(re: Float64Array, im: Float64Array, branchRe: Float64Array, branchIm: Float64Array, hasImaginary = true): void {
+    const { eliminated, size, netAt } = this.plan;
     const vr = new Float64Array(size);
-    const vi = new Float64Array(size);
-    for (let position = 0; position < size; position++) {
-      vr[position] = re[netAt[position]!]!;
-      vi[position] = im[netAt[position]!]!;
-    }
+    const vi = hasImaginary || this.lu.size > 0 ? new Float64Array(size) : NOTHING;
+    for (let position = 0; position < size; position++) vr[position] = re[netAt[position]!]!;
+    if (hasImaginary) for (let position = 0; position < size; position++) vi[position] = im[netAt[position]!]!;
     this.passOn(vr, vi, eliminated);
-    if (lu.size > 0) this.solveRest(vr, vi, branchRe, branchIm);
+    if (this.lu.size > 0) this.solveRest(vr, vi, branchRe, branchIm);
+    this.carryBack(vr, vi);
+    re.fill(0);
+    for (let position = 0; position < size; position++) re[netAt[position]!] = vr[position]!;
+    if (!hasImaginary) return;
+    im.fill(0);
+    for (let position = 0; position < size; position++) im[netAt[position]!] = vi[position]!;
+  }
+
+  /** Passes what is injected into the first nets on to those that are left when these are eliminated. */
+  private passOn(vr: Float64Array, vi: Float64Array, until: number): void {
+    const { entryRe, entryIm } = this;
+    if (this.isReal) {
+      this.passOnReal(vr, until);
+      if (vi.length > 0) this.passOnReal(vi, until);
+      return;
+    }
+    const { starts, rows } = this.plan;
+    for (let position = 0; position < until; position++) {
+      const jr = vr[position]!;
+      const ji = vi[position]!;
+      if (jr === 0 && ji === 0) continue;
+      for (let k = starts[position]!; k < starts[position + 1]!; k++) {
+        const row = rows[k]!;
+        vr[row]! += entryRe[k]! * jr - entryIm[k]! * ji;
+        vi[row]! += entryRe[k]! * ji + entryIm[k]! * jr;
+      }
+    }
+  }
+
+  private passOnReal(v: Float64Array, until: number): void {
+    const { entryRe } = this;
+    const { starts, rows } = this.plan;
+    for (let position = 0; position < until; position++) {
+      const j = v[position]!;
+      if (j === 0) continue;
+      for (let k = starts[position]!; k < starts[position + 1]!; k++) v[rows[k]!]! += entryRe[k]! * j;
+    }
+  }
+
+  /** Volts of the eliminated nets from those of the nets that are left. */
+  private carryBack(vr: Float64Array, vi: Float64Array): void {
+    if (this.isReal) {
+      this.carryBackReal(vr);
+      if (vi.length > 0) this.carryBackReal(vi);
+      return;
+    }
+    const { entryRe, entryIm, inverseRe, inverseIm } = this;
+    const { eliminated, starts, rows } = this.plan;
     for (let position = eliminated - 1; position >= 0; position--) {
       const jr = vr[position]!;
       const ji = vi[position]!;
@@ -338,27 +397,15 @@ export class NodalSystem {
       vr[position] = sumRe;
       vi[position] = sumIm;
     }
-    re.fill(0);
-    im.fill(0);
-    for (let position = 0; position < size; position++) {
-      re[netAt[position]!] = vr[position]!;
-      im[netAt[position]!] = vi[position]!;
-    }
   }
 
-  /** Passes what is injected into the first nets on to those that are left when these are eliminated. */
-  private passOn(vr: Float64Array, vi: Float64Array, until: number): void {
-    const { entryRe, entryIm } = this;
-    const { starts, rows } = this.plan;
-    for (let position = 0; position < until; position++) {
-      const jr = vr[position]!;
-      const ji = vi[position]!;
-      if (jr === 0 && ji === 0) continue;
-      for (let k = starts[position]!; k < starts[position + 1]!; k++) {
-        const row = rows[k]!;
-        vr[row]! += entryRe[k]! * jr - entryIm[k]! * ji;
-        vi[row]! += entryRe[k]! * ji + entryIm[k]! * jr;
-      }
+  private carryBackReal(v: Float64Array): void {
+    const { entryRe, inverseRe } = this;
+    const { eliminated, starts, rows } = this.plan;
+    for (let position = eliminated - 1; position >= 0; position--) {
+      let sum = v[position]! * inverseRe[position]!;
+      for (let k = starts[position]!; k < starts[position + 1]!; k++) sum += entryRe[k]! * v[rows[k]!]!;
+      v[position] = sum;
     }
   }
 
@@ -379,4 +426,9 @@ export class NodalSystem {
     branchRe.set(br.subarray(rest));
     branchIm.set(bi.subarray(rest));
   }
+}
+
+/** Imaginary parts beside real ones: none are kept where there are none. */
+function imaginary(im: Float64Array, re: Float64Array): Float64Array {
+  return im.length === re.length ? im : new Float64Array(re.length);
 }

@@ -3,7 +3,7 @@
 import { byName } from './names.js';
 import { faultOf, SMALLEST_OHMS } from './validate.js';
 import type { CircuitElement, Network } from './network.js';
-import { NodalSystem } from './nodal.js';
+import { Connections } from './nodal.js';
 import { UnionFind } from './union-find.js';
 
 /**
@@ -43,13 +43,14 @@ export function ohmsBetween(network: Network, a: string, b: string, closed: read
     if (nets.find(point) !== point || reached.find(point) !== reached.find(to)) outside[point] = 1;
   }
   outside[nets.find(to)] = 1;
-  const system = new NodalSystem(index.size, outside);
+  const connections = new Connections(index.size, outside, paths.length);
   for (const path of paths) {
     const x = nets.find(numberOf(path.a));
     const y = nets.find(numberOf(path.b));
     const ohms = ohmsOf(path, actuated)!;
-    if (x !== y && reached.find(x) === reached.find(to)) system.connect(x, y, 1 / ohms, 0);
+    if (x !== y && reached.find(x) === reached.find(to)) connections.connect(x, y, 1 / ohms, 0);
   }
+  const system = connections.system();
   if (system.factor() >= 0) return null;
   const re = new Float64Array(index.size);
   re[nets.find(from)] = 1;

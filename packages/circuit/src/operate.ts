@@ -260,17 +260,19 @@ function inject(
   drawn: readonly { readonly re: number; readonly im: number }[],
   share: number,
 ): Operating {
+  const { isReal } = equations;
   const netRe = equations.injectedRe.slice();
-  const netIm = equations.injectedIm.slice();
+  const netIm = isReal ? equations.injectedIm : equations.injectedIm.slice();
   const branchRe = equations.emfRe.slice();
   const branchIm = equations.emfIm.slice();
   ends.forEach(({ a, b }, k) => {
     const { re, im } = drawn[k]!;
     netRe[a]! -= re;
-    netIm[a]! -= im;
     netRe[b]! += re;
+    if (isReal) return;
+    netIm[a]! -= im;
     netIm[b]! += im;
   });
-  equations.system.solve(netRe, netIm, branchRe, branchIm);
+  equations.system.solve(netRe, netIm, branchRe, branchIm, !isReal);
   return { equations, netRe, netIm, branchRe, branchIm, share };
 }

@@ -98,13 +98,19 @@ function newFrame(given: readonly CircuitElement[], { kind }: Columns): Frame {
   const groups = groupsOf(names.length, ends);
   const carried = groups.list.map((group): Carried => {
     const { points } = group;
-    if (points === undefined) return { points: names, pointOf: numbering.pointOf, eliminations: new Eliminations() };
+    if (points === undefined)
+      return { points: names, pointOf: numbering.pointOf, eliminations: new Eliminations(), netsKept: [] };
     const pointOf = (name: string): number | undefined => {
       const point = numbering.pointOf(name);
       const place = point === undefined ? undefined : groups.placeOf[point];
       return place !== undefined && points[place] === point ? place : undefined;
     };
-    return { points: Array.from(points, (point) => names[point]!), pointOf, eliminations: new Eliminations() };
+    return {
+      points: Array.from(points, (point) => names[point]!),
+      pointOf,
+      eliminations: new Eliminations(),
+      netsKept: [],
+    };
   });
   return { given, kind, numbering, groups, carried };
 }

@@ -1,91 +1,132 @@
 /** Complex LU with partial pivoting for a handful of unknowns, on plain lists: for so few, typed arrays cost more than they save. */
 
 export class SmallLu {
-  private readonly re: number[][] = [];
-  private readonly im: number[][] = [];
-  private readonly order: number[] = [];
+  /** Row by row. */
+  private readonly re: number[];
+  private readonly im: number[];
+  private readonly order: number[];
 
   constructor(readonly size: number) {
-    for (let row = 0; row < size; row++) {
-      this.re.push(new Array<number>(size).fill(0));
-      this.im.push(new Array<number>(size).fill(0));
-      this.order.push(row);
-    }
+    this.re = zeros(size * size);
+    this.im = zeros(size * size);
+    this.order = zeros(size);
+    for (let row = 0; row < size; row++) this.order[row] = row;
   }
 
   add(row: number, column: number, re: number, im: number): void {
-    this.re[row]![column]! += re;
-    this.im[row]![column]! += im;
+    const at = row * this.size + column;
+    this.re[at]! += re;
+    this.im[at]! += im;
   }
 
   /** Factors in place; the column without a usable pivot, or -1. Rows are compared by their share of their own largest entry. */
   factor(): number {
-    const { size, re, im, order } = this;
-    const weight = re.map((row, i) => {
-      let largest = 0;
-      for (let j = 0; j < size; j++) largest = Math.max(largest, Math.abs(row[j]!) + Math.abs(im[i]![j]!));
-      return largest > 0 ? 1 / largest : 0;
-    });
+    const { size, re, im } = this;
+    const weight = this.weights();
     for (let k = 0; k < size; k++) {
       let best = k;
       let bestSize = 0;
       for (let i = k; i < size; i++) {
-        const share = (Math.abs(re[i]![k]!) + Math.abs(im[i]![k]!)) * weight[i]!;
+        const share = (Math.abs(re[i * size + k]!) + Math.abs(im[i * size + k]!)) * weight[i]!;
         if (share > bestSize) {
           bestSize = share;
           best = i;
         }
       }
       if (!(bestSize > 0)) return k;
-      if (best !== k) for (const list of [re, im, order, weight] as unknown[][]) swap(list, k, best);
-      const [pr, pi] = [re[k]![k]!, im[k]![k]!];
+      if (best !== k) this.swapRows(k, best, weight);
+      const own = k * size + k;
+      const pr = re[own]!;
+      const pi = im[own]!;
       const square = pr * pr + pi * pi;
-      re[k]![k] = pr / square;
-      im[k]![k] = -pi / square;
-      for (let i = k + 1; i < size; i++) {
-        const [ar, ai] = [re[i]![k]!, im[i]![k]!];
-        const fr = ar * re[k]![k]! - ai * im[k]![k]!;
-        const fi = ar * im[k]![k]! + ai * re[k]![k]!;
-        re[i]![k] = fr;
-        im[i]![k] = fi;
-        for (let j = k + 1; j < size; j++) {
-          re[i]![j]! -= fr * re[k]![j]! - fi * im[k]![j]!;
-          im[i]![j]! -= fr * im[k]![j]! + fi * re[k]![j]!;
+      const ir = pr / square;
+      const ii = -pi / square;
+      re[own] = ir;
+      im[own] = ii;
+      for (let row = own + size; row < size * size; row += size) {
+        const ar = re[row]!;
+        const ai = im[row]!;
+        const fr = ar * ir - ai * ii;
+        const fi = ar * ii + ai * ir;
+        re[row] = fr;
+        im[row] = fi;
+        for (let j = 1; j < size - k; j++) {
+          const ur = re[own + j]!;
+          const ui = im[own + j]!;
+          re[row + j]! -= fr * ur - fi * ui;
+          im[row + j]! -= fr * ui + fi * ur;
         }
       }
     }
     return -1;
   }
 
+  private weights(): number[] {
+    const { size, re, im } = this;
+    const weight = zeros(size);
+    for (let i = 0; i < size; i++) {
+      let largest = 0;
+      for (let at = i * size; at < (i + 1) * size; at++)
+        largest = Math.max(largest, Math.abs(re[at]!) + Math.abs(im[at]!));
+      weight[i] = largest > 0 ? 1 / largest : 0;
+    }
+    return weight;
+  }
+
+  private swapRows(x: number, y: number, weight: number[]): void {
+    const { size, re, im, order } = this;
+    swap(order, x, y);
+    swap(weight, x, y);
+    for (let j = 0; j < size; j++) {
+      swap(re, x * size + j, y * size + j);
+      swap(im, x * size + j, y * size + j);
+    }
+  }
+
   /** Overwrites the right-hand side with the answer. */
   solve(bre: number[], bim: number[]): void {
     const { size, re, im, order } = this;
-    const xr = order.map((row) => bre[row]!);
-    const xi = order.map((row) => bim[row]!);
+    const xr: number[] = [];
+    const xi: number[] = [];
     for (let i = 0; i < size; i++) {
+      let sr = bre[order[i]!]!;
+      let si = bim[order[i]!]!;
       for (let j = 0; j < i; j++) {
-        const [lr, li] = [re[i]![j]!, im[i]![j]!];
-        xr[i]! -= lr * xr[j]! - li * xi[j]!;
-        xi[i]! -= lr * xi[j]! + li * xr[j]!;
+        const lr = re[i * size + j]!;
+        const li = im[i * size + j]!;
+        sr -= lr * xr[j]! - li * xi[j]!;
+        si -= lr * xi[j]! + li * xr[j]!;
       }
+      xr.push(sr);
+      xi.push(si);
     }
     for (let i = size - 1; i >= 0; i--) {
+      let sr = xr[i]!;
+      let si = xi[i]!;
       for (let j = i + 1; j < size; j++) {
-        const [ur, ui] = [re[i]![j]!, im[i]![j]!];
-        xr[i]! -= ur * xr[j]! - ui * xi[j]!;
-        xi[i]! -= ur * xi[j]! + ui * xr[j]!;
+        const ur = re[i * size + j]!;
+        const ui = im[i * size + j]!;
+        sr -= ur * xr[j]! - ui * xi[j]!;
+        si -= ur * xi[j]! + ui * xr[j]!;
       }
-      const [sr, si] = [xr[i]!, xi[i]!];
-      bre[i] = sr * re[i]![i]! - si * im[i]![i]!;
-      bim[i] = sr * im[i]![i]! + si * re[i]![i]!;
-      xr[i] = bre[i]!;
-      xi[i] = bim[i]!;
+      const ir = re[i * size + i]!;
+      const ii = im[i * size + i]!;
+      xr[i] = sr * ir - si * ii;
+      xi[i] = sr * ii + si * ir;
+      bre[i] = xr[i]!;
+      bim[i] = xi[i]!;
     }
   }
 }
 
-function swap(list: unknown[], x: number, y: number): void {
-  const held = list[x];
-  list[x] = list[y];
+function zeros(count: number): number[] {
+  const list: number[] = [];
+  for (let k = 0; k < count; k++) list.push(0);
+  return list;
+}
+
+function swap(list: number[], x: number, y: number): void {
+  const held = list[x]!;
+  list[x] = list[y]!;
   list[y] = held;
 }

@@ -18,6 +18,13 @@ export class UnionFind {
     return at;
   }
 
+  /** Per member: the smallest of its set, in the column that the sets are kept in. */
+  flatten(): Int32Array {
+    const { parent } = this;
+    for (let i = 0; i < parent.length; i++) parent[i] = parent[parent[i]!]!;
+    return parent;
+  }
+
   /** Joins the sets of x and y; false when they were one already. */
   join(x: number, y: number): boolean {
     const rx = this.find(x);
