@@ -6,66 +6,58 @@ import type { Installation } from '../model.js';
 import { compare } from '../resolve/parts.js';
 import { analyseCluster, assumptionsOf, momentaryContacts } from './analyse-cluster.js';
 import { buildNetwork } from './build-network.js';
-import { type Cluster, clustersOf, isSameCluster, namesIn } from './clusters.js';
+import { type Cluster, type Clustering, clustersOf } from './clusters.js';
 import { lazily, once } from './lazily.js';
 import { solutionsKeptFor } from './solutions.js';
 
-interface AnalysedCluster {
-  readonly cluster: Cluster;
-  readonly analysis: Analysis;
-}
-
-/** What an installation was taken apart into, and how. */
-interface Apart {
-  readonly byName: ReadonlyMap<string, AnalysedCluster>;
-  /** By the name of anything in it. */
-  readonly ofName: () => ReadonlyMap<string, AnalysedCluster>;
-}
-
-const apart = new WeakMap<Analysis, Apart>();
+const clusterings = new WeakMap<Analysis, Clustering>();
+const analyses = new WeakMap<Cluster, Analysis>();
 
 /**
  * Given the analysis of an earlier record, that of every cluster that is still the same is taken over as it is, and of the others the
  * solutions of circuits whose elements are the same to the last figure.
  */
 export function analyse(installation: Installation, previous?: Analysis): Analysis {
-  const before = previous && apart.get(previous);
-  const clusters = clustersOf(installation).map((cluster): AnalysedCluster => {
-    const known = before?.byName.get(cluster.name);
-    if (known !== undefined && isSameCluster(known.cluster, cluster)) return known;
-    const akin = new Set(
-      [...namesIn(cluster.installation)].flatMap((name) => before?.ofName().get(name)?.analysis ?? []),
-    );
-    return { cluster, analysis: analyseCluster(cluster.installation, solutionsKeptFor(akin)) };
-  });
-  const ofName = once(
-    () =>
-      new Map(clusters.flatMap((one) => [...namesIn(one.cluster.installation)].map((name) => [name, one] as const))),
-  );
-  const analysis = together(
-    installation,
-    clusters.map((one) => one.analysis),
-    (name) => ofName().get(name)?.analysis,
-  );
-  apart.set(analysis, { byName: new Map(clusters.map((one) => [one.cluster.name, one])), ofName });
+  const before = previous && clusterings.get(previous);
+  const clustering = clustersOf(installation, before);
+  const clusters = clustering.clusters.map((cluster) => analysisOf(cluster, before));
+  const clusterOf = (name: string): Analysis | undefined => {
+    const cluster = clustering.clusterOf(name);
+    return cluster && analyses.get(cluster);
+  };
+  const analysis = together(installation, clusters, clusterOf);
+  clusterings.set(analysis, clustering);
+  taken.set(analysis, { clusters, clusterOf });
+  return analysis;
+}
+
+function analysisOf(cluster: Cluster, before: Clustering | undefined): Analysis {
+  let analysis = analyses.get(cluster);
+  if (analysis === undefined) {
+    const akin = new Set<Analysis>();
+    for (const name of before === undefined ? [] : cluster.names) {
+      const was = before!.clusterOf(name);
+      const known = was && analyses.get(was);
+      if (known !== undefined) akin.add(known);
+    }
+    analysis = analyseCluster(cluster.installation, solutionsKeptFor(akin));
+    analyses.set(cluster, analysis);
+  }
   return analysis;
 }
 
 /** The analyses that an analysis is put together from; the same cluster keeps its analysis over edits. */
 export interface AnalysedApart {
   readonly clusters: readonly Analysis[];
-  /** By the name of a part, splice, run or jumper. */
+  /** By the name of a part, splice, run, jumper, or box with something in it. */
   clusterOf(name: string): Analysis | undefined;
 }
 
+const taken = new WeakMap<Analysis, AnalysedApart>();
+
 /** Undefined of an analysis that was made in one piece. */
 export function takenApart(analysis: Analysis): AnalysedApart | undefined {
-  const known = apart.get(analysis);
-  if (known === undefined) return undefined;
-  return {
-    clusters: [...known.byName.values()].map((one) => one.analysis),
-    clusterOf: (name) => known.ofName().get(name)?.analysis,
-  };
+  return taken.get(analysis);
 }
 
 /** What hangs together, piece by piece; the whole where it was analysed in one piece. What is worked out of a piece can be kept with it. */

@@ -1,6 +1,6 @@
 /** Whether part of a record says by itself what the whole says of it. */
 
-import { looseIn } from '../analyse/clusters.js';
+import { looseIn } from '../analyse/joining.js';
 import { strangersIn } from '../checks/colour-not-in-cable.js';
 import type { Installation } from '../model.js';
 

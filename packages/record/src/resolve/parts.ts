@@ -8,6 +8,7 @@ import { contactIsPresent, contactName, leansOnRingSetting } from './contacts.js
 import { mergeFacts, neededSupply, statedFacts } from './facts.js';
 import { withUnit } from './figures.js';
 import { type ElementFiguresOf, resolveCoil, resolveLamp, resolveLoad, withOwnFigures } from './loads.js';
+import { placesByName } from './places.js';
 import { resolveWinding } from './windings.js';
 
 /** What a circuit with a diode in it leans on. */
@@ -15,7 +16,7 @@ const DIODE_WORDS = `${withUnit(DIODE_VOLTS, 'V')} across a diode that conducts 
 
 /** Every supply and device by name, in order of name. The first of two parts with one name is the one that counts. */
 export function resolveParts(installation: Installation): ReadonlyMap<string, ResolvedPart> {
-  const places = new Map(installation.places.map((place) => [place.name, place]));
+  const places = placesByName(installation.places);
   const parts = [...installation.supplies, ...installation.devices].sort((a, b) => compare(a.name, b.name));
   const resolved = new Map<string, ResolvedPart>();
   for (const part of parts) {

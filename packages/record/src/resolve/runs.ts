@@ -5,11 +5,12 @@ import type { Conductor, End, Installation, Place, Run } from '../model.js';
 import { lengthWords } from '../judging/units.js';
 import { withUnit } from './figures.js';
 import { compare } from './parts.js';
+import { placesByName } from './places.js';
 import { conductorOhms, type CornerOhms, loopConductorOhms, temperaturesOf } from './conductor-ohms.js';
 
 /** Every run by name, in order of name. The first of two runs with one name is the one that counts. */
 export function resolveRuns(installation: Installation): ReadonlyMap<string, ResolvedRun> {
-  const places = new Map(installation.places.map((place) => [place.name, place]));
+  const places = placesByName(installation.places);
   const resolved = new Map<string, ResolvedRun>();
   for (const run of [...installation.runs].sort((a, b) => compare(a.name, b.name))) {
     if (!resolved.has(run.name)) resolved.set(run.name, resolveRun(run, places, installation.profile));
@@ -54,7 +55,7 @@ function temperaturesAlong(run: Run, places: ReadonlyMap<string, Place>): number
 
 /** What its nominal ohms are given at, degC. */
 export function nominalTemperature(run: Run, { places }: Installation): number {
-  return temperaturesOf(temperaturesAlong(run, new Map(places.map((place) => [place.name, place])))).nominal;
+  return temperaturesOf(temperaturesAlong(run, placesByName(places))).nominal;
 }
 
 /** A length below nothing is no length; the reader of the text reports it. */
