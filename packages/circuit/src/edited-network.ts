@@ -232,6 +232,24 @@ export class EditedNetwork {
     }
   }
 
+  /** The same for several at once: edit by edit, one beside the other. */
+  drawAll(re: number[], im: number[], count: number): void {
+    const edits = this.columns.length;
+    const oneRe: number[] = [];
+    const oneIm: number[] = [];
+    for (let at = 0; at < count; at++) {
+      for (let k = 0; k < edits; k++) {
+        oneRe[k] = re[k * count + at]!;
+        oneIm[k] = im[k * count + at]!;
+      }
+      this.draw(oneRe, oneIm);
+      for (let k = 0; k < edits; k++) {
+        re[k * count + at] = oneRe[k]!;
+        im[k * count + at] = oneIm[k]!;
+      }
+    }
+  }
+
   /** What currents driven through branches cause, group by group. */
   responses(drives: Drives): Responses {
     return new Responses(this, this.columns, drives);

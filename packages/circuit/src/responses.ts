@@ -13,10 +13,15 @@ export interface Drives {
 
 /** Worked out node by node, as it is asked for. */
 export class Responses {
-  /** Per group, the current that each edit adds to its branch. */
-  private readonly drawn: { readonly re: number[]; readonly im: number[] }[] = [];
-  private readonly rows: (Column | undefined)[] = [];
+  /** Per edit and group, the current that the edit adds to its branch. */
+  private readonly drawnRe: number[];
+  private readonly drawnIm: number[];
   private readonly driven: readonly Column[];
+  /** Row after row: per group the volts at a node. */
+  private re = new Float64Array(0);
+  private im = new Float64Array(0);
+  private readonly starts: number[] = [];
+  private used = 0;
 
   constructor(
     edited: EditedNetwork,
@@ -26,57 +31,79 @@ export class Responses {
     const { count, groups, branches, re, im } = drives;
     const { network, edits } = edited;
     this.driven = branches.map((branch) => network.column(branch));
+    this.drawnRe = zeros(edits.length * count);
+    this.drawnIm = zeros(edits.length * count);
     if (edits.length === 0) return;
-    for (let group = 0; group < count; group++) this.drawn.push({ re: zeros(edits.length), im: zeros(edits.length) });
     for (let k = 0; k < edits.length; k++) {
       const { a, b } = network.branches[edits[k]!.branch]!;
       for (let p = 0; p < branches.length; p++) {
         const column = this.driven[p]!;
         const zr = column.re[a]! - column.re[b]!;
         const zi = column.im[a]! - column.im[b]!;
-        const drawn = this.drawn[groups[p]!]!;
-        drawn.re[k]! += zr * re[p]! - zi * im[p]!;
-        drawn.im[k]! += zr * im[p]! + zi * re[p]!;
+        const at = k * count + groups[p]!;
+        this.drawnRe[at]! += zr * re[p]! - zi * im[p]!;
+        this.drawnIm[at]! += zr * im[p]! + zi * re[p]!;
       }
     }
-    for (const drawn of this.drawn) edited.draw(drawn.re, drawn.im);
+    edited.drawAll(this.drawnRe, this.drawnIm, count);
   }
 
-  /** Per group the volts at a node. */
-  at(node: number): Column {
-    let row = this.rows[node];
-    if (row === undefined) {
-      row = this.rowOf(node);
-      this.rows[node] = row;
+  /** Puts the volts from a to b that each group causes into `re` and `im`. */
+  between(a: number, b: number, re: number[], im: number[]): void {
+    const { count } = this.drives;
+    const here = this.rowOf(a);
+    const there = this.rowOf(b);
+    for (let group = 0; group < count; group++) {
+      re[group] = this.re[here + group]! - this.re[there + group]!;
+      im[group] = this.im[here + group]! - this.im[there + group]!;
     }
-    return row;
   }
 
-  private rowOf(node: number): Column {
+  /** Where a node's row starts. */
+  private rowOf(node: number): number {
+    const known = this.starts[node];
+    if (known !== undefined) return known;
     const { count, groups, re, im } = this.drives;
-    const { driven, columns, drawn } = this;
-    const rowRe = new Float64Array(count);
-    const rowIm = new Float64Array(count);
+    const { driven, columns, drawnRe, drawnIm } = this;
+    const start = this.used;
+    this.used += count;
+    if (this.used > this.re.length) this.grow();
+    const rowRe = this.re;
+    const rowIm = this.im;
     for (let p = 0; p < driven.length; p++) {
       const zr = driven[p]!.re[node]!;
       const zi = driven[p]!.im[node]!;
-      const group = groups[p]!;
-      rowRe[group]! += zr * re[p]! - zi * im[p]!;
-      rowIm[group]! += zr * im[p]! + zi * re[p]!;
+      const at = start + groups[p]!;
+      rowRe[at]! += zr * re[p]! - zi * im[p]!;
+      rowIm[at]! += zr * im[p]! + zi * re[p]!;
     }
     for (let k = 0; k < columns.length; k++) {
       const zr = columns[k]!.re[node]!;
       const zi = columns[k]!.im[node]!;
       for (let group = 0; group < count; group++) {
-        const dr = drawn[group]!.re[k]!;
-        const di = drawn[group]!.im[k]!;
-        rowRe[group]! -= zr * dr - zi * di;
-        rowIm[group]! -= zr * di + zi * dr;
+        const dr = drawnRe[k * count + group]!;
+        const di = drawnIm[k * count + group]!;
+        rowRe[start + group]! -= zr * dr - zi * di;
+        rowIm[start + group]! -= zr * di + zi * dr;
       }
     }
-    return { re: rowRe, im: rowIm };
+    this.starts[node] = start;
+    return start;
+  }
+
+  private grow(): void {
+    const length = Math.max(2 * this.re.length, ROWS_AT_FIRST * this.drives.count);
+    const longer = (list: Float64Array): Float64Array<ArrayBuffer> => {
+      const copy = new Float64Array(length);
+      copy.set(list);
+      return copy;
+    };
+    this.re = longer(this.re);
+    this.im = longer(this.im);
   }
 }
+
+const ROWS_AT_FIRST = 6;
 
 function zeros(count: number): number[] {
   const list: number[] = [];

@@ -35,7 +35,7 @@ export function explain(analysis: Analysis, options: ExplainOptions = {}): Expla
   const { gauge, used, observations } = study;
   const bad = study.taken.flatMap(({ block, index, bad: why }) => (why === undefined ? [] : [{ block, index, why }]));
   const notes = notesOf(study, blocks);
-  if (!gauge.operation.network.isSound) {
+  if (!hasAnswer(study)) {
     const words = 'the volts cannot be told from what is recorded';
     return {
       version: 1,
@@ -66,7 +66,7 @@ export function explain(analysis: Analysis, options: ExplainOptions = {}): Expla
     study.lastBlock,
     nearbyCircuits(study.house, suspects),
     jointsOf(study.house, suspects),
-  );
+  ).map((ask) => (ask.spot === undefined ? ask : { ...ask, spot: gauge.known(ask.spot) }));
   const untaken = asks.filter((ask) => !used.some(({ reading }) => isTaken(ask, reading)));
   const atTerminals = asks.filter(isAtTerminals);
   const groups = groupsOf(gauge, likeliest([ranking.sound, ...fitting]), atTerminals);
@@ -89,6 +89,17 @@ export function explain(analysis: Analysis, options: ExplainOptions = {}): Expla
     bad,
     notes,
   };
+}
+
+/** Whether there is a single answer to what the volts are, wherever something was read. */
+function hasAnswer({ gauge, used, house }: Study): boolean {
+  const { operation } = gauge;
+  const nodes = used.flatMap(({ observation }) => {
+    if (observation.kind !== 'figure') return [];
+    const { spot } = observation;
+    return spot.kind === 'amps' ? [house.branches[spot.branch]!.a] : [spot.a];
+  });
+  return nodes.every((node) => operation.isSound(operation.islands.list[operation.islands.ofNode[node]!]!));
 }
 
 function notesOf(study: Study, blocks: readonly number[]): string[] {

@@ -1,8 +1,9 @@
 /** What a meter would show in an operating house, and what that figure leans on. */
 
-import { magnitude } from '@ohmstead/circuit';
-import { meter, ohmLimits } from './practice.js';
-import type { Live, Operating, Operation, Variant } from './operate.js';
+import type { Island } from './islands.js';
+import { type Condition, IDLE, type Live, type Operation, type Variant } from './operate.js';
+import type { Operating } from './operating.js';
+import { meter, ohmLimits, sound } from './practice.js';
 
 /** Where a meter is held, by node and branch numbers; `block` tells which mains they were. */
 export type Spot =
@@ -17,12 +18,16 @@ export type Spot =
       readonly signed: boolean;
     }
   | { readonly kind: 'amps'; readonly branch: number; readonly live: Live; readonly block: number }
-  | { readonly kind: 'ohms'; readonly a: number; readonly b: number };
+  /** `live`: contacts held, the supplies isolated. */
+  | { readonly kind: 'ohms'; readonly a: number; readonly b: number; readonly live?: Live };
 
 export interface Gauged {
+  readonly id: number;
   readonly value: number;
-  /** Per nuisance, then per block but the first its mains, and last the hypothesis's own spread: change for a whole half-width. */
+  /** Change for a whole half-width of each of what `axes` numbers; last the hypothesis's own spread. */
   readonly gradient: Float64Array;
+  /** Numbers of the gradient's entries: a nuisance's own; after all of them one per block but the first, its mains; last the own spread. */
+  readonly axes: Int32Array;
   /** Half the width of the meter's own band at this figure. */
   readonly meter: number;
   readonly floating: boolean;
@@ -32,145 +37,190 @@ export interface Gauged {
   readonly tells?: 'open' | 'some' | 'ohms';
 }
 
-/** Volts without a direction. */
-const NOTHING = 1e-6;
-/** Gradients cut from one piece. */
-const PIECE = 512;
+/** A spot within its island; none where it is between two islands. */
+interface Place {
+  readonly condition: Condition;
+  readonly axes: Int32Array;
+  readonly a: number;
+  readonly b: number;
+}
+
+/** Figures of gradients that are allotted at once. */
+const PIECE = 8192;
 
 export class Gauge {
-  /** Entries of a gradient. */
+  /** Numbers of axes. */
   readonly width: number;
+  readonly #blocks: number;
+  readonly #places = new Map<Spot, Place | 'apart'>();
+  readonly #ohms = new Map<Variant, Map<Spot, Gauged>>();
+  readonly #axes = new Map<string, Int32Array>();
+  readonly #acrossBranches = new WeakMap<Live, Spot[]>();
+  readonly #spots = new Map<string, Spot>();
+  readonly #apart: Gauged;
+  readonly #apartOhms: Gauged;
+  #count = 2;
   #piece = new Float64Array(0);
   #used = 0;
-  #zRe = new Float64Array(64);
-  #zIm = new Float64Array(64);
-  readonly #sumRe: Float64Array;
-  readonly #sumIm: Float64Array;
 
   constructor(
     readonly operation: Operation,
     blocks: number,
   ) {
-    this.width = operation.nuisances.length + Math.max(blocks - 1, 0) + 1;
-    this.#sumRe = new Float64Array(this.width);
-    this.#sumIm = new Float64Array(this.width);
+    this.#blocks = Math.max(blocks - 1, 0);
+    this.width = operation.nuisances.length + this.#blocks + 1;
+    const nothing = { gradient: new Float64Array(1), axes: this.#ownAxes() };
+    this.#apart = { id: 0, value: 0, ...nothing, meter: meter.volts, floating: true };
+    this.#apartOhms = { id: 1, value: sound.never, ...nothing, meter: 0, floating: true, tells: 'open' };
   }
 
-  readonly #kept = new Map<Operating, Map<Spot, Gauged>>();
-  readonly #keptOhms = new Map<Variant, Map<Spot, Gauged>>();
-  readonly #acrossBranches = new Map<string, Spot>();
-
   gauge(variant: Variant, spot: Spot): Gauged {
-    if (spot.kind === 'ohms') {
-      return kept(this.#keptOhms, variant, spot, () => this.#ohms(variant, spot.a, spot.b));
+    const place = this.#placeOf(spot);
+    if (place === 'apart') return spot.kind === 'ohms' ? this.#apartOhms : this.#apart;
+    if (spot.kind === 'ohms') return this.#gaugeOhms(variant, spot, place);
+    const operating = this.operation.at(variant, place.condition);
+    let known = operating.gauged.get(spot);
+    if (known === undefined) {
+      known = spot.kind === 'volts' ? this.#volts(operating, spot, place) : this.#amps(operating, place);
+      operating.gauged.set(spot, known);
     }
-    const operating = this.operation.live(variant, spot.live);
-    return kept(this.#kept, operating, spot, () =>
-      spot.kind === 'volts' ? this.#volts(operating, spot) : this.#amps(operating, spot),
-    );
+    return known;
+  }
+
+  /** How the island of a spot or branch works; what is between two islands is in none. */
+  operating(variant: Variant, live: Live, branch: number): Operating {
+    return this.operation.of(variant, live, branch).operating;
   }
 
   /** The spot for a meter right across a branch, the same object each time. */
   acrossBranch(branch: number, live: Live, block: number): Spot {
-    const key = `${branch}\t${block}\t${live.key}`;
-    let spot = this.#acrossBranches.get(key);
+    let spots = this.#acrossBranches.get(live);
+    if (spots === undefined) {
+      spots = [];
+      this.#acrossBranches.set(live, spots);
+    }
+    const at = branch * (this.#blocks + 1) + block;
+    let spot = spots[at];
     if (spot === undefined) {
       const { a, b } = this.operation.house.branches[branch]!;
-      spot = { kind: 'volts', a, b, live, block, meterOhms: meter.ohmsInput, signed: false };
-      this.#acrossBranches.set(key, spot);
+      spot = this.known({ kind: 'volts', a, b, live, block, meterOhms: meter.ohmsInput, signed: false });
+      spots[at] = spot;
     }
     return spot;
   }
 
-  /** A gradient of nothing: cut from a large piece, which is much cheaper than so many small ones. */
-  #room(): Float64Array {
-    if (this.#used + this.width > this.#piece.length) {
-      this.#piece = new Float64Array(PIECE * this.width);
-      this.#used = 0;
-    }
-    this.#used += this.width;
-    return this.#piece.subarray(this.#used - this.width, this.#used);
+  /** The same object for spots that are the same: what has been gauged at one is known at the other. */
+  known(spot: Spot): Spot {
+    const { live, ...rest } = spot;
+    const key = JSON.stringify([rest, live?.key]);
+    const known = this.#spots.get(key) ?? spot;
+    this.#spots.set(key, known);
+    return known;
   }
 
-  #volts(operating: Operating, { a, b, block, meterOhms, signed }: Spot & { kind: 'volts' }): Gauged {
-    const { network } = operating;
-    const behind = magnitude(network.ohms(a, b));
+  /** Room for a gradient: cut from a large piece, which is much cheaper than so many small ones. */
+  #room(length: number): Float64Array {
+    if (this.#used + length > this.#piece.length) {
+      this.#piece = new Float64Array(Math.max(PIECE, length));
+      this.#used = 0;
+    }
+    this.#used += length;
+    return this.#piece.subarray(this.#used - length, this.#used);
+  }
+
+  #placeOf(spot: Spot): Place | 'apart' {
+    let place = this.#places.get(spot);
+    if (place === undefined) {
+      place = this.#findPlace(spot);
+      this.#places.set(spot, place);
+    }
+    return place;
+  }
+
+  #findPlace(spot: Spot): Place | 'apart' {
+    const { islands, house } = this.operation;
+    const { a, b } = spot.kind === 'amps' ? house.branches[spot.branch]! : spot;
+    const island = islands.list[islands.ofNode[a]!]!;
+    if (islands.ofNode[b] !== island.index) return 'apart';
+    const condition = this.operation.condition(spot.live ?? IDLE, island);
+    const axes = spot.kind === 'ohms' ? this.#ownAxes() : this.#axesOf(island, spot.block);
+    if (spot.kind === 'amps') return { condition, axes, a: islands.localBranch[spot.branch]!, b: -1 };
+    return { condition, axes, a: islands.localNode[a]!, b: islands.localNode[b]! };
+  }
+
+  #ownAxes(): Int32Array {
+    return Int32Array.of(this.width - 1);
+  }
+
+  #axesOf(island: Island, block: number): Int32Array {
+    const key = `${island.index}\t${block}`;
+    let axes = this.#axes.get(key);
+    if (axes === undefined) {
+      const { nuisances } = this.operation;
+      const own = this.operation
+        .nuisancesOf(island)
+        .map((nuisance) =>
+          block > 0 && nuisances[nuisance]!.perBlock === true ? nuisances.length + block - 1 : nuisance,
+        );
+      axes = Int32Array.from([...own, this.width - 1]);
+      this.#axes.set(key, axes);
+    }
+    return axes;
+  }
+
+  #volts(operating: Operating, { meterOhms, signed }: Spot & { kind: 'volts' }, { a, b, axes }: Place): Gauged {
+    const behind = operating.behind(a, b);
     const loading = meterOhms / (meterOhms + behind);
-    const open = network.volts(a, b);
-    const volts = { re: open.re * loading, im: open.im * loading };
-    const size = magnitude(volts);
-    const gradient = this.#gradient(operating, a, b, block, volts, signed, loading);
+    const across = operating.across(a, b);
+    const size = across.size * loading;
+    const gradient = this.#room(axes.length);
+    operating.slopes(a, b, signed, gradient);
+    let sum = 0;
+    for (let k = 0; k < gradient.length; k++) {
+      gradient[k]! *= loading;
+      sum += gradient[k]! * gradient[k]!;
+    }
     return {
-      value: signed ? volts.re : size,
+      id: this.#count++,
+      value: signed ? across.direct * loading : size,
       gradient,
-      meter: meter.share * size + meter.volts + bendOf(gradient, size),
+      axes,
+      meter: meter.share * size + meter.volts + bendOf(sum, size) + across.cut * loading,
       doubt: operating.doubt,
       floating: behind > ohmLimits.floating,
     };
   }
 
-  /** Amps are read as the volts across the branch's own ohms. */
-  #amps(operating: Operating, { branch, block }: Spot & { kind: 'amps' }): Gauged {
-    const { network } = operating;
-    const { a, b } = this.operation.house.branches[branch]!;
-    const { re, im, emfRe, emfIm } = network.figures(branch);
-    const volts = network.volts(a, b);
-    const siemens = Math.sqrt(re * re + im * im);
-    const driving = { re: volts.re - emfRe, im: volts.im - emfIm };
-    const size = magnitude(driving) * siemens;
-    const own = this.operation.nuisances.findIndex(({ effects }) => effects.some((effect) => effect.branch === branch));
-    const gradient = this.#gradient(operating, a, b, block, driving, false, siemens);
-    // More ohms in the branch itself raise its volts, and lower its amps by as much as they are more.
-    const share =
-      own < 0 ? 0 : (this.operation.nuisances[own]!.effects.find((effect) => effect.branch === branch)!.ohms ?? 0);
-    if (own >= 0) gradient[own]! -= size * share;
-    return { value: size, gradient, meter: meter.share * size + meter.amps, floating: false };
+  #amps(operating: Operating, { a: branch, axes }: Place): Gauged {
+    const value = operating.amps(branch);
+    const gradient = this.#room(axes.length);
+    operating.ampSlopes(branch, gradient);
+    return { id: this.#count++, value, gradient, axes, meter: meter.share * value + meter.amps, floating: false };
   }
 
-  #gradient(
-    { network, pushes }: Operating,
-    a: number,
-    b: number,
-    block: number,
-    at: { readonly re: number; readonly im: number },
-    signed: boolean,
-    factor: number,
-  ): Float64Array {
-    const { nuisances: indices, branches, re, im } = pushes;
-    const gradient = this.#room();
-    const count = branches.length;
-    if (this.#zRe.length < count) {
-      this.#zRe = new Float64Array(2 * count);
-      this.#zIm = new Float64Array(2 * count);
+  #gaugeOhms(variant: Variant, spot: Spot, place: Place): Gauged {
+    let spots = this.#ohms.get(variant);
+    if (spots === undefined) {
+      spots = new Map();
+      this.#ohms.set(variant, spots);
     }
-    const [zRe, zIm, sumRe, sumIm] = [this.#zRe, this.#zIm, this.#sumRe.fill(0), this.#sumIm.fill(0)];
-    network.across(a, b, branches, zRe, zIm);
-    const { nuisances } = this.operation;
-    for (let k = 0; k < count; k++) {
-      const nuisance = indices[k]!;
-      let index = nuisance < 0 ? this.width - 1 : nuisance;
-      if (block > 0 && nuisance >= 0 && nuisances[nuisance]!.perBlock === true) index = nuisances.length + block - 1;
-      sumRe[index]! += zRe[k]! * re[k]! - zIm[k]! * im[k]!;
-      sumIm[index]! += zRe[k]! * im[k]! + zIm[k]! * re[k]!;
+    let known = spots.get(spot);
+    if (known === undefined) {
+      const same = this.operation.asForOhms(variant, place.condition);
+      known = same === variant ? this.#makeOhms(variant, place) : this.#gaugeOhms(same, spot, place);
+      spots.set(spot, known);
     }
-    const size = Math.sqrt(at.re * at.re + at.im * at.im);
-    for (let index = 0; index < this.width; index++) {
-      const [x, y] = [sumRe[index]!, sumIm[index]!];
-      if (x === 0 && y === 0) continue;
-      const along = signed ? x : size > NOTHING ? (x * at.re + y * at.im) / size : Math.sqrt(x * x + y * y);
-      gradient[index] = along * factor;
-    }
-    return gradient;
+    return known;
   }
 
-  #ohms(variant: Variant, a: number, b: number): Gauged {
-    const { most, least, own } = this.operation.ohms(variant, a, b);
-    const gradient = this.#room();
+  #makeOhms(variant: Variant, { condition, a, b, axes }: Place): Gauged {
+    const { most, least, own } = this.operation.ohms(variant, condition, a, b);
     const isAlike = most - least <= meter.ohms + 0.1 * least;
-    gradient[this.width - 1] = own;
     return {
+      id: this.#count++,
       value: most,
-      gradient,
+      gradient: Float64Array.of(own),
+      axes,
       meter: meter.share * most + meter.ohms + 0.15 * most,
       floating: false,
       tells: least > ohmLimits.overRange ? 'open' : isAlike ? 'ohms' : 'some',
@@ -178,23 +228,7 @@ export class Gauge {
   }
 }
 
-/** What a straight line leaves out where a figure leans far on something: half the square of its share. */
-function bendOf(gradient: Float64Array, size: number): number {
-  let sum = 0;
-  for (let k = 0; k < gradient.length; k++) sum += gradient[k]! * gradient[k]!;
+/** What a straight line leaves out where a figure leans far on something: half the square of its share. `sum`: of the slopes' squares. */
+function bendOf(sum: number, size: number): number {
   return sum === 0 ? 0 : Math.min((0.5 * sum) / Math.max(size, 1e-9), 0.25 * Math.sqrt(sum));
-}
-
-function kept<K extends object>(of: Map<K, Map<Spot, Gauged>>, key: K, spot: Spot, make: () => Gauged): Gauged {
-  let spots = of.get(key);
-  if (spots === undefined) {
-    spots = new Map();
-    of.set(key, spots);
-  }
-  let known = spots.get(spot);
-  if (known === undefined) {
-    known = make();
-    spots.set(spot, known);
-  }
-  return known;
 }

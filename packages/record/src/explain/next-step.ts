@@ -8,7 +8,7 @@ import { bitsOf } from './outcomes.js';
 import { leastBits, ohmLimits } from './practice.js';
 import { liveAs, SOUND } from './operate.js';
 import type { Ranked } from './rank.js';
-import { outcomeChances } from './signs.js';
+import { outcomeChances, signallingOf } from './signs.js';
 import type { NextStep } from './types.js';
 import { listOf, quote } from '../judging/words.js';
 import { isPushName, placeOfContact } from './asks.js';
@@ -83,24 +83,18 @@ function doing(gauge: Gauge, { asked, watched }: Ask): string {
   if (of.kind !== 'sign') {
     return `${by}read ${of.kind === 'mains' ? 'the mains' : `across ${of.between.map((point) => pointWords(house, point)).join(' and ')}`}${held === undefined ? ', everything at rest' : ''}`;
   }
-  const isHeard = watched !== undefined && [...outcomeChancesOfSound(gauge, watched).keys()].includes('silent');
+  const isHeard = watched !== undefined && signallingOf(house, watched.part).heard.length > 0;
   return `${by}${isHeard ? 'listen to' : 'look at'} ${quote(of.part)}${held === undefined ? ', everything at rest' : ''}`;
-}
-
-function outcomeChancesOfSound(gauge: Gauge, watched: NonNullable<Ask['watched']>): ReadonlyMap<string, number> {
-  const none = { mean: 0, variance: 0, gauged: { value: 0, gradient: new Float64Array(0), meter: 0, floating: false } };
-  return outcomeChances(gauge, SOUND, watched, () => none);
 }
 
 /** Amps of the supply where the two wires at a push are held together and nothing but wire is in the loop. */
 function deadShortAmps(gauge: Gauge, contact: string): number | undefined {
   const { operation } = gauge;
   const { house } = operation;
-  const { network } = operation.live(SOUND, liveAs([], [contact]));
   for (const [branch, { kind, emf, ohms, reactance, element }] of house.branches.entries()) {
     if (kind !== 'winding') continue;
-    const amps = network.amps(branch);
-    const size = Math.hypot(amps.re, amps.im);
+    const { operating, own } = operation.of(SOUND, liveAs([], [contact]), branch);
+    const size = operating.amps(own);
     const short = Math.hypot(emf.re, emf.im) / Math.hypot(ohms, reactance);
     if (size > 0.6 * short && size > 1.5 * (element?.ratedAmps ?? Number.POSITIVE_INFINITY)) return size;
   }

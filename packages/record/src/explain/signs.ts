@@ -1,10 +1,10 @@
 /** What is seen and heard at a part, from the volts it gets. */
 
-import { magnitude } from '@ohmstead/circuit';
 import type { House } from './house.js';
 import type { Expected } from './weigh.js';
 import type { Gauge, Spot } from './gauge.js';
 import { IDLE, isSounder, type Live, type Variant } from './operate.js';
+import type { Operating } from './operating.js';
 import { glowsFrom, humsFromShare, ringsFromShare, signSpread, sound } from './practice.js';
 import type { Sign } from '../readings-types.js';
 
@@ -64,123 +64,118 @@ export function outcomeChances(
   watched: Watched,
   expect: (spot: Spot) => Expected,
 ): ReadonlyMap<string, number> {
-  const { house } = gauge.operation;
-  const { heard, seen } = signallingOf(house, watched.part);
-  const isDoubted = gauge.operation.live(variant, watched.live).doubt > 0;
-  if (heard.length > 0) return doubted(heardChances(gauge, variant, watched, heard, expect), isDoubted);
-  let dark = 1;
-  for (const branch of seen) dark *= 1 - litChance(gauge, variant, watched, branch, expect);
-  const lit = new Map([
-    ['lit', 1 - dark],
-    ['dark', dark],
-  ]);
-  return doubted(lit, isDoubted);
+  return new Watching(gauge, variant, watched, expect).chances();
 }
 
 /** Where a load may as well hold as let go, every sign has some chance. */
-function doubted(chances: ReadonlyMap<string, number>, isDoubted: boolean): ReadonlyMap<string, number> {
-  if (!isDoubted) return chances;
+function doubted(chances: ReadonlyMap<string, number>): ReadonlyMap<string, number> {
   return new Map([...chances].map(([key, chance]) => [key, (1 - IN_DOUBT) * chance + IN_DOUBT / chances.size]));
 }
 
-function heardChances(
-  gauge: Gauge,
-  variant: Variant,
-  watched: Watched,
-  heard: readonly number[],
-  expect: (spot: Spot) => Expected,
-): ReadonlyMap<string, number> {
-  const { house } = gauge.operation;
-  const { pressed, bridged } = watched.live;
-  const isActed = pressed.length + bridged.length > 0;
-  const chances = new Map<string, number>();
-  let noRing = 1;
-  let noHum = 1;
-  for (const branch of heard) {
-    if (variant.stuck?.has(branch)) {
-      noHum *= 1 - 0.3 * pulls(gauge, variant, watched, branch, expect);
-      continue;
-    }
-    if (isDead(variant, branch)) continue;
-    const pull = pulls(gauge, variant, watched, branch, expect);
-    const rest = { ...watched, live: IDLE };
-    const isHeld =
-      house.branches[branch]!.kind === 'coil' && house.branches[branch]!.element!.humsFromAmps !== undefined;
-    const before = isActed && isHeld ? pulls(gauge, variant, rest, branch, expect) : 0;
-    const strikes = isActed || !isHeld ? pull * (1 - before) : 0.1 * pull;
-    const hums = isHeld ? Math.max(pull - strikes, hummingChance(gauge, variant, watched, branch, expect)) : 0;
-    const note = noteOf(house, branch);
-    if (note !== undefined) chances.set(`rings:${note}`, strikes);
-    noRing *= 1 - strikes;
-    noHum *= 1 - hums;
+/** A part in one state of a house with one variant in it. */
+class Watching {
+  readonly #house: House;
+
+  constructor(
+    private readonly gauge: Gauge,
+    private readonly variant: Variant,
+    private readonly watched: Watched,
+    private readonly expect: (spot: Spot) => Expected,
+  ) {
+    this.#house = gauge.operation.house;
   }
-  const rings = 1 - noRing;
-  const notes = [...chances.values()].reduce((sum, chance) => sum + chance, 0);
-  if (chances.size === 0) chances.set('rings', rings);
-  else if (notes > 0) for (const [key, chance] of chances) chances.set(key, (chance / notes) * rings);
-  chances.set('hums', noRing * (1 - noHum));
-  chances.set('silent', noRing * noHum);
-  return chances;
+
+  chances(): ReadonlyMap<string, number> {
+    const { heard, seen } = signallingOf(this.#house, this.watched.part);
+    const chances = heard.length > 0 ? this.#heard(heard) : this.#seen(seen);
+    const isDoubted = [...heard, ...seen].some((branch) => this.#operating(branch).doubt > 0);
+    return isDoubted ? doubted(chances) : chances;
+  }
+
+  #operating(branch: number): Operating {
+    return this.gauge.operating(this.variant, this.watched.live, branch);
+  }
+
+  #across(branch: number, live = this.watched.live): Expected {
+    return this.expect(this.gauge.acrossBranch(branch, live, this.watched.block));
+  }
+
+  #seen(seen: readonly number[]): ReadonlyMap<string, number> {
+    let dark = 1;
+    for (const branch of seen) dark *= 1 - this.#litChance(branch);
+    return new Map([
+      ['lit', 1 - dark],
+      ['dark', dark],
+    ]);
+  }
+
+  #heard(heard: readonly number[]): ReadonlyMap<string, number> {
+    const { pressed, bridged } = this.watched.live;
+    const isActed = pressed.length + bridged.length > 0;
+    const chances = new Map<string, number>();
+    let noRing = 1;
+    let noHum = 1;
+    for (const branch of heard) {
+      if (this.variant.stuck?.has(branch)) {
+        noHum *= 1 - 0.3 * this.#pulls(branch);
+        continue;
+      }
+      if (isDead(this.variant, branch)) continue;
+      const pull = this.#pulls(branch);
+      const { kind, element } = this.#house.branches[branch]!;
+      const isHeld = kind === 'coil' && element!.humsFromAmps !== undefined;
+      const before = isActed && isHeld ? this.#pulls(branch, IDLE) : 0;
+      const strikes = isActed || !isHeld ? pull * (1 - before) : 0.1 * pull;
+      const hums = isHeld ? Math.max(pull - strikes, this.#hummingChance(branch)) : 0;
+      const note = noteOf(this.#house, branch);
+      if (note !== undefined) chances.set(`rings:${note}`, strikes);
+      noRing *= 1 - strikes;
+      noHum *= 1 - hums;
+    }
+    const rings = 1 - noRing;
+    const notes = [...chances.values()].reduce((sum, chance) => sum + chance, 0);
+    if (chances.size === 0) chances.set('rings', rings);
+    else if (notes > 0) for (const [key, chance] of chances) chances.set(key, (chance / notes) * rings);
+    chances.set('hums', noRing * (1 - noHum));
+    chances.set('silent', noRing * noHum);
+    return chances;
+  }
+
+  /** The chance that a coil pulls its plunger in, or that an electronic sounder wakes. */
+  #pulls(branch: number, live = this.watched.live): number {
+    const { kind, element } = this.#house.branches[branch]!;
+    if (kind === 'load') {
+      if (!this.gauge.operating(this.variant, live, branch).running.has(branch)) return 0;
+      return above(this.#across(branch, live), element!.staysOnFrom ?? 0, signSpread.stays);
+    }
+    const rings = element!.ringsFromVolts ?? ringsFromShare * (element!.ratedVolts ?? 0);
+    return above(this.#across(branch, live), rings, signSpread.rings);
+  }
+
+  #hummingChance(branch: number): number {
+    const { element } = this.#house.branches[branch]!;
+    const { operating, own } = this.gauge.operation.of(this.variant, this.watched.live, branch);
+    const amps = operating.amps(own);
+    const limit = element!.humsFromAmps ?? humsFromShare * (element!.ratedAmps ?? 1);
+    const volts = this.#across(branch);
+    const share = volts.mean > 1e-3 ? Math.sqrt(Math.max(volts.variance, 0)) / volts.mean : 0;
+    return normalAbove(amps, limit, Math.sqrt((share * amps) ** 2 + (signSpread.hums * limit) ** 2 / 3));
+  }
+
+  #litChance(branch: number): number {
+    const { kind, element } = this.#house.branches[branch]!;
+    const expected = this.#across(branch);
+    if (kind === 'load') {
+      const runs = this.#operating(branch).running.has(branch);
+      return runs ? above(expected, element!.staysOnFrom ?? 0, signSpread.stays) : 0;
+    }
+    return above(expected, glowsFrom * (element!.ratedVolts ?? mostVolts(this.#house)), signSpread.lit);
+  }
 }
 
 /** Volts are across a burnt coil too; it does nothing with them. */
 function isDead({ changes }: Variant, branch: number): boolean {
   return changes.some((change) => change.branch === branch && change.ohms >= sound.open);
-}
-
-/** The chance that a coil pulls its plunger in, or that an electronic sounder wakes. */
-function pulls(
-  gauge: Gauge,
-  variant: Variant,
-  watched: Watched,
-  branch: number,
-  expect: (spot: Spot) => Expected,
-): number {
-  const { house } = gauge.operation;
-  const { kind, element } = house.branches[branch]!;
-  if (kind === 'load') {
-    if (!gauge.operation.live(variant, watched.live).running.has(branch)) return 0;
-    return above(
-      expect(gauge.acrossBranch(branch, watched.live, watched.block)),
-      element!.staysOnFrom ?? 0,
-      signSpread.stays,
-    );
-  }
-  const rings = element!.ringsFromVolts ?? ringsFromShare * (element!.ratedVolts ?? 0);
-  return above(expect(gauge.acrossBranch(branch, watched.live, watched.block)), rings, signSpread.rings);
-}
-
-function hummingChance(
-  gauge: Gauge,
-  variant: Variant,
-  watched: Watched,
-  branch: number,
-  expect: (spot: Spot) => Expected,
-): number {
-  const { element } = gauge.operation.house.branches[branch]!;
-  const amps = magnitude(gauge.operation.live(variant, watched.live).network.amps(branch));
-  const limit = element!.humsFromAmps ?? humsFromShare * (element!.ratedAmps ?? 1);
-  const volts = expect(gauge.acrossBranch(branch, watched.live, watched.block));
-  const share = volts.mean > 1e-3 ? Math.sqrt(Math.max(volts.variance, 0)) / volts.mean : 0;
-  return normalAbove(amps, limit, Math.sqrt((share * amps) ** 2 + (signSpread.hums * limit) ** 2 / 3));
-}
-
-function litChance(
-  gauge: Gauge,
-  variant: Variant,
-  watched: Watched,
-  branch: number,
-  expect: (spot: Spot) => Expected,
-): number {
-  const { house } = gauge.operation;
-  const { kind, element } = house.branches[branch]!;
-  const expected = expect(gauge.acrossBranch(branch, watched.live, watched.block));
-  if (kind === 'load') {
-    const runs = gauge.operation.live(variant, watched.live).running.has(branch);
-    return runs ? above(expected, element!.staysOnFrom ?? 0, signSpread.stays) : 0;
-  }
-  const rated = element!.ratedVolts ?? mostVolts(house);
-  return above(expected, glowsFrom * rated, signSpread.lit);
 }
 
 function mostVolts(house: House): number {
@@ -200,6 +195,8 @@ function normalAbove(mean: number, limit: number, deviation: number): number {
 
 /** The normal distribution's lower share (Abramowitz and Stegun 26.2.17; off by 1e-7 at most). */
 export function normal(x: number): number {
+  if (x > 6) return 1;
+  if (x < -6) return 0;
   const t = 1 / (1 + 0.2316419 * Math.abs(x));
   const tail =
     Math.exp((-x * x) / 2) *

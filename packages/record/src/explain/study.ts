@@ -1,10 +1,11 @@
 /** All that the finder works with, put together once for a record and a choice of blocks. */
 
+import { takenApart } from '../analyse/analyse.js';
 import type { Analysis } from '../analysis-types.js';
 import type { ReadingBlock } from '../readings-types.js';
 import { Gauge } from './gauge.js';
 import { House } from './house.js';
-import { type Hypothesis, hypothesesOf, suspectsOf } from './hypotheses.js';
+import { type Hypothesis, hypothesesOf, type Suspect, suspectsOf } from './hypotheses.js';
 import { nuisancesOf } from './nuisances.js';
 import { type Taken, takeReadings } from './observations.js';
 import { Operation } from './operate.js';
@@ -23,26 +24,55 @@ export interface Study {
 }
 
 export function studyOf(analysis: Analysis, blocks: readonly number[], recentWork: boolean): Study {
-  const house = new House(analysis);
-  const hypotheses = hypothesesOf(suspectsOf(house), recentWork);
-  const operation = new Operation(house, nuisancesOf(house));
+  const { house, suspects, operation, gauges } = workshopOf(analysis);
+  const gauge = gauges.get(blocks.length) ?? new Gauge(operation, blocks.length);
+  gauges.set(blocks.length, gauge);
   const stated = analysis.installation.readings ?? [];
   const taken = blocks.flatMap((block, k) => {
     const of = stated[block];
     return of === undefined ? [] : takeReadings(house, block, of, k);
   });
   const used = taken.flatMap((one) =>
-    one.observation === undefined ? [] : [{ ...one, observation: one.observation }],
+    one.observation === undefined ? [] : [{ ...one, observation: atKnownSpot(gauge, one.observation) }],
   );
   return {
     house,
-    gauge: new Gauge(operation, blocks.length),
-    hypotheses,
+    gauge,
+    hypotheses: hypothesesOf(suspects, recentWork),
     taken,
     used,
     observations: used.map(({ observation }) => observation),
     lastBlock: Math.max(blocks.length - 1, 0),
   };
+}
+
+function atKnownSpot(gauge: Gauge, observation: Observation): Observation {
+  return observation.kind === 'figure' ? { ...observation, spot: gauge.known(observation.spot) } : observation;
+}
+
+/** What does not lean on readings: it is kept while the house is as it was, and with it every figure that was predicted. */
+interface Workshop {
+  readonly house: House;
+  readonly suspects: readonly Suspect[];
+  readonly operation: Operation;
+  /** By how many blocks are weighed together. */
+  readonly gauges: Map<number, Gauge>;
+}
+
+const workshops = new WeakMap<object, { readonly of: readonly object[]; readonly workshop: Workshop }>();
+
+function workshopOf(analysis: Analysis): Workshop {
+  // Of a record in pieces the pieces stay the same while nothing in them changes; otherwise its parts do.
+  const of: readonly object[] = takenApart(analysis)?.clusters ?? [analysis.parts];
+  const [first = analysis] = of;
+  const known = workshops.get(first);
+  if (known?.of.length === of.length && of.every((piece, k) => piece === known.of[k])) return known.workshop;
+  const house = new House(analysis);
+  const suspects = suspectsOf(house);
+  const operation = new Operation(house, nuisancesOf(house));
+  const workshop = { house, suspects, operation, gauges: new Map<number, Gauge>() };
+  workshops.set(first, { of, workshop });
+  return workshop;
 }
 
 /** Blocks of the latest date: what was read at other times was another house. */

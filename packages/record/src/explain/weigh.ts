@@ -56,32 +56,68 @@ export interface Weighed {
 }
 
 export function weigh(gauge: Gauge, variant: Variant, observations: readonly Observation[]): Weighed {
-  const joint = new Joint(gauge, variant);
-  const parts: number[] = new Array(observations.length).fill(0);
-  const against: number[] = new Array(observations.length).fill(0);
+  const { joint, logs, against: figuresAgainst } = figuresOf(gauge, variant, observations);
+  const expect = (spot: Spot): Expected => joint.expect(gauge.gauge(variant, spot));
+  let against = figuresAgainst;
+  let logLikelihood = 0;
   observations.forEach((observation, index) => {
+    let log = logs[index]!;
+    if (observation.kind === 'sign') {
+      const { part, live, block, outcome } = observation;
+      const chances = outcomeChances(gauge, variant, { part, live, block }, expect);
+      const chance = chanceOf(chances, outcome);
+      if (chance < UNHEARD_OF) {
+        if (against === figuresAgainst) against = [...figuresAgainst];
+        against[index] = 2;
+      }
+      log = Math.log((1 - misheard) * chance + misheard / 4);
+    }
+    logLikelihood += log;
+  });
+  return { logLikelihood, distance: joint.distance, figures: joint.count, expect, against };
+}
+
+/** What the figures read say of all variants that expect the same of them. */
+interface Figures {
+  readonly joint: Joint;
+  readonly logs: readonly number[];
+  readonly against: number[];
+}
+
+const kept = new WeakMap<readonly Observation[], { readonly gauge: Gauge; readonly figures: Map<string, Figures> }>();
+
+function figuresOf(gauge: Gauge, variant: Variant, observations: readonly Observation[]): Figures {
+  let known = kept.get(observations);
+  if (known === undefined || known.gauge !== gauge) {
+    known = { gauge, figures: new Map() };
+    kept.set(observations, known);
+  }
+  let key = variant.off === true ? 'off' : '';
+  for (const observation of observations)
+    if (observation.kind === 'figure') key += ` ${gauge.gauge(variant, observation.spot).id}`;
+  let figures = known.figures.get(key);
+  if (figures === undefined) {
+    figures = weighFigures(gauge, variant, observations);
+    known.figures.set(key, figures);
+  }
+  return figures;
+}
+
+function weighFigures(gauge: Gauge, variant: Variant, observations: readonly Observation[]): Figures {
+  const joint = new Joint(gauge);
+  const against: number[] = [];
+  const logs = observations.map((observation) => {
     joint.against = 0;
-    if (observation.kind === 'figure')
-      parts[index] = joint.take(observation.spot, observation.figure, observation.half);
-    else if (observation.kind === 'mains') parts[index] = joint.takeMains(observation);
-    against[index] = joint.against;
+    const log =
+      observation.kind === 'figure'
+        ? joint.take(gauge.gauge(variant, observation.spot), observation.figure, observation.half)
+        : observation.kind === 'mains'
+          ? joint.takeMains(observation, variant.off === true)
+          : 0;
+    against.push(joint.against);
+    return log;
   });
-  const expect = (spot: Spot): Expected => joint.expect(spot);
-  observations.forEach((observation, index) => {
-    if (observation.kind !== 'sign') return;
-    const { part, live, block, outcome } = observation;
-    const chances = outcomeChances(gauge, variant, { part, live, block }, expect);
-    const chance = chanceOf(chances, outcome);
-    against[index] = chance < UNHEARD_OF ? 2 : 0;
-    parts[index] = Math.log((1 - misheard) * chance + misheard / 4);
-  });
-  return {
-    logLikelihood: parts.reduce((sum, part) => sum + part, 0),
-    distance: joint.distance,
-    figures: joint.count,
-    expect,
-    against,
-  };
+  return { joint, logs, against };
 }
 
 /** "rings" covers whichever note; a note covers itself alone. */
@@ -92,24 +128,26 @@ export function chanceOf(chances: ReadonlyMap<string, number>, { shows, note }: 
   return sum;
 }
 
-/** A normal distribution that grows by one figure at a time (a Cholesky factor, row by row). */
+/**
+ * A normal distribution about what is not known for sure, narrowed by one figure after another: each takes away the direction in which it
+ * tells, the rows being these directions at right angles to each other.
+ */
 class Joint {
   /** How far beyond belief the figure taken last is. */
   against = 0;
   count = 0;
   distance = 0;
   readonly #rows: Float64Array[] = [];
-  readonly #factor: number[][] = [];
-  readonly #scaled: number[] = [];
+  /** What the figures make one expect of each axis. */
+  readonly #shift: Float64Array;
+  readonly #expected = new Map<Gauged, Expected>();
 
-  constructor(
-    private readonly gauge: Gauge,
-    private readonly variant: Variant,
-  ) {}
+  constructor(private readonly gauge: Gauge) {
+    this.#shift = new Float64Array(gauge.width);
+  }
 
   /** Takes a figure in; the log of its likelihood given those before it. */
-  take(spot: Spot, figure: number | null, half?: number): number {
-    const gauged = this.gauge.gauge(this.variant, spot);
+  take(gauged: Gauged, figure: number | null, half = gauged.meter): number {
     if (gauged.tells !== undefined) {
       const isOpen = figure === null || figure > ohmLimits.overRange;
       if (gauged.tells === 'open') {
@@ -126,45 +164,50 @@ class Joint {
         return AGAINST;
       }
     }
-    return this.#add(gauged.value, gauged.gradient, half ?? gauged.meter, figure ?? 0, gauged.doubt);
+    return this.#add(gauged, half, figure ?? 0);
   }
 
-  takeMains({ share, half, block }: Observation & { kind: 'mains' }): number {
+  takeMains({ share, half, block }: Observation & { kind: 'mains' }, isOff: boolean): number {
     const isGone = share < -0.5;
-    if (this.variant.off === true) return Math.log(isGone ? 0.5 : MAINS_ELSEWHERE);
+    if (isOff) return Math.log(isGone ? 0.5 : MAINS_ELSEWHERE);
     if (isGone) {
       this.against = 2;
       return AGAINST;
     }
     const { nuisances } = this.gauge.operation;
-    const at = nuisances.findIndex(({ perBlock }) => perBlock === true);
-    const gradient = new Float64Array(this.gauge.width);
-    gradient[block > 0 ? nuisances.length + block - 1 : at] = half;
-    return this.#add(0, gradient, 0.02, share);
+    const at = block > 0 ? nuisances.length + block - 1 : nuisances.findIndex(({ perBlock }) => perBlock === true);
+    return this.#add({ value: 0, gradient: Float64Array.of(half), axes: Int32Array.of(at) }, 0.02, share);
   }
 
-  expect(spot: Spot): Expected {
-    const gauged = this.gauge.gauge(this.variant, spot);
-    const { gradient, meter } = gauged;
-    const along = this.#along(gradient);
-    let mean = gauged.value;
-    let variance = EVEN * (square(gradient) + meter * meter);
-    along.forEach((x, i) => {
-      mean += x * this.#scaled[i]!;
-      variance -= x * x;
-    });
-    return { mean, variance: Math.max(variance, EVEN * meter * meter), gauged };
+  expect(gauged: Gauged): Expected {
+    let expected = this.#expected.get(gauged);
+    if (expected === undefined) {
+      const { meter } = gauged;
+      const { mean, variance } = this.#given(gauged, meter);
+      expected = { mean, variance: Math.max(variance, EVEN * meter * meter), gauged };
+      this.#expected.set(gauged, expected);
+    }
+    return expected;
   }
 
-  #add(value: number, gradient: Float64Array, half: number, figure: number, doubt = 0): number {
-    const along = this.#along(gradient);
-    this.against = Math.abs(figure - value) / (half + doubt + BEYOND * Math.sqrt(square(gradient)));
+  /** Of a figure with a band of so much of its own, given those taken. */
+  #given({ value, gradient, axes }: Figure, half: number): { mean: number; variance: number } {
     let mean = value;
     let variance = EVEN * (square(gradient) + half * half);
-    along.forEach((x, i) => {
-      mean += x * this.#scaled[i]!;
-      variance -= x * x;
-    });
+    const shift = this.#shift;
+    for (let k = 0; k < axes.length; k++) mean += gradient[k]! * shift[axes[k]!]!;
+    for (const row of this.#rows) {
+      let along = 0;
+      for (let k = 0; k < axes.length; k++) along += gradient[k]! * row[axes[k]!]!;
+      variance -= along * along;
+    }
+    return { mean, variance };
+  }
+
+  #add(of: Figure, half: number, figure: number): number {
+    const { value, gradient, axes, doubt = 0 } = of;
+    this.against = Math.abs(figure - value) / (half + doubt + BEYOND * Math.sqrt(square(gradient)));
+    const { mean, variance } = this.#given(of, half);
     const root = Math.sqrt(Math.max(variance, 1e-12, EVEN * half * half * 0.5));
     const scaled = (figure - mean) / root;
     if (doubt > 0 && Math.abs(scaled) > OTHERWISE_FROM) {
@@ -172,28 +215,25 @@ class Joint {
       const wide = Math.hypot(root, doubt);
       return Math.log(OTHERWISE) - 0.5 * ((figure - mean) / wide) ** 2 - Math.log(wide) - 0.5 * LOG_TWO_PI;
     }
-    this.#rows.push(gradient);
-    this.#factor.push([...along, root]);
-    this.#scaled.push(scaled);
+    const direction = new Float64Array(this.#shift.length);
+    for (let k = 0; k < axes.length; k++) direction[axes[k]!]! += EVEN * gradient[k]!;
+    for (const row of this.#rows) {
+      let along = 0;
+      for (let k = 0; k < axes.length; k++) along += gradient[k]! * row[axes[k]!]!;
+      for (let k = 0; k < row.length; k++) direction[k]! -= along * row[k]!;
+    }
+    for (let k = 0; k < direction.length; k++) {
+      direction[k]! /= root;
+      this.#shift[k]! += direction[k]! * scaled;
+    }
+    this.#rows.push(direction);
     this.count++;
     this.distance += scaled * scaled;
     return -0.5 * scaled * scaled - Math.log(root) - 0.5 * LOG_TWO_PI;
   }
-
-  /** The new figure's covariance with those taken, through their factor. */
-  #along(gradient: Float64Array): number[] {
-    const along: number[] = [];
-    this.#rows.forEach((row, i) => {
-      let sum = 0;
-      for (let k = 0; k < row.length; k++) sum += row[k]! * gradient[k]!;
-      sum *= EVEN;
-      const factor = this.#factor[i]!;
-      for (let j = 0; j < i; j++) sum -= factor[j]! * along[j]!;
-      along.push(sum / factor[i]!);
-    });
-    return along;
-  }
 }
+
+type Figure = Pick<Gauged, 'value' | 'gradient' | 'axes' | 'doubt'>;
 
 function square(gradient: Float64Array): number {
   let sum = 0;

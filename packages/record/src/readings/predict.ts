@@ -1,6 +1,6 @@
 /** What one hypothesis makes one expect of a reading, as a figure with its band, a sign, or why nothing. */
 
-import type { Gauge } from '../explain/gauge.js';
+import type { Gauge, Gauged } from '../explain/gauge.js';
 import type { Variant } from '../explain/operate.js';
 import { ohmLimits } from '../explain/practice.js';
 import { outcomeChances } from '../explain/signs.js';
@@ -56,18 +56,19 @@ export function predict(gauge: Gauge, variant: Variant, observation: Observation
   if (unit === 'ohm' && most < ohmLimits.short && gauged.value < ohmLimits.short / 2) {
     return { kind: 'figure', unit, value: mean, least: 0, most, leansOn: ['the meter'] };
   }
-  return { kind: 'figure', unit, value: mean, least, most, leansOn: leansOn(nuisances, gauged.gradient, own) };
+  return { kind: 'figure', unit, value: mean, least, most, leansOn: leansOn(nuisances, gauged, own) };
 }
 
 function leansOn(
   nuisances: readonly { readonly words: string; readonly perBlock?: true }[],
-  gradient: Float64Array,
+  { gradient, axes }: Gauged,
   meter: number,
 ): readonly string[] {
-  const named = [
-    ...nuisances.map(({ words }, index) => ({ words, width: Math.abs(gradient[index]!) })),
-    { words: 'the meter', width: meter },
-  ];
+  const named = [{ words: 'the meter', width: meter }];
+  axes.forEach((axis, k) => {
+    const nuisance = nuisances[axis];
+    if (nuisance !== undefined) named.push({ words: nuisance.words, width: Math.abs(gradient[k]!) });
+  });
   const most = Math.max(...named.map(({ width }) => width));
   return named
     .filter(({ width }) => width > 0 && width >= LEANS_FROM * most)
