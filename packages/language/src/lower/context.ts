@@ -164,14 +164,7 @@ export class LoweringContext {
   /** Puts the places within a part or run; `places` may run much later. */
   putLater(owner: RecordPath, places: (put: PutSpot) => void): void {
     this.names.told?.put(owner, places);
-    this.#putWhenAsked(owner, places);
-  }
-
-  #putWhenAsked(owner: RecordPath, places: (put: PutSpot) => void): void {
-    const { document, sourceMap } = this;
-    sourceMap.putLater(owner, () =>
-      places((path, node, property, index) => sourceMap.put(path, { document, node, property, index })),
-    );
+    this.sourceMap.putLater(this.document, [{ owner, puts: [places] }]);
   }
 
   put(path: RecordPath, node: Site['node'], property?: string, index?: number): void {
@@ -194,11 +187,7 @@ export class LoweringContext {
   replay(statement: Statement, { uses, rightlyNamed, places }: Told): void {
     this.names.referLater(this.document, statement, uses);
     if (rightlyNamed.length > 0) this.mistakes.noteRightTerminals(rightlyNamed);
-    for (const [owner, all] of places) {
-      this.#putWhenAsked(owner, (put) => {
-        for (const one of all) one(put);
-      });
-    }
+    if (places.length > 0) this.sourceMap.putLater(this.document, places);
   }
 }
 

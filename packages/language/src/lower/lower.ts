@@ -18,6 +18,7 @@ import {
 } from '@ohmstead/record';
 import type { Accept, Profile, Statement } from '../generated/ast.js';
 import type { WiringDocument } from '../reading/document.js';
+import type { ReadSlice } from '../reading/parser.js';
 import { lowerCableType } from './cables.js';
 import { LoweringContext, type ReaderFinding } from './context.js';
 import { declareNames, type Standing } from './declare.js';
@@ -27,8 +28,8 @@ import { NameIndex } from './names.js';
 import { lowerBox, lowerPart, lowerPlaceStatement, lowerSplice } from './parts.js';
 import { planOver, type PlanPlaces, type PlanTypes } from './plan.js';
 import { lowerReadings, type ReadingLookup } from './readings.js';
-import { lowerJumper, lowerRun, nameJumpers, type ReadJumper } from './runs.js';
-import { asBefore, rememberedStatement } from './remembered.js';
+import { lowerJumper, lowerRun, nameJumpers, type StandingJumper } from './runs.js';
+import { asBefore, meaningsBefore, NamesOfNow, rememberedStatement } from './remembered.js';
 import type { SourceMap } from './source-map.js';
 import { stretchOf } from './sites.js';
 import { lowerPartType } from './types.js';
@@ -100,11 +101,12 @@ class Lowering {
   readonly #boxes: Box[] = [];
   readonly #grounds: Ground[] = [];
   readonly #runs: Run[] = [];
-  readonly #jumpers: ReadJumper[] = [];
+  readonly #jumpers: StandingJumper[] = [];
   readonly #accepts: Acceptance[] = [];
   readonly #readings: ReadingBlock[] = [];
   readonly #runsBefore: readonly Run[];
   #title: string | undefined;
+  #names!: NamesOfNow;
 
   constructor(
     context: LoweringContext,
@@ -141,6 +143,7 @@ class Lowering {
     if (title) context.put(at.record(), title);
     for (const one of this.#standing) this.#lowerType(one);
     for (const { statement } of this.#standing) this.#noteTypeOfPart(statement);
+    this.#names = new NamesOfNow(context, this.types, meaningsBefore(own.slices));
     for (const one of this.#standing) this.#lowerStatement(one);
     for (const one of this.#standing) this.#lowerReadings(one);
     const jumpers = nameJumpers(context, this.#jumpers, this.#taken);
@@ -218,27 +221,27 @@ class Lowering {
         if (document === this.#own) this.#title = statement.title;
         return;
       case 'Place':
-        this.#places.push(this.#kept(statement, () => lowerPlaceStatement(context, statement)));
+        this.#places.push(this.#kept(slice, statement, () => lowerPlaceStatement(context, statement)));
         return;
       case 'Box':
         this.#places.push(lowerBox(context, statement));
         this.#boxes.push(lowerBoxFacts(context, statement));
         return;
       case 'Supply':
-        this.#supplies.push(this.#kept(statement, () => lowerPart(context, statement, types)));
+        this.#supplies.push(this.#kept(slice, statement, () => lowerPart(context, statement, types)));
         return;
       case 'Device':
-        this.#devices.push(this.#kept(statement, () => lowerPart(context, statement, types)));
+        this.#devices.push(this.#kept(slice, statement, () => lowerPart(context, statement, types)));
         return;
       case 'Splice':
-        this.#splices.push(this.#kept(statement, () => lowerSplice(context, statement)));
+        this.#splices.push(this.#kept(slice, statement, () => lowerSplice(context, statement)));
         return;
       case 'Run':
-        this.#runs.push(this.#kept(statement, () => lowerRun(context, statement, types)));
+        this.#runs.push(this.#kept(slice, statement, () => lowerRun(context, statement, types)));
         return;
       case 'Jumper': {
-        const jumper = lowerJumper(context, statement, types);
-        if (jumper) this.#jumpers.push(jumper);
+        const jumper = this.#kept(slice, statement, () => lowerJumper(context, statement, types));
+        if (jumper) this.#jumpers.push({ ...jumper, document, slice });
         return;
       }
       case 'Ground': {
@@ -254,8 +257,8 @@ class Lowering {
     }
   }
 
-  #kept<T>(statement: Statement, lower: () => T): T {
-    return rememberedStatement(this.#context, statement, this.types, lower);
+  #kept<T>({ memory }: ReadSlice, node: Statement, lower: () => T): T {
+    return rememberedStatement(this.#context, { node, memory }, this.#names, lower);
   }
 
   /** When all parts and runs are known. */
@@ -297,6 +300,7 @@ class Lowering {
   /** A part of a type that could not be read is in doubt itself. */
   #holdBackUsersOfBrokenTypes(): void {
     const { broken, brokenTypes } = this.#context;
+    if (brokenTypes.size === 0) return;
     for (const [part, type] of this.#typeOfPart) if (brokenTypes.has(type)) broken.add(part);
     for (const run of this.#runs) if (run.cable && brokenTypes.has(run.cable.name)) broken.add(run.name);
   }

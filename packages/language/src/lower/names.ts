@@ -45,6 +45,13 @@ export interface NameUse {
   readonly end: number;
 }
 
+interface NotedStatement {
+  readonly statement: Statement;
+  readonly uses: readonly NotedUse[];
+  /** The text that the uses have still to be noted in with the symbols; absent: they have been. */
+  readonly document: WiringDocument | undefined;
+}
+
 export class NameIndex {
   readonly #library: NameIndex | undefined;
   readonly #spaces = {
@@ -57,10 +64,12 @@ export class NameIndex {
   /** The library's symbols with this record's uses of them. */
   readonly #borrowed = new Map<NameSymbol, NameSymbol>();
   readonly #uses = new Map<string, readonly NameUse[]>();
-  /** By statement: all uses in it. */
+  /** All uses in each statement, in order of the statements. */
+  readonly #noted: NotedStatement[] = [];
+  /** How many of those are in `#ofStatement`, and how many are with the symbols: both when somebody asks for them. */
+  #sorted = 0;
+  #settled = 0;
   readonly #ofStatement = new Map<Statement, readonly NotedUse[]>();
-  /** Statements whose uses are noted with the symbols when somebody asks for them. */
-  #waiting: { readonly document: WiringDocument; readonly uses: readonly NotedUse[] }[] = [];
   /** Takes what is asked and noted, while a statement is lowered that may be kept. */
   told: Told | undefined;
 
@@ -76,6 +85,11 @@ export class NameIndex {
   /** Terminals of a type by name; a type of the record hides one of the library with the same name. */
   terminalsOf(type: string): ReadonlyMap<string, NameSymbol> | undefined {
     return this.#spaces.type.has(type) ? this.#terminals.get(type) : this.#library?.terminalsOf(type);
+  }
+
+  /** Those of the record itself, without the library's. */
+  declared(space: NameSpace): IterableIterator<NameSymbol> {
+    return this.#spaces[space].values();
   }
 
   *names(space: NameSpace): Generator<NameSymbol> {
@@ -121,24 +135,31 @@ export class NameIndex {
 
   /** Tells what `refer` was told of while a statement was lowered. */
   noteStatement(statement: Statement, uses: readonly NotedUse[]): void {
-    this.#ofStatement.set(statement, uses);
+    this.#noted.push({ statement, uses, document: undefined });
   }
 
   /** Notes uses as a statement had them in an earlier text. */
   referLater(document: WiringDocument, statement: Statement, uses: readonly NotedUse[]): void {
-    this.#ofStatement.set(statement, uses);
-    if (uses.length > 0) this.#waiting.push({ document, uses });
+    this.#noted.push({ statement, uses, document });
   }
 
   #settle(): void {
-    const waiting = this.#waiting;
-    this.#waiting = [];
-    for (const { document, uses } of waiting) {
+    for (; this.#settled < this.#noted.length; this.#settled++) {
+      const { document, uses } = this.#noted[this.#settled]!;
+      if (document === undefined) continue;
       for (const use of uses) {
         const symbol = this.#symbolOf(use);
         if (symbol) this.refer(symbol, siteIn(document, use));
       }
     }
+  }
+
+  #usesOf(statement: Statement): readonly NotedUse[] | undefined {
+    for (; this.#sorted < this.#noted.length; this.#sorted++) {
+      const noted = this.#noted[this.#sorted]!;
+      this.#ofStatement.set(noted.statement, noted.uses);
+    }
+    return this.#ofStatement.get(statement);
   }
 
   #symbolOf({ kind, name, owner }: NotedUse): NameSymbol | undefined {
@@ -176,7 +197,7 @@ export class NameIndex {
   #usesAround(document: WiringDocument, offset: number): readonly NameUse[] | undefined {
     if (this.#uses.has(document.uri)) return undefined;
     const statement = sliceAt(document.slices, offset)?.statement;
-    const noted = statement && this.#ofStatement.get(statement);
+    const noted = statement && this.#usesOf(statement);
     if (statement === undefined || noted === undefined) return undefined;
     const uses: NameUse[] = [];
     const add = (symbol: NameSymbol, site: Site, declares: boolean) =>

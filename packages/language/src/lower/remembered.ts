@@ -1,9 +1,10 @@
 /** What statements mean by their own words, kept with their trees, which later texts of a file share. */
 
-import type { CableType, PartType } from '@ohmstead/record';
 import type { AstNode } from 'langium';
 import type { Statement } from '../generated/ast.js';
+import type { ReadSlice } from '../reading/parser.js';
 import type { LoweringContext } from './context.js';
+import { Meanings, type TypesOfNames } from './meanings.js';
 import type { Told } from './told.js';
 
 interface Kept {
@@ -26,22 +27,52 @@ export function remembered<T>(context: LoweringContext, node: AstNode, by: unkno
   return value;
 }
 
-/** What names mean beyond their own statements. */
-export interface Meanings {
-  readonly partTypes: ReadonlyMap<string, PartType>;
-  readonly cableTypes: ReadonlyMap<string, CableType>;
-  readonly typeOfPart: ReadonlyMap<string, string>;
-}
-
 interface KeptStatement {
   readonly value: unknown;
   readonly profile: string;
   readonly told: Told;
   /** What the names meant that were asked for, in the order in which they were asked for. */
   readonly meant: readonly unknown[];
+  /** With which it was last found to hold. */
+  meanings: Meanings;
 }
 
-const statements = new WeakMap<Statement, KeptStatement>();
+/** What is kept of a statement from one text of its file to the next. */
+export interface StatementMemory {
+  kept?: KeptStatement | undefined;
+}
+
+/** What the names of a record mean now, and which of them meant something else in its text before. */
+export class NamesOfNow {
+  readonly types: TypesOfNames;
+  /** The earlier ones where they are all the same. */
+  readonly meanings: Meanings;
+  readonly #before: Meanings | undefined;
+  /** Since then; undefined where that is not known. */
+  readonly #changed: ReadonlySet<string> | undefined;
+
+  /** `before`: of the last statement of the record that was lowered. */
+  constructor(context: LoweringContext, types: TypesOfNames, before: Meanings | undefined) {
+    const now = new Meanings(context, types);
+    this.types = types;
+    this.#before = before;
+    this.#changed = before && now.changedSince(before);
+    this.meanings = before !== undefined && this.#changed?.size === 0 ? before : now;
+  }
+
+  /** Whether none of the names that a statement asked for means something else since it was found to hold. */
+  hold({ meanings, told }: KeptStatement): boolean {
+    if (meanings === this.meanings) return true;
+    const changed = this.#changed;
+    if (changed === undefined || meanings !== this.#before) return false;
+    return !told.asked.some(({ name }) => changed.has(name));
+  }
+}
+
+/** What the names of a record meant when the first of its statements that is kept was last lowered. */
+export function meaningsBefore(slices: readonly ReadSlice[]): Meanings | undefined {
+  return slices.find(({ memory }) => memory.kept !== undefined)?.memory.kept?.meanings;
+}
 
 /**
  * What a whole statement says, as long as the names in it mean what they meant: its places and uses of names are then noted anew
@@ -49,12 +80,14 @@ const statements = new WeakMap<Statement, KeptStatement>();
  */
 export function rememberedStatement<T>(
   context: LoweringContext,
-  node: Statement,
-  meanings: Meanings,
+  { node, memory }: { readonly node: Statement; readonly memory: StatementMemory },
+  now: NamesOfNow,
   make: () => T,
 ): T {
-  const known = statements.get(node);
-  if (known && known.profile === context.profile && meansTheSame(context, meanings, known)) {
+  const known = memory.kept;
+  const { meanings, types } = now;
+  if (known && (now.hold(known) || meansTheSame(context, types, known))) {
+    known.meanings = meanings;
     context.replay(node, known.told);
     return known.value as T;
   }
@@ -63,24 +96,25 @@ export function rememberedStatement<T>(
   const value = make();
   context.endRecord();
   context.names.noteStatement(node, told.uses);
-  if (context.reports !== before) statements.delete(node);
+  if (context.reports !== before) memory.kept = undefined;
   else {
     const meant: unknown[] = [];
-    eachMeaning(context, meanings, told, (meaning) => meant.push(meaning) > 0);
-    statements.set(node, { value, profile: context.profile, told, meant });
+    eachMeaning(context, types, told, (meaning) => meant.push(meaning) > 0);
+    memory.kept = { value, profile: context.profile, told, meant, meanings };
   }
   return value;
 }
 
-function meansTheSame(context: LoweringContext, meanings: Meanings, { told, meant }: KeptStatement): boolean {
+function meansTheSame(context: LoweringContext, types: TypesOfNames, { told, meant, profile }: KeptStatement): boolean {
+  if (profile !== context.profile) return false;
   let index = 0;
-  return eachMeaning(context, meanings, told, (meaning) => meant[index++] === meaning);
+  return eachMeaning(context, types, told, (meaning) => meant[index++] === meaning);
 }
 
 /** Goes through all that a statement may have seen of the names it asked for, until `visit` answers false. */
 function eachMeaning(
   { names, unreadNames }: LoweringContext,
-  { partTypes, cableTypes, typeOfPart }: Meanings,
+  { partTypes, cableTypes, typeOfPart }: TypesOfNames,
   { asked }: Told,
   visit: (meaning: unknown) => boolean,
 ): boolean {

@@ -2,7 +2,9 @@
 
 import { at, type CableType, type Conductor, type Figure, type Jumper, pointOf, type Run } from '@ohmstead/record';
 import type { Conductor as ConductorNode, Jumper as JumperNode, Quantity, Run as RunNode } from '../generated/ast.js';
+import type { WiringDocument } from '../reading/document.js';
 import { nearestTypes } from '../reading/nearest.js';
+import type { ReadSlice } from '../reading/parser.js';
 import { colourIn, lowerCable } from './cables.js';
 import type { LoweringContext } from './context.js';
 import { lowerEnd, lowerLanding, lowerPlace, type TypeLookup } from './ends.js';
@@ -160,30 +162,35 @@ function placeConductors(context: LoweringContext, run: string, conductors: read
 export interface ReadJumper {
   readonly jumper: Omit<Jumper, 'name'> & { readonly name?: string };
   readonly node: JumperNode;
-  /** Puts its places into the source map under its final name. */
-  readonly place: (name: string) => void;
+}
+
+/** A jumper in its text. */
+export interface StandingJumper extends ReadJumper {
+  readonly document: WiringDocument;
+  readonly slice: ReadSlice;
 }
 
 export function lowerJumper(context: LoweringContext, node: JumperNode, types: TypeLookup): ReadJumper | undefined {
   const from = lowerEnd(context, node.from, types);
   const to = node.to && lowerEnd(context, node.to, types);
-  const { document, slice } = context;
   if (!from || !to) return undefined;
-  const place = (name: string) => {
-    context.enter(document, slice!);
-    context.put(at.jumper(name), node, node.name === undefined ? undefined : 'name');
-    context.put(at.jumperEnd(name, 'from'), node.from);
-    context.put(at.jumperEnd(name, 'to'), node.to);
-  };
   const kind = node.kind.toLowerCase() as Jumper['kind'];
-  const named = node.name !== undefined;
-  return { jumper: { ...(node.name === undefined ? {} : { name: node.name }), named, kind, from, to }, node, place };
+  const { name } = node;
+  if (name === undefined) return { jumper: { named: false, kind, from, to }, node };
+  placeJumper(context, node, name);
+  return { jumper: asBefore(node, { name, named: true, kind, from, to }), node };
+}
+
+function placeJumper(context: LoweringContext, node: JumperNode, name: string): void {
+  context.put(at.jumper(name), node, node.name === undefined ? undefined : 'name');
+  context.put(at.jumperEnd(name, 'from'), node.from);
+  context.put(at.jumperEnd(name, 'to'), node.to);
 }
 
 /** Names the unnamed `jumper-1` … in order of their ends, so that the order of statements never matters. */
 export function nameJumpers(
   context: LoweringContext,
-  read: readonly ReadJumper[],
+  read: readonly StandingJumper[],
   taken: ReadonlySet<string> = new Set(),
 ): Jumper[] {
   const unnamed = read.filter(({ jumper }) => !jumper.named);
@@ -197,8 +204,11 @@ export function nameJumpers(
     given.set(one, `jumper-${count}`);
   }
   return read.map((one) => {
-    const name = one.jumper.name ?? given.get(one)!;
-    one.place(name);
-    return asBefore(one.node, { ...one.jumper, name });
+    const { jumper, node, document, slice } = one;
+    const name = given.get(one);
+    if (name === undefined) return jumper as Jumper;
+    context.enter(document, slice);
+    placeJumper(context, node, name);
+    return remembered(context, node, name, () => ({ ...jumper, name }));
   });
 }

@@ -8,6 +8,11 @@ import type { Site } from './sites.js';
 export type Spot = Omit<Site, 'document'>;
 export type PutSpot = (path: RecordPath, node: Site['node'], property?: string, index?: number) => void;
 
+export interface PlacesWithin {
+  readonly owner: RecordPath;
+  readonly puts: ((put: PutSpot) => void)[];
+}
+
 export interface NotedUse extends Spot {
   readonly kind: NameKind;
   readonly name: string;
@@ -19,8 +24,8 @@ export class Told {
   readonly uses: NotedUse[] = [];
   /** Parts of which a terminal was rightly named. */
   readonly rightlyNamed: string[] = [];
-  /** By the part, run or place that they are within: what puts the places. */
-  readonly places = new Map<RecordPath, ((put: PutSpot) => void)[]>();
+  /** By the part, run or place that they are within, of which a statement has few: what puts the places. */
+  readonly places: PlacesWithin[] = [];
 
   ask(space: NameSpace, name: string): void {
     this.asked.push({ space, name });
@@ -31,8 +36,8 @@ export class Told {
   }
 
   put(owner: RecordPath, places: (put: PutSpot) => void): void {
-    const known = this.places.get(owner);
-    if (known) known.push(places);
-    else this.places.set(owner, [places]);
+    const known = this.places.find((one) => one.owner === owner);
+    if (known) known.puts.push(places);
+    else this.places.push({ owner, puts: [places] });
   }
 }

@@ -169,6 +169,7 @@ class PlacedSlice implements ReadSlice {
   readonly end: number;
   readonly statement: Statement | undefined;
   readonly problem: SyntaxProblem | undefined;
+  readonly memory: ReadSlice['memory'];
   readonly #slice: ReadSlice;
   readonly #base: number;
   #tokens: readonly Token[] | undefined;
@@ -179,6 +180,7 @@ class PlacedSlice implements ReadSlice {
     this.offset = slice.offset + base;
     this.end = slice.end + base;
     this.statement = slice.statement;
+    this.memory = slice.memory;
     const { problem } = slice;
     this.problem = problem && { ...problem, offset: problem.offset + base, end: problem.end + base };
   }

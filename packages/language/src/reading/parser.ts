@@ -12,6 +12,7 @@ import {
   type ParseResult,
 } from 'langium';
 import { type Statement, WiringFile } from '../generated/ast.js';
+import type { StatementMemory } from '../lower/remembered.js';
 import type { Slice, WiringLexerResult } from './lexer.js';
 import { mistakeProblem, parserProblem, type SyntaxProblem, strayProblem } from './syntax-problems.js';
 import type { Token } from './tokens.js';
@@ -30,6 +31,8 @@ export interface ReadSlice {
   readonly end: number;
   readonly statement: Statement | undefined;
   readonly problem: SyntaxProblem | undefined;
+  /** The same in later texts of the file that have the statement as it is: what was made of it is kept here. */
+  readonly memory: StatementMemory;
 }
 
 /** What the framework's parser keeps to itself and reading by statements has to drive. */
@@ -88,7 +91,7 @@ export class WiringParser extends LangiumParser {
     const problems: SyntaxProblem[] = [];
     const comments = new Comments(lexed.hidden);
     for (const slice of lexed.slices) {
-      const read = { ...stretchOfTokens(slice), ...this.#readSlice(slice, comments) };
+      const read = { ...stretchOfTokens(slice), ...this.#readSlice(slice, comments), memory: {} };
       slices.push(read);
       if (read.statement) statements.push(read.statement);
       if (read.problem) problems.push(read.problem);
@@ -102,7 +105,7 @@ export class WiringParser extends LangiumParser {
     return result as unknown as ParseResult<T>;
   }
 
-  #readSlice(slice: Slice, comments: Comments): Omit<ReadSlice, 'offset' | 'end'> {
+  #readSlice(slice: Slice, comments: Comments): Omit<ReadSlice, 'offset' | 'end' | 'memory'> {
     const { tokens, word } = slice;
     if (word === undefined) {
       const problem = slice.mistake ? mistakeProblem(slice, slice.mistake) : strayProblem(tokens);
