@@ -1,6 +1,6 @@
 /** Builds everything that ships: the command line, the extension, its language server and its panel's page. */
 
-import { mkdir, readdir, readFile, stat, writeFile } from 'node:fs/promises';
+import { mkdir, readdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
 import { build, transform } from 'esbuild';
 import { layoutScript } from './packages/extension/layout-bundle.mjs';
@@ -32,9 +32,12 @@ const requireInModule =
 const bundles = [
   {
     ...forNode,
-    entryPoints: ['packages/cli/src/main.ts'],
-    outfile: 'packages/cli/dist/ohmstead.js',
+    entryPoints: { ohmstead: 'packages/cli/src/main.ts' },
+    outdir: 'packages/cli/dist',
     format: 'esm',
+    // What one command alone wants is loaded by that: a start costs what its scripts cost to compile.
+    splitting: true,
+    chunkNames: 'part-[hash]',
     banner: { js: `${requireInModule}\n${polyfill}` },
   },
   {
@@ -112,9 +115,13 @@ async function noticesOf(results) {
   return `${notices.join(`\n\n${'-'.repeat(80)}\n\n`)}\n`;
 }
 
+const folderOf = ({ outdir, outfile }) => outdir ?? outfile.slice(0, outfile.lastIndexOf('/'));
+
 const layoutLibrary = 'node_modules/elkjs/lib/elk-worker.min.js';
 const layoutFile = 'packages/extension/dist/layout.js';
 
+// Parts of an earlier build go by other names.
+await rm(new URL('packages/cli/dist/', import.meta.url), { recursive: true, force: true });
 // The package is one of ES modules, and what ships is not.
 await mkdir(new URL('packages/extension/dist/', import.meta.url), { recursive: true });
 await writeFile(new URL('packages/extension/dist/package.json', import.meta.url), '{ "type": "commonjs" }\n');
@@ -143,12 +150,13 @@ await writeFile(
   await layoutScript(fileURLToPath(new URL(layoutLibrary, import.meta.url))),
 );
 for (const folder of ['packages/cli/dist', 'packages/extension/dist']) {
-  const inside = built.filter((_, index) => bundles[index].outfile.startsWith(`${folder}/`));
+  const inside = built.filter((_, index) => folderOf(bundles[index]) === folder);
   await writeFile(new URL(`${folder}/NOTICES.txt`, import.meta.url), await noticesOf(inside));
 }
 
 if (verbose) {
-  for (const { outfile } of [...bundles, ...sheets, { outfile: layoutFile }]) {
+  const parts = built.flatMap(({ metafile }) => Object.keys(metafile.outputs));
+  for (const outfile of [...parts, ...sheets.map((sheet) => sheet.outfile), layoutFile]) {
     const { size } = await stat(new URL(outfile, import.meta.url));
     console.log(`${outfile.padEnd(44)} ${(size / 1024).toFixed(0).padStart(6)} KB`);
   }

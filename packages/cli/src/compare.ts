@@ -1,8 +1,8 @@
 import { existsSync } from 'node:fs';
 import { relative, resolve, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { type CheckedRecord, compareChecked } from '@ohmstead/language';
-import { openFiles } from '@ohmstead/language/node';
+import { type CheckedRecord, compareChecked, differingRecords } from '@ohmstead/language';
+import { type FileVersion, openFiles, versionOf } from '@ohmstead/language/node';
 import { type Comparison, type Severity, type WorkOrders, workOrders } from '@ohmstead/record';
 import {
   compareHtml,
@@ -12,7 +12,7 @@ import {
   workOrderMarkdown,
   workOrderText,
 } from '@ohmstead/views';
-import { openAtRevision, revisionOf } from './git.js';
+import { openAtRevision, revisionOf, versionAtRevision } from './git.js';
 import type { ExitStatus } from './main.js';
 import { openRecord } from './open.js';
 import { severities } from './report.js';
@@ -52,7 +52,11 @@ function sidesAsked(
   after: string | undefined,
   profile: string | undefined,
 ): readonly (CheckedRecord | undefined)[] {
-  if (profile === undefined) return after === undefined ? sidesOf(here, before) : openBoth(here, before, after);
+  if (profile === undefined) {
+    const pair = after === undefined ? [`git:HEAD:${before}`, before] : [before, after];
+    const differing = onlyDiffering(here, pair[0]!, pair[1]!);
+    return differing ?? (after === undefined ? sidesOf(here, before) : openBoth(here, before, after));
+  }
   if (after === undefined) return [openRecord(here, before)?.record, openRecord(here, before, profile)?.record];
   complain(here, '--profile sets one record against itself under another profile: name a single file.');
   return [];
@@ -110,6 +114,26 @@ export function openSide(
   if ('record' in opened) return opened.record;
   if (!quiet) complain(here, opened.problem);
   return undefined;
+}
+
+/** Two versions of one record, read no further than they differ; undefined where the whole of both is wanted. */
+function onlyDiffering(
+  here: Surroundings,
+  before: string,
+  after: string,
+): readonly [CheckedRecord, CheckedRecord] | undefined {
+  const now = versionAt(here, after);
+  // What changes another record is compared with that.
+  if (now === undefined || /^\s*changes\b/im.test(now.text)) return undefined;
+  const old = versionAt(here, before);
+  const records = old && differingRecords(old, now);
+  if (records) for (const problem of new Set([...old.problems, ...now.problems])) complain(here, problem);
+  return records;
+}
+
+function versionAt(here: Surroundings, argument: string): FileVersion | undefined {
+  const revision = isRevision(here, argument) ? revisionOf(argument) : undefined;
+  return revision ? versionAtRevision(here, revision) : versionOf(argument, here.cwd);
 }
 
 /** Two files are opened together, so that what they have in common is solved once. */

@@ -5,7 +5,7 @@ import { dirname, join, relative, resolve, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { CheckedRecord, WiringDocument } from '@ohmstead/language';
 import { checkRecord, levelsFromFile, parseWiring, readRecord, WORKSPACE_FILE } from '@ohmstead/language';
-import { uriOfFile } from '@ohmstead/language/node';
+import { type FileVersion, uriOfFile } from '@ohmstead/language/node';
 import { complain, type Surroundings } from './surroundings.js';
 
 export interface AtRevision {
@@ -35,18 +35,51 @@ function cutOf(text: string): number {
 
 type Outcome<T> = T | { readonly problem: string };
 
-/** A record with what it imports or changes, all at one revision. `like`: another version of it, of which what is the same is taken over. */
-export function openAtRevision(
-  here: Surroundings,
-  { revision, path }: AtRevision,
-  like?: CheckedRecord,
-): Outcome<{ readonly record: CheckedRecord }> {
+/** A file of a repository's tree. */
+interface InTree {
+  readonly repository: Repository;
+  /** Empty for what is staged. */
+  readonly tree: string;
+  readonly file: string;
+}
+
+function inTree(here: Surroundings, { revision, path }: AtRevision): Outcome<InTree> {
   if (path === '') return { problem: `\`git:${revision}\` names no file: write git:REVISION:PATH.` };
   const repository = Repository.around(dirname(resolve(here.cwd, path)), here);
   if ('problem' in repository) return repository;
   const tree = repository.treeOf(revision);
   if (typeof tree !== 'string') return tree;
-  const file = join(repository.realFolder(dirname(resolve(here.cwd, path))), path.split(/[\\/]/).at(-1)!);
+  return {
+    repository,
+    tree,
+    file: join(repository.realFolder(dirname(resolve(here.cwd, path))), path.split(/[\\/]/).at(-1)!),
+  };
+}
+
+const whereIs = (revision: string): string => (revision === '' ? 'among what is staged' : `at \`${revision}\``);
+
+function levelsIn({ repository, tree }: InTree, revision: string) {
+  const { levels, problems } = levelsFromFile(repository.textOf(tree, repository.rootFile(WORKSPACE_FILE)));
+  return { levels, problems: problems.map((problem) => `${WORKSPACE_FILE} ${whereIs(revision)}: ${problem}`) };
+}
+
+/** A file's text at a revision, unread, at that revision's levels; undefined where there is none. */
+export function versionAtRevision(here: Surroundings, at: AtRevision): FileVersion | undefined {
+  const place = inTree(here, at);
+  if ('problem' in place) return undefined;
+  const text = place.repository.textOf(place.tree, place.file);
+  return text === undefined ? undefined : { uri: uriOfFile(place.file), text, ...levelsIn(place, at.revision) };
+}
+
+/** A record with what it imports or changes, all at one revision. `like`: another version of it, of which what is the same is taken over. */
+export function openAtRevision(
+  here: Surroundings,
+  at: AtRevision,
+  like?: CheckedRecord,
+): Outcome<{ readonly record: CheckedRecord }> {
+  const place = inTree(here, at);
+  if ('problem' in place) return place;
+  const { repository, tree, file } = place;
   const documents = new Map<string, WiringDocument | undefined>();
   const document = (uri: string): WiringDocument | undefined => {
     if (!uri.startsWith('file:')) return undefined;
@@ -57,11 +90,12 @@ export function openAtRevision(
     return documents.get(uri);
   };
   const own = document(uriOfFile(file));
-  const where = revision === '' ? 'among what is staged' : `at \`${revision}\``;
-  if (!own) return { problem: `There is no file \`${path}\` ${where}, or it is not text in UTF-8.` };
+  if (!own) {
+    return { problem: `There is no file \`${at.path}\` ${whereIs(at.revision)}, or it is not text in UTF-8.` };
+  }
   const isInside = (uri: string): boolean => uri.startsWith('file:') && repository.has(fileURLToPath(uri));
-  const { levels, problems } = levelsFromFile(repository.textOf(tree, repository.rootFile(WORKSPACE_FILE)));
-  for (const problem of problems) complain(here, `${WORKSPACE_FILE} ${where}: ${problem}`);
+  const { levels, problems } = levelsIn(place, at.revision);
+  for (const problem of problems) complain(here, problem);
   const checked = new Map<string, CheckedRecord>();
   const check = (one: WiringDocument): CheckedRecord => {
     const known = checked.get(one.uri);

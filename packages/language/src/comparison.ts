@@ -26,10 +26,11 @@ export function compareChecked(before: CheckedRecord, after: CheckedRecord): Com
   return compareRecords(sideWith(before, concluded.before), sideWith(after, concluded.after));
 }
 
-/** A text with the address it is read from. */
-export interface AddressedText {
+/** A record's own text, which may import or change others. */
+export interface VersionText {
   readonly uri: string;
   readonly text: string;
+  readonly levels?: Levels;
 }
 
 /**
@@ -37,19 +38,16 @@ export interface AddressedText {
  * are those of the whole. Undefined where that can be told from the whole alone.
  */
 export function differingRecords(
-  before: AddressedText,
-  after: AddressedText,
-  levels?: Levels,
+  before: VersionText,
+  after: VersionText,
 ): readonly [CheckedRecord, CheckedRecord] | undefined {
-  const texts = differingText(before.text, after.text);
+  const { levels = new Map() } = before;
+  const texts = isSame(levels, after.levels ?? new Map()) ? differingText(before.text, after.text) : undefined;
   if (!texts) return undefined;
   // Under addresses of their own: nobody is to take them for the files.
-  const [one, other] = [
-    parseWiring(`${DIFFERING}${before.uri}`, texts.before),
-    parseWiring(`${DIFFERING}${after.uri}`, texts.after),
-  ];
-  const old = checkRecord(readRecord(one), { levels });
-  const now = checkRecord(readRecord(other), { levels, previous: old });
+  const read = ({ uri }: VersionText, text: string) => readRecord(parseWiring(`${DIFFERING}${uri}`, text));
+  const old = checkRecord(read(before, texts.before), { levels });
+  const now = checkRecord(read(after, texts.after), { levels, previous: old });
   // A mistake is explained by all the names there are.
   const isApart = ({ reading }: CheckedRecord) => reading.findings.length === 0 && isToldByItself(reading.installation);
   return [old, now].every(isApart) ? [old, now] : undefined;

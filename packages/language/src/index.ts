@@ -8,7 +8,7 @@ export { rangeOf, type Site, stretchOf, textOf } from './lower/sites.js';
 export { SourceMap } from './lower/source-map.js';
 export { type DocumentSource, importedUri, importsOf } from './lower/imports.js';
 export { type CheckedRecord, type CheckOptions, checkRecord, type LocatedFinding } from './pipeline.js';
-export { type AddressedText, comparedSide, compareChecked, differingRecords } from './comparison.js';
+export { comparedSide, compareChecked, differingRecords, type VersionText } from './comparison.js';
 export { type Reading, readRecord, underProfile } from './read.js';
 export { parseWiring, type TextRange, type WiringDocument } from './reading/document.js';
 export { nearestNames } from './reading/nearest.js';

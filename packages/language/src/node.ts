@@ -7,6 +7,7 @@ import type { Levels } from '@ohmstead/record';
 import { URI } from 'vscode-uri';
 import type { DocumentSource } from './lower/imports.js';
 import { levelsOfWorkspace } from './node-levels.js';
+import type { VersionText } from './comparison.js';
 import { type CheckedRecord, checkRecord } from './pipeline.js';
 import { readRecord, underProfile } from './read.js';
 import { parseWiring, type WiringDocument } from './reading/document.js';
@@ -66,6 +67,21 @@ export function openFiles(
     if ('problem' in read) return { path, problem: read.problem, message: sentences[read.problem](path) };
     return { path, uri: read.document.uri, record: check(read.document) };
   });
+}
+
+export interface FileVersion extends Required<VersionText> {
+  /** What is wrong with the workspace's own settings, in sentences. */
+  readonly problems: readonly string[];
+}
+
+/** A file's text, unread, at the levels of its workspace; undefined where there is none. */
+export function versionOf(path: string, workingFolder = process.cwd()): FileVersion | undefined {
+  const file = resolve(workingFolder, path);
+  const text = readText(file);
+  if (typeof text !== 'string') return undefined;
+  const problems: string[] = [];
+  const levels = levelsByWorkspace((problem) => void problems.push(problem))(workspaceOf(file, workingFolder));
+  return { uri: uriOfFile(file), text, levels, problems };
 }
 
 function levelsByWorkspace(complain: (problem: string) => void): (workspace: string) => Levels {
