@@ -29,8 +29,8 @@ export interface BranchEdit extends BranchFigures {
 
 /** Volts per node. */
 export interface Column {
-  readonly re: Float64Array;
-  readonly im: Float64Array;
+  readonly re: readonly number[];
+  readonly im: readonly number[];
 }
 
 export class EditableNetwork {
@@ -38,6 +38,9 @@ export class EditableNetwork {
   private readonly columns: (Column | undefined)[] = [];
   private readonly betweenNodes = new Map<number, Column>();
   readonly base: Column;
+  /** Currents into the nodes, put down to be solved for. */
+  private readonly re: Float64Array;
+  private readonly im: Float64Array;
   /** False when the network has no single answer: nothing is to be asked of it then. */
   readonly isSound: boolean;
 
@@ -50,20 +53,21 @@ export class EditableNetwork {
     const reference = new Uint8Array(nodes);
     for (let node = 0; node < nodes; node++) if (sets.find(node) === node) reference[node] = 1;
     const connections = new Connections(nodes, reference, branches.length);
-    this.base = { re: new Float64Array(nodes), im: new Float64Array(nodes) };
+    this.re = new Float64Array(nodes);
+    this.im = new Float64Array(nodes);
     for (const { a, b, re, im, emfRe, emfIm } of branches) {
       if (a === b) continue;
       connections.connect(a, b, re, im);
       const pushedRe = re * emfRe - im * emfIm;
       const pushedIm = re * emfIm + im * emfRe;
-      this.base.re[a]! += pushedRe;
-      this.base.im[a]! += pushedIm;
-      this.base.re[b]! -= pushedRe;
-      this.base.im[b]! -= pushedIm;
+      this.re[a]! += pushedRe;
+      this.im[a]! += pushedIm;
+      this.re[b]! -= pushedRe;
+      this.im[b]! -= pushedIm;
     }
     this.system = connections.system();
     this.isSound = this.system.factor() < 0;
-    if (this.isSound) this.solve(this.base);
+    this.base = this.isSound ? this.solved() : { re: [], im: [] };
   }
 
   /** Volts at every node for one ampere driven into a branch's `a` and taken out at its `b`; kept. */
@@ -82,18 +86,27 @@ export class EditableNetwork {
     const key = a * this.nodes + b;
     const known = this.betweenNodes.get(key);
     if (known !== undefined) return known;
-    const made = { re: new Float64Array(this.nodes), im: new Float64Array(this.nodes) };
     if (a !== b) {
-      made.re[a] = 1;
-      made.re[b] = -1;
-      this.solve(made);
+      this.re[a] = 1;
+      this.re[b] = -1;
     }
+    const made = this.solved();
     this.betweenNodes.set(key, made);
     return made;
   }
 
-  private solve({ re, im }: Column): void {
+  /** Volts for the currents that are put down; these are cleared. */
+  private solved(): Column {
+    const { nodes, re, im } = this;
     this.system.solve(re, im, NONE, NONE);
+    const column = { re: [] as number[], im: [] as number[] };
+    for (let node = 0; node < nodes; node++) {
+      column.re.push(re[node]!);
+      column.im.push(im[node]!);
+    }
+    re.fill(0);
+    im.fill(0);
+    return column;
   }
 
   /** The network with these branches at other figures; at most one edit a branch. */

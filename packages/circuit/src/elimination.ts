@@ -3,7 +3,7 @@
  * neighbours first, and kept for every set of figures on it.
  */
 
-import { ByDegree, Neighbours } from './neighbours.js';
+import { Neighbours, Waiting } from './neighbours.js';
 
 /** Positions: the eliminated nets in their order, then the nets that are left. Columns hold the later positions a net is joined to then. */
 export interface Elimination {
@@ -76,32 +76,71 @@ export class Eliminations {
   }
 }
 
-/**
- * Nets with up to this many neighbours are as good as one another: to take the ends of a long cable first would cost a little less, but all of it
- * would then depend on all of it, and one volt could not be worked out without the others.
- */
-const EASY = 5;
+/** Takes nets off that hang at one other alone, and then those that hang at one other because of that; no fill comes of it. */
+class DeadEnds {
+  /** Per net: where it is among those taken off, or -1. */
+  readonly positionOf: Int32Array;
+  /** Nets taken off, in their order, and the admittance by which each hung at the rest, or -1. */
+  readonly netAt: Int32Array;
+  readonly by: Int32Array;
+  count = 0;
 
-/** Dead ends come first: nothing flows in them, and taken out first they have exactly the volts of where they begin. */
-function rankOf(degree: number, isLate: boolean): number {
-  if (isLate) return Math.max(EASY + 1, degree);
-  return degree < 2 ? degree : Math.max(EASY, degree);
+  constructor({ nets, reference, pinned, late, from, to }: Topology) {
+    const positionOf = new Int32Array(nets).fill(-1);
+    const netAt = new Int32Array(nets);
+    const by = new Int32Array(nets);
+    const degrees = new Int32Array(nets);
+    // All admittances of a net, one upon another: when one is left, it is that one.
+    const all = new Int32Array(nets);
+    for (let k = 0; k < from.length; k++) {
+      const x = from[k]!;
+      const y = to[k]!;
+      degrees[x]!++;
+      degrees[y]!++;
+      all[x]! ^= k;
+      all[y]! ^= k;
+    }
+    const isStaying = (net: number): boolean => reference[net] === 1 || pinned[net] === 1 || late[net] === 1;
+    let count = 0;
+    for (let net = 0; net < nets; net++) {
+      if (degrees[net]! > 1 || isStaying(net)) continue;
+      positionOf[net] = count;
+      netAt[count++] = net;
+    }
+    for (let head = 0; head < count; head++) {
+      const net = netAt[head]!;
+      if (degrees[net] === 0) {
+        by[head] = -1;
+        continue;
+      }
+      const k = all[net]!;
+      by[head] = k;
+      const other = from[k] === net ? to[k]! : from[k]!;
+      all[other]! ^= k;
+      if (--degrees[other]! !== 1 || positionOf[other]! >= 0 || isStaying(other)) continue;
+      positionOf[other] = count;
+      netAt[count++] = other;
+    }
+    this.positionOf = positionOf;
+    this.netAt = netAt;
+    this.by = by;
+    this.count = count;
+  }
 }
 
 export function eliminationOf(topology: Topology): Elimination {
   const { nets, reference, pinned, late, from, to } = topology;
-  const rank = (net: number): number => rankOf(neighbours.degree(net), late[net] === 1);
-  const neighbours = new Neighbours(nets, reference, from, to);
-  const queue = new ByDegree(nets, nets + EASY + 1);
+  const ends = new DeadEnds(topology);
+  const { positionOf, netAt } = ends;
+  const neighbours = new Neighbours(nets, reference, positionOf, from, to);
+  const waiting = new Waiting(nets, neighbours, late);
   for (let net = 0; net < nets; net++) {
-    if (reference[net] !== 1 && pinned[net] !== 1) queue.put(net, rank(net));
+    if (reference[net] !== 1 && pinned[net] !== 1 && positionOf[net]! < 0) waiting.put(net);
   }
-  const netAt = new Int32Array(nets);
-  const positionOf = new Int32Array(nets).fill(-1);
-  let eliminated = 0;
+  let eliminated = ends.count;
   let early = -1;
-  let entries = 0;
-  for (let net = queue.take(); net >= 0; net = queue.take()) {
+  let entries = ends.count;
+  for (let net = waiting.take(); net >= 0; net = waiting.take()) {
     neighbours.eliminate(net);
     if (early < 0 && late[net] === 1) early = eliminated;
     positionOf[net] = eliminated;
@@ -112,7 +151,7 @@ export function eliminationOf(topology: Topology): Elimination {
     entries += end - start;
     for (let k = start; k < end; k++) {
       const other = pool[k]!;
-      if (pinned[other] !== 1) queue.put(other, rank(other));
+      if (pinned[other] !== 1) waiting.put(other);
     }
   }
   let size = eliminated;
@@ -125,8 +164,18 @@ export function eliminationOf(topology: Topology): Elimination {
   }
   const starts = new Int32Array(size + 1);
   const rows = new Int32Array(entries);
+  const entryOf = new Int32Array(from.length).fill(UNKNOWN);
   let filled = 0;
-  for (let position = 0; position < size; position++) {
+  for (let position = 0; position < ends.count; position++) {
+    const k = ends.by[position]!;
+    if (k >= 0) {
+      const row = positionOf[from[k]!] === position ? positionOf[to[k]!]! : positionOf[from[k]!]!;
+      entryOf[k] = row < 0 ? -1 - position : filled;
+      if (row >= 0) rows[filled++] = row;
+    }
+    starts[position + 1] = filled;
+  }
+  for (let position = ends.count; position < size; position++) {
     const net = netAt[position]!;
     const own = neighbours.starts[net]!;
     const end = own + neighbours.counts[net]!;
@@ -138,8 +187,9 @@ export function eliminationOf(topology: Topology): Elimination {
     sortRows(rows, start, filled);
     starts[position + 1] = filled;
   }
-  const entryOf = new Int32Array(from.length);
-  for (let k = 0; k < from.length; k++) entryOf[k] = entryAt(positionOf[from[k]!]!, positionOf[to[k]!]!, starts, rows);
+  for (let k = 0; k < from.length; k++) {
+    if (entryOf[k] === UNKNOWN) entryOf[k] = entryAt(positionOf[from[k]!]!, positionOf[to[k]!]!, starts, rows);
+  }
   if (early < 0) early = eliminated;
   const hasLate = late.length > 0;
   return {
@@ -153,6 +203,9 @@ export function eliminationOf(topology: Topology): Elimination {
     rows: rows.subarray(0, filled),
   };
 }
+
+/** An entry that is still to be found. */
+const UNKNOWN = 2_147_483_647;
 
 function sortRows(rows: Int32Array, start: number, end: number): void {
   if (end - start > 16) {
@@ -173,6 +226,7 @@ export function entryAt(one: number, other: number, starts: Int32Array, rows: In
   if (one < 0 || other < 0) return -1 - Math.max(one, other);
   const row = Math.max(one, other);
   let low = starts[Math.min(one, other)]!;
+  if (rows[low] === row) return low;
   let high = starts[Math.min(one, other) + 1]! - 1;
   while (low < high) {
     const middle = (low + high) >> 1;

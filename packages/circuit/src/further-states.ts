@@ -1,5 +1,5 @@
 /**
- * Further states of a large linear circuit. All that no contact touches is eliminated once for all states; of a state only the few nets at
+ * Further states of a linear circuit. All that no contact touches is eliminated once for all states; of a state only the few nets at
  * contacts are solved, and only those volts are carried back that are asked for. Its own equations are checked with each state, those
  * that all states share with the first one, which is solved in full.
  */
@@ -13,18 +13,15 @@ import { Connections, type Reduced } from './nodal.js';
 import { emfOf, OneState } from './one-state.js';
 import { UnionFind } from './union-find.js';
 
-/** Smaller circuits are solved in full each time: it takes no longer than to ask for all their figures one by one. */
-export const LARGE_FROM = 400;
-
 /** With more nets at contacts than this, what is left is no small matter. */
 const MOST_AT_CONTACTS = 48;
 
 type SolveInFull = (layout: Layout, state: CircuitState) => Solution;
 
-/** What all states of a circuit share; `undefined` where it is small, not linear, or has ideal sources or the like that call for more care. */
+/** What all states of a circuit share; `undefined` where it is not linear, or has ideal sources or the like that call for more care. */
 export function furtherStatesOf(layout: Layout): FurtherStates | undefined {
   const { kind, loads, bypasses, diodes, hasFed, contacts, sources, circuit } = layout;
-  if (kind.length < LARGE_FROM || contacts.length === 0 || sources.length === 0) return undefined;
+  if (contacts.length === 0 || sources.length === 0) return undefined;
   if (loads.length + bypasses.length + diodes.length > 0 || hasFed || circuit.system === 'mixed') return undefined;
   for (let e = 0; e < kind.length; e++) {
     if (kind[e] !== IMPEDANCE && kind[e] !== SOURCE) continue;
@@ -55,6 +52,8 @@ export class FurtherStates {
   private readonly stamps!: Int32Array;
   private stamp = 0;
   private holder: OneState | undefined;
+  /** Whether a state was asked for what only a solution in full has. */
+  wasAskedInFull = false;
 
   constructor(readonly layout: Layout) {
     const { a, b, points, ideals, contacts, kind, sources } = layout;

@@ -55,8 +55,8 @@ export interface Layout {
   readonly eliminations: Eliminations;
   /** Nets of its states, the last ones used. */
   readonly netsKept: Nets[];
-  /** What is shared by its states, once there has been one. */
-  readonly shared: { solved?: boolean; further?: FurtherStates | 'none' };
+  /** How many of its states were solved in full, and what further ones share. */
+  readonly shared: { inFull: number; further?: FurtherStates | 'none' };
 }
 
 /** A bypass or inductor with fewer ohms still counts as this many, so that its current has one answer. */
@@ -163,7 +163,7 @@ export function layOut(
     roles,
     roleOf,
     isReal,
-    shared: {},
+    shared: { inFull: 0 },
   };
 }
 

@@ -22,18 +22,19 @@ export class Neighbours {
   private stamp = 0;
   private used = 0;
 
-  constructor(nets: number, reference: Uint8Array, from: Int32Array, to: Int32Array) {
+  /** `goneTo` is 0 or more for nets that are out from the start; `reference` marks those at zero volts. */
+  constructor(nets: number, reference: Uint8Array, goneTo: Int32Array, from: Int32Array, to: Int32Array) {
     this.starts = new Int32Array(nets);
     this.counts = new Int32Array(nets);
-    this.lengths = new Int32Array(nets);
     this.rooms = new Int32Array(nets);
     this.gone = new Uint8Array(nets);
     this.grounded = new Uint8Array(nets);
     this.mark = new Int32Array(nets);
-    const { rooms, lengths, starts, grounded } = this;
+    const { rooms, counts, starts, grounded } = this;
     for (let k = 0; k < from.length; k++) {
       const x = from[k]!;
       const y = to[k]!;
+      if (goneTo[x]! >= 0 || goneTo[y]! >= 0) continue;
       if (reference[x] === 1 || reference[y] === 1) {
         grounded[x] = 1;
         grounded[y] = 1;
@@ -50,12 +51,13 @@ export class Neighbours {
     for (let k = 0; k < from.length; k++) {
       const x = from[k]!;
       const y = to[k]!;
-      if (reference[x] === 1 || reference[y] === 1) continue;
-      pool[starts[x]! + lengths[x]!++] = y;
-      pool[starts[y]! + lengths[y]!++] = x;
+      if (goneTo[x]! >= 0 || goneTo[y]! >= 0 || reference[x] === 1 || reference[y] === 1) continue;
+      pool[starts[x]! + counts[x]!++] = y;
+      pool[starts[y]! + counts[y]!++] = x;
     }
     this.pool = pool;
-    for (let net = 0; net < nets; net++) this.dropRepeats(net);
+    this.lengths = counts.slice();
+    for (let net = 0; net < nets; net++) if (counts[net]! > 1) this.dropRepeats(net);
   }
 
   private dropRepeats(net: number): void {
@@ -77,6 +79,10 @@ export class Neighbours {
   /** How many nets it is joined to, zero volts among them. */
   degree(net: number): number {
     return this.counts[net]! + this.grounded[net]!;
+  }
+
+  isGone(net: number): boolean {
+    return this.gone[net] === 1;
   }
 
   /** Takes a net out; all its neighbours become one another's. Its own stretch is compacted, and changes no more. */
@@ -169,10 +175,86 @@ export class Neighbours {
 }
 
 /**
- * Nets by how many neighbours they have; of equals the one put in first comes first. A neighbour of what is taken out goes to the end, so that
- * of a long row every other one is taken out before those between, and what depends on what stays shallow.
+ * Nets with up to this many neighbours are as good as one another: to take the ends of a long cable first would cost a little less, but all of it
+ * would then depend on all of it, and one volt could not be worked out without the others.
  */
-export class ByDegree {
+const EASY = 5;
+
+/**
+ * The nets still in a network, dead ends first, then those with few neighbours, then the rest by how many they have; late ones with the rest. Of
+ * equals the one put in first comes first. A neighbour of what is taken out goes to the end, so that of a long row every other one is taken out
+ * before those between, and what depends on what stays shallow.
+ */
+export class Waiting {
+  private readonly ends: number[] = [];
+  private endsHead = 0;
+  private easy: Int32Array;
+  private easyHead = 0;
+  private easyTail = 0;
+  /** Per net: one more than where it is among the easy ones, or 0. */
+  private readonly easyAt: Int32Array;
+  private rest: ByDegree | undefined;
+
+  constructor(
+    private readonly nets: number,
+    private readonly neighbours: Neighbours,
+    private readonly late: Uint8Array,
+  ) {
+    this.easy = new Int32Array(nets + (nets >> 1) + 16);
+    this.easyAt = new Int32Array(nets);
+  }
+
+  /** Puts a net in, or at the end of those that are as good where it is in already. */
+  put(net: number): void {
+    const degree = this.neighbours.degree(net);
+    if (degree <= EASY && this.late[net] !== 1) {
+      this.rest?.remove(net);
+      if (degree < 2) {
+        this.easyAt[net] = 0;
+        this.ends.push(net);
+        return;
+      }
+      if (this.easyTail === this.easy.length) this.makeRoom();
+      this.easy[this.easyTail++] = net;
+      this.easyAt[net] = this.easyTail;
+      return;
+    }
+    this.easyAt[net] = 0;
+    this.rest ??= new ByDegree(this.nets);
+    this.rest.put(net, Math.max(EASY + 1, degree));
+  }
+
+  private makeRoom(): void {
+    const { easy, easyAt, easyHead, easyTail } = this;
+    const longer = new Int32Array(2 * (easyTail - easyHead) + 64);
+    let kept = 0;
+    for (let k = easyHead; k < easyTail; k++) {
+      const net = easy[k]!;
+      if (easyAt[net] !== k + 1) continue;
+      longer[kept++] = net;
+      easyAt[net] = kept;
+    }
+    this.easy = longer;
+    this.easyHead = 0;
+    this.easyTail = kept;
+  }
+
+  /** Takes out the next net; -1 when there is none left. */
+  take(): number {
+    while (this.endsHead < this.ends.length) {
+      const net = this.ends[this.endsHead++]!;
+      if (!this.neighbours.isGone(net) && this.neighbours.degree(net) < 2) return net;
+    }
+    while (this.easyHead < this.easyTail) {
+      const net = this.easy[this.easyHead++]!;
+      if (this.easyAt[net] === this.easyHead) return net;
+    }
+    return this.rest?.take() ?? -1;
+  }
+}
+
+/** Nets by how many neighbours they have; of equals the one put in first comes first. */
+class ByDegree {
   private readonly first: Int32Array;
   private readonly last: Int32Array;
   private readonly next: Int32Array;
@@ -180,8 +262,8 @@ export class ByDegree {
   private readonly degreeOf: Int32Array;
   private least = 0;
 
-  /** `highest` is the highest degree that is put. */
-  constructor(nets: number, highest: number) {
+  constructor(nets: number) {
+    const highest = Math.max(nets, EASY + 1);
     this.first = new Int32Array(highest + 1).fill(-1);
     this.last = new Int32Array(highest + 1).fill(-1);
     this.next = new Int32Array(nets).fill(-1);
@@ -201,7 +283,7 @@ export class ByDegree {
     if (degree < this.least) this.least = degree;
   }
 
-  private remove(net: number): void {
+  remove(net: number): void {
     const degree = this.degreeOf[net]!;
     if (degree < 0) return;
     const after = this.next[net]!;

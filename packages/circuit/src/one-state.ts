@@ -1,4 +1,4 @@
-/** What is asked of one further state of a large circuit. */
+/** What is asked of one further state of a linear circuit. */
 
 import { IMPEDANCE, SOURCE } from './columns.js';
 import { ampsThrough } from './figures.js';
@@ -67,6 +67,7 @@ export class OneState {
     const x = this.shared.netOfPoint(layout.a[e]!);
     const y = this.shared.netOfPoint(layout.b[e]!);
     if (layout.ideal[e] === 1 || x === y || (code !== IMPEDANCE && code !== SOURCE)) {
+      this.shared.wasAskedInFull = true;
       this.full ??= this.inFull(layout, this.state);
       return this.full.element(id);
     }

@@ -11,17 +11,16 @@ export interface Drives {
   readonly im: readonly number[];
 }
 
-/** Worked out node by node, as it is asked for. */
+/** Worked out node by node, as it is asked for. On plain lists: there are very many of these, each of a few figures. */
 export class Responses {
   /** Per edit and group, the current that the edit adds to its branch. */
   private readonly drawnRe: number[];
   private readonly drawnIm: number[];
   private readonly driven: readonly Column[];
   /** Row after row: per group the volts at a node. */
-  private re = new Float64Array(0);
-  private im = new Float64Array(0);
+  private readonly re: number[] = [];
+  private readonly im: number[] = [];
   private readonly starts: number[] = [];
-  private used = 0;
 
   constructor(
     edited: EditedNetwork,
@@ -65,11 +64,13 @@ export class Responses {
     if (known !== undefined) return known;
     const { count, groups, re, im } = this.drives;
     const { driven, columns, drawnRe, drawnIm } = this;
-    const start = this.used;
-    this.used += count;
-    if (this.used > this.re.length) this.grow();
     const rowRe = this.re;
     const rowIm = this.im;
+    const start = rowRe.length;
+    for (let group = 0; group < count; group++) {
+      rowRe.push(0);
+      rowIm.push(0);
+    }
     for (let p = 0; p < driven.length; p++) {
       const zr = driven[p]!.re[node]!;
       const zi = driven[p]!.im[node]!;
@@ -90,20 +91,7 @@ export class Responses {
     this.starts[node] = start;
     return start;
   }
-
-  private grow(): void {
-    const length = Math.max(2 * this.re.length, ROWS_AT_FIRST * this.drives.count);
-    const longer = (list: Float64Array): Float64Array<ArrayBuffer> => {
-      const copy = new Float64Array(length);
-      copy.set(list);
-      return copy;
-    };
-    this.re = longer(this.re);
-    this.im = longer(this.im);
-  }
 }
-
-const ROWS_AT_FIRST = 6;
 
 function zeros(count: number): number[] {
   const list: number[] = [];

@@ -25,15 +25,22 @@ export function unsolved(state: CircuitState, shorted: readonly ShortedSource[],
   };
 }
 
-/** Solves a circuit in a state: the first one in full, further ones of large circuits as far as they are asked for. */
+/** A circuit of fewer elements than this is solved in full some times first, and always once a further state has been asked for in full. */
+const LARGE_FROM = 400;
+const IN_FULL_FIRST = 3;
+
+/** Solves a circuit in a state: the first one in full, further ones of most circuits as far as they are asked for. */
 export function solveLayout(layout: Layout, state: CircuitState): Solution {
   const { shared } = layout;
-  if (shared.solved === true && layout.problem === undefined) {
+  const isLarge = layout.kind.length >= LARGE_FROM;
+  if (layout.problem === undefined && shared.inFull >= (isLarge ? 1 : IN_FULL_FIRST)) {
     shared.further ??= furtherStatesOf(layout) ?? 'none';
-    const further = shared.further === 'none' ? undefined : shared.further.solve(state, solveInFull);
-    if (further !== undefined) return further;
+    if (shared.further !== 'none' && (isLarge || !shared.further.wasAskedInFull)) {
+      const further = shared.further.solve(state, solveInFull);
+      if (further !== undefined) return further;
+    }
   }
-  shared.solved = true;
+  shared.inFull++;
   return solveInFull(layout, state);
 }
 
