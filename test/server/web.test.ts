@@ -10,7 +10,7 @@ import type {
   RequestMessage,
   ResponseMessage,
 } from 'vscode-languageserver-protocol';
-import type { WorkspaceEdit, WorkspaceSymbol } from 'vscode-languageserver-types';
+import type { Hover, MarkupContent, WorkspaceEdit, WorkspaceSymbol } from 'vscode-languageserver-types';
 import { rangeOf } from './client.js';
 
 const root = new URL('../../', import.meta.url).pathname;
@@ -39,6 +39,8 @@ const eventually = <Value>(read: () => Value) => expect.poll(read, { timeout: 15
 class WebEditor {
   readonly asked: string[] = [];
   readonly files: Record<string, string>;
+  /** Files are given once this has settled. */
+  holdsFiles: Promise<void> = Promise.resolve();
   readonly #listeners: ((event: { data: unknown }) => void)[] = [];
   readonly #answers = new Map<number, (answer: ResponseMessage) => void>();
   readonly #findings = new Map<string, Diagnostic[][]>();
@@ -114,7 +116,10 @@ class WebEditor {
       const { uri, diagnostics } = params as unknown as { uri: string; diagnostics: Diagnostic[] };
       this.#findings.set(uri, [...this.findings(uri), diagnostics]);
     } else if (id !== undefined && id !== null) {
-      this.#send({ jsonrpc: '2.0', id, result: this.#answer(method, params as never) } as ResponseMessage);
+      const answer = () =>
+        this.#send({ jsonrpc: '2.0', id, result: this.#answer(method, params as never) } as ResponseMessage);
+      if (method === 'ohmstead/readFile') void this.holdsFiles.then(answer);
+      else answer();
     }
   }
 
@@ -185,6 +190,28 @@ describe('the worker', () => {
     await expect
       .poll(() => (editor.findings(uri).at(-1) ?? []).map(({ code }) => code), { timeout: 20_000 })
       .not.toContain('import-missing');
+  });
+
+  it('has no figures before an imported file has come: it waits a little, then says so', async () => {
+    const places = 'place basement\nplace hall\nplace porch { outdoor }\nplace yard-door "Yard door"\n';
+    const editor = new WebEditor({ [`${folder}/places.wiring`]: places });
+    let give = (): void => {};
+    editor.holdsFiles = new Promise((resolve) => {
+      give = resolve;
+    });
+    await editor.start();
+    const text = bell.replace(places, 'import "places.wiring"\n');
+    const uri = editor.open('bell.wiring', text);
+    const hover = async (): Promise<string> => {
+      const { start } = rangeOf(text, 'supply bell-tx');
+      const position = { line: start.line, character: start.character + 'supply '.length };
+      const answer = await editor.request<Hover>('textDocument/hover', { textDocument: { uri }, position });
+      return (answer.contents as MarkupContent).value;
+    };
+    expect(await hover()).toBe('What this record imports is still being read.');
+    const waiting = hover();
+    give();
+    expect(await waiting).toMatch(/ VA of \d+ VA/);
   });
 
   it('renames and finds in files that nobody opened', async () => {

@@ -13,6 +13,9 @@ import type { PlaceInText } from '../services/names.js';
 import type { Records } from './records.js';
 import type { Settings } from './settings.js';
 
+/** How long figures are waited for while a record's files come from the editor, in ms. */
+export const PATIENCE = 1000;
+
 export interface ClientWays {
   readonly snippets: boolean;
   /** Commands that the editor has and that answers may name. */

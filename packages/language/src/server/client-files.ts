@@ -41,6 +41,10 @@ export class ClientFiles implements Files {
     return this.#asked.has(uri);
   }
 
+  arrival(uri: string): Promise<void> | undefined {
+    return this.#asked.get(uri);
+  }
+
   changed(uri: string): void {
     this.#texts.delete(uri);
     this.#asked.delete(uri);
@@ -80,6 +84,7 @@ export function filesOf(own: Files | undefined, owns: (uri: string) => boolean, 
     read: (uri) => of(uri).read(uri),
     list: (uri) => of(uri).list(uri),
     awaits: (uri) => of(uri).awaits?.(uri) === true,
+    arrival: (uri) => of(uri).arrival?.(uri),
     changed: (uri) => of(uri).changed?.(uri),
     gather: async (uris) => {
       await others.gather?.(uris.filter((uri) => of(uri) === others));

@@ -7,6 +7,8 @@ export interface Files {
   list(folderUri: string): readonly string[];
   /** Whether a file has been asked for and has not come yet: nothing can be said of it. */
   awaits?(uri: string): boolean;
+  /** Settles once such a file has come or is known not to be there; undefined for all others. */
+  arrival?(uri: string): Promise<void> | undefined;
   /** A file came, went or changed: it is read anew when it is asked for next. */
   changed?(uri: string): void;
   /** Settles once every `.wiring` file under the folders can be read. */

@@ -103,6 +103,37 @@ export class Records {
     return [...absent].some((one) => this.#files.awaits?.(one) === true);
   }
 
+  /**
+   * Waits for the files of a record that have not come yet, for as many ms as somebody has patience; answers whether nothing is waited
+   * for any more.
+   */
+  async filesCome(uri: string, patience: number): Promise<boolean> {
+    if (this.#coming(uri).length === 0) return true;
+    let isOver = false;
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    const over = new Promise<void>((resolve) => {
+      timer = setTimeout(() => {
+        isOver = true;
+        resolve();
+      }, patience);
+    });
+    // A file that comes may import another.
+    for (let coming = this.#coming(uri); coming.length > 0 && !isOver; coming = this.#coming(uri)) {
+      await Promise.race([Promise.all(coming), over]);
+    }
+    clearTimeout(timer);
+    return this.#coming(uri).length === 0;
+  }
+
+  #coming(uri: string): Promise<void>[] {
+    const key = keyOf(uri);
+    // Reading the record asks for its files.
+    if (!isShipped(key)) this.reading(key);
+    const { settingsUri } = this.reachOf(key);
+    const wanted = [...(settingsUri === undefined ? [] : [settingsUri]), ...(this.#absent.get(key) ?? [])];
+    return wanted.flatMap((one) => this.#files.arrival?.(one) ?? []);
+  }
+
   /** Settles once every file of the workspace can be read. */
   async gather(): Promise<void> {
     await this.#files.gather?.(this.#folders);

@@ -13,7 +13,7 @@ import { quickFixes } from '../services/actions.js';
 import { lensWords, supplyLenses } from '../services/code-lenses.js';
 import { readingsLenses, readingsLensWords } from '../services/readings-at.js';
 import { voltsHints } from '../services/inlay-hints.js';
-import { type Asked, workspaceEdit } from './asked.js';
+import { type Asked, PATIENCE, workspaceEdit } from './asked.js';
 import { budgetAnswer, diagnosticOf } from './findings.js';
 import { libraryDocument } from './library-documents.js';
 import { canBeRead, isShipped } from './records.js';
@@ -47,9 +47,10 @@ export function answerFigures(asked: Asked): void {
       ...readingsLenses(reading).map(({ block, range }): CodeLens => ({ range, data: { uri, block } })),
     ];
   });
-  connection.onCodeLensResolve((lens) => {
+  connection.onCodeLensResolve(async (lens) => {
     const { uri, name, block } = lens.data as { uri: string; name: string; block?: number };
-    const checked = records.check(uri)?.record;
+    const isWhole = await records.filesCome(uri, PATIENCE);
+    const checked = isWhole ? records.check(uri)?.record : undefined;
     if (block !== undefined) {
       const words = checked ? readingsLensWords(checked, block) : 'no figures yet';
       const command = ways.commands.has(FIND_FAULT) ? FIND_FAULT : '';
@@ -59,7 +60,8 @@ export function answerFigures(asked: Asked): void {
     return { ...lens, command: { title, command: ways.commands.has(SHOW_BUDGET) ? SHOW_BUDGET : '' } };
   });
 
-  connection.languages.inlayHint.on(({ textDocument: { uri }, range }) => {
+  connection.languages.inlayHint.on(async ({ textDocument: { uri }, range }) => {
+    if (settings.volts && !(await records.filesCome(uri, PATIENCE))) return [];
     const document = settings.volts ? records.openDocument(uri) : undefined;
     const checked = document && records.check(uri)?.record;
     if (!checked) return [];

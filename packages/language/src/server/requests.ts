@@ -4,10 +4,12 @@ import { type CompletionItem, type CompletionList, MarkupKind, type Position, ty
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { complete } from '../services/completion.js';
 import { completionRecord } from '../services/completion-record.js';
-import { hoverAt } from '../services/hover.js';
+import type { CheckedRecord } from '../pipeline.js';
+import { hoverAt, hoverBefore } from '../services/hover.js';
 import { elementSignature } from '../services/signature.js';
-import { type Asked, placeAsked } from './asked.js';
+import { PATIENCE, type Asked, placeAsked } from './asked.js';
 import { checkPage } from './library-documents.js';
+import type { Records } from './records.js';
 import { answerComparisons } from './requests-comparison.js';
 import { answerFigures } from './requests-figures.js';
 import { answerNames } from './requests-names.js';
@@ -48,13 +50,22 @@ function answerWriting(asked: Asked): void {
     return document ? elementSignature(document.getText(), document.offsetAt(position)) : undefined;
   });
 
-  connection.onHover((params) => {
+  connection.onHover(async (params) => {
+    const isWhole = await records.filesCome(params.textDocument.uri, PATIENCE);
     const here = placeAsked(asked, params);
     if (!here) return null;
-    const checked = (records.checked(here.document.uri) ?? records.check(here.document.uri))?.record;
-    const text = hoverAt(here.reading, checked, here.offset, checkPage);
+    const { document, reading, offset } = here;
+    const text = isWhole
+      ? hoverAt(reading, lastChecked(records, document.uri), offset, checkPage)
+      : hoverBefore(reading, offset);
     return text ? { contents: { kind: MarkupKind.Markdown, value: text.markdown }, range: text.range } : null;
   });
+}
+
+/** The figures of an earlier text do, unless they are of one that something was missing from. */
+function lastChecked(records: Records, uri: string): CheckedRecord | undefined {
+  const known = records.checked(uri)?.record;
+  return known && known.reading.missing.length === 0 ? known : records.check(uri)?.record;
 }
 
 /** More than anybody looks through; the others are sent when more has been typed. */

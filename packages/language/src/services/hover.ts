@@ -48,6 +48,13 @@ export function hoverAt(
   return pointed && text(pointedHover(reading, checked, pointed, pageOf), pointed.stretch);
 }
 
+/** Before all files of a record have come nothing can be said of what is at the cursor, if there is anything. */
+export function hoverBefore({ document, names }: Reading, offset: number): HoverText | undefined {
+  const stretch = names.at(document, offset) ?? pointedAt(document, offset)?.stretch;
+  const markdown = 'What this record imports is still being read.';
+  return stretch && { markdown, range: document.rangeAt(stretch.offset, stretch.end) };
+}
+
 function stateWordsOf(checked: CheckedRecord | undefined): (state: StateKey) => string {
   return (state) => (checked ? stateWords(checked.analysis, state.closed) + loadWords(state) : '');
 }
