@@ -51,6 +51,10 @@ const statements = [
   'move to-porch.red from bell-tx.b to joint',
   'move to-hall.white from hall-chime.front to hall-chime.rear',
   'land to-hall.green joint to hall-chime.rear',
+  'relocate bell-tx to porch',
+  'relocate bell-tx to hall\nrelocate joint to hall',
+  'relocate dampener to cellar',
+  'relocate porch-button to hall',
   'device yard-button : push-button // new\n',
   'splice second in cellar\npigtail second to joint',
 ];

@@ -115,7 +115,7 @@ describe('language configuration', () => {
 
 test('there is a snippet for every statement', () => {
   const statements =
-    'wiring profile import place supply device splice run jumper pigtail box ground readings accept changes replace remove move land lift'.split(
+    'wiring profile import place supply device splice run jumper pigtail box ground readings accept changes replace remove relocate move land lift'.split(
       ' ',
     );
   const snippets: { prefix: string; body: string[]; description: string }[] = Object.values(

@@ -44,7 +44,7 @@ describe('a snippet', () => {
   test.each(Object.entries(snippets))('%s reads without a syntax error', (_name, { prefix, body }) => {
     const text = expanded(body);
     expect(text).not.toContain('$');
-    const plan = /^(replace|remove|move|land|lift)\b/.test(text) ? 'changes "as-found.wiring"\n' : '';
+    const plan = /^(replace|remove|relocate|move|land|lift)\b/.test(text) ? 'changes "as-found.wiring"\n' : '';
     const statement = prefix === 'conductor' ? `run a : 18/2 {\n    ${text}\n}` : text;
     const syntax = findingsOf(`${plan}${statement}\n`).filter(({ code }) => code === 'syntax');
     expect(syntax.map(({ message }) => message)).toEqual([]);

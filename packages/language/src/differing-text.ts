@@ -51,7 +51,7 @@ interface Given {
 const UNUSUAL_SPACE = /[^\S \t\r\n]/;
 /** What brings other files in, or is judged by all that a record holds. An acceptance that names nothing is one. */
 const OF_THE_WHOLE =
-  /^[ \t]*(?:(?:import|changes|readings|replace|remove|move|land|lift)\b|accept\b(?!\s+[\w-]+\s+on\s))/im;
+  /^[ \t]*(?:(?:import|changes|readings|replace|remove|relocate|move|land|lift)\b|accept\b(?!\s+[\w-]+\s+on\s))/im;
 const GIVING =
   /^[ \t]*(?:(cable|supply|device)[ \t]+type[ \t]+(?!:)|(place|supply|device|splice|run|box|jumper|pigtail)[ \t]+)([^\s:."{]+)([ \t]*:)?/gim;
 const HEAD = /^[ \t]*(?:wiring|profile)\b/im;

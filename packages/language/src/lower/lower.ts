@@ -55,7 +55,7 @@ export interface Lowered {
 }
 
 const PROFILES = ['north-america', 'europe', 'united-kingdom'];
-const PLAN_STATEMENTS = new Set(['Changes', 'Replace', 'Remove', 'Move', 'Land', 'Lift']);
+const PLAN_STATEMENTS = new Set(['Changes', 'Replace', 'Remove', 'Relocate', 'Move', 'Land', 'Lift']);
 
 /**
  * Lowers a record: its own file last, after those it imports. `prepare` may report what is wrong with its imports; `base` is the record

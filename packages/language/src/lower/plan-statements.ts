@@ -1,4 +1,4 @@
-/** The statements that only a rewire plan has: replace, remove, move, land and lift. */
+/** The statements that only a rewire plan has: replace, remove, relocate, move, land and lift. */
 
 import { at, type End, type PlanStatement, type RecordPath } from '@ohmstead/record';
 import type {
@@ -7,6 +7,7 @@ import type {
   Land,
   Lift,
   Move,
+  Relocate,
   Remove,
   Replace,
   Run as RunNode,
@@ -17,14 +18,14 @@ import type { ReadSlice } from '../reading/parser.js';
 import type { LoweringContext } from './context.js';
 import type { Standing } from './declare.js';
 import { sameColour } from './cables.js';
-import { lowerEnd, type TypeLookup } from './ends.js';
+import { lowerEnd, lowerPlace, type TypeLookup } from './ends.js';
 import { lowerPartFacts } from './part-facts.js';
 import { contactsOf, findPartType, lowerLands } from './parts.js';
 import type { PlanTypes } from './plan.js';
 import { lowerRun } from './runs.js';
 import type { Site } from './sites.js';
 
-type PlanNode = Replace | Remove | Move | Land | Lift;
+type PlanNode = Replace | Remove | Relocate | Move | Land | Lift;
 
 export interface ReadPlanStatement {
   readonly statement: PlanStatement;
@@ -40,7 +41,7 @@ export interface ReadPlanStatement {
   siteOf(path: RecordPath, colour?: string): Site;
 }
 
-const PLAN_NODES: ReadonlySet<string> = new Set(['Replace', 'Remove', 'Move', 'Land', 'Lift']);
+const PLAN_NODES: ReadonlySet<string> = new Set(['Replace', 'Remove', 'Relocate', 'Move', 'Land', 'Lift']);
 
 export function isPlanStatement(statement: Statement): statement is PlanNode {
   return PLAN_NODES.has(statement.$type);
@@ -75,6 +76,14 @@ export function lowerPlanStatement(
       const told = site('name');
       const statement = { kind: 'remove', name: node.name } as const;
       return { statement, slice, told, subject: true, subjects: [node.name], ends: [], siteOf: () => told };
+    }
+    case 'Relocate': {
+      noteName(context, node, 'name', node.name);
+      const place = lowerPlace(context, node, 'place');
+      if (place === undefined) return undefined;
+      const statement = { kind: 'relocate', name: node.name, place } as const;
+      const told = site('name');
+      return { statement, slice, told, subject: true, subjects: [node.name], ends: [], siteOf: () => site('place') };
     }
     case 'Move':
     case 'Land':

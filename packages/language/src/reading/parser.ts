@@ -68,6 +68,7 @@ const ruleOfWord: Readonly<Record<string, string>> = {
   changes: 'Changes',
   replace: 'Replace',
   remove: 'Remove',
+  relocate: 'Relocate',
   move: 'Move',
   land: 'Land',
   lift: 'Lift',

@@ -31,6 +31,7 @@ export const STATEMENT_WORDS: readonly string[] = [
   'changes',
   'replace',
   'remove',
+  'relocate',
   'move',
   'land',
   'lift',

@@ -34,6 +34,7 @@ const ORDER = [
   'earth',
   'replace',
   'remove',
+  'relocate',
   'move',
   'land',
   'lift',

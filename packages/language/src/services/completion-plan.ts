@@ -10,9 +10,11 @@ export type PlanOffer =
   | { readonly kind: 'types'; readonly of: 'supply' | 'device' }
   | { readonly kind: 'cables' }
   /** Terminals to land on, those of the circuit that results. */
-  | { readonly kind: 'ends' };
+  | { readonly kind: 'ends' }
+  /** Places, those of the plan included. */
+  | { readonly kind: 'places' };
 
-export const PLAN_WORDS: readonly string[] = ['replace', 'remove', 'move', 'land', 'lift'];
+export const PLAN_WORDS: readonly string[] = ['replace', 'remove', 'relocate', 'move', 'land', 'lift'];
 
 /** `words` are those of the statement before the cursor, in lower case where they are not names. */
 export function planOffers(words: readonly string[], base: Installation): readonly PlanOffer[] {
@@ -22,6 +24,8 @@ export function planOffers(words: readonly string[], base: Installation): readon
       return replaceOffers(words, base);
     case 'remove':
       return removeOffers(words, base);
+    case 'relocate':
+      return relocateOffers(words, base);
     case 'move':
     case 'land':
     case 'lift':
@@ -68,6 +72,12 @@ function removeOffers(words: readonly string[], base: Installation): readonly Pl
     return ends.includes(from) ? ends.filter((end) => end !== from) : [];
   });
   return [{ kind: 'points', list: [...new Set(others)] }];
+}
+
+function relocateOffers(words: readonly string[], { supplies, devices, splices }: Installation): readonly PlanOffer[] {
+  if (words.length === 1) return [{ kind: 'names', list: namesOf([...supplies, ...devices, ...splices]) }];
+  if (words.length === 2) return [{ kind: 'words', list: ['to'] }];
+  return words.length === 3 ? [{ kind: 'places' }] : [];
 }
 
 /** `tx-to-hall.green`: spare ones to land, landed ones for everything else. */

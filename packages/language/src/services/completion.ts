@@ -127,8 +127,7 @@ function headerDrafts(cursor: Cursor, header: readonly string[], record: Complet
   const { installation } = record;
   const statement = header[0];
   const last = header.at(-1);
-  const places = (): Draft[] =>
-    installation.places.map((place) => ({ label: place.name, kind: CompletionItemKind.Folder, detail: place.words }));
+  const places = (): Draft[] => placeDrafts(installation);
   switch (statement) {
     case 'profile':
       return header.length === 1 ? choices(['north-america', 'europe', 'united-kingdom']) : [];
@@ -171,6 +170,10 @@ function headerDrafts(cursor: Cursor, header: readonly string[], record: Complet
   }
 }
 
+function placeDrafts({ places }: Installation): Draft[] {
+  return places.map((place) => ({ label: place.name, kind: CompletionItemKind.Folder, detail: place.words }));
+}
+
 function planDrafts(cursor: Cursor, record: CompletionRecord, base: Installation): Draft[] {
   const before = cursor.header.map(({ text }) => text);
   return planOffers(before, base).flatMap((offer): Draft[] => {
@@ -183,6 +186,8 @@ function planDrafts(cursor: Cursor, record: CompletionRecord, base: Installation
         return cableDrafts(record);
       case 'ends':
         return endDrafts(record.installation, {}, false);
+      case 'places':
+        return placeDrafts(record.installation);
       default:
         return offer.list.map((label) => ({ label, kind: CompletionItemKind.Variable }));
     }

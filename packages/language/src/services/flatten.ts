@@ -1,7 +1,7 @@
 /** A rewire plan written out as a full record: the text of the record that it changes, edited; comments and order stay. */
 
 import { type AstNode, AstUtils } from 'langium';
-import { pointOf, sameInstallation } from '@ohmstead/record';
+import { type Installation, pointOf, sameInstallation, unchangedNames } from '@ohmstead/record';
 import type {
   Conductor,
   Device,
@@ -10,9 +10,11 @@ import type {
   Landing,
   Lift,
   Move,
+  Relocate,
   Remove,
   Replace,
   Run,
+  Splice,
   Statement,
   Supply,
 } from '../generated/ast.js';
@@ -20,9 +22,11 @@ import { sameColour } from '../lower/cables.js';
 import { changesOf, type DocumentSource, importedUri } from '../lower/imports.js';
 import { isPlanStatement } from '../lower/plan-statements.js';
 import { type Stretch, stretchOf } from '../lower/sites.js';
-import { readRecord } from '../read.js';
+import { type Reading, readRecord } from '../read.js';
 import { parseWiring, type WiringDocument } from '../reading/document.js';
 import { applyChanges, formatText, type Refusal, type TextChange } from './format.js';
+import { runsLedAlong } from './flatten-runs.js';
+import { readingsAfter } from './flatten-readings.js';
 import { stretchOfSlice } from './statement-at.js';
 
 /** Refused where the plan has errors, changes what an imported file declares, or could not be written out to the letter. */
@@ -37,7 +41,7 @@ export function flattenPlan(plan: WiringDocument, source: DocumentSource): strin
   if (!base) return { refused: `The record that it changes, \`${line!.node.path}\`, cannot be read.` };
   const text = changesOf(base) ? flattenPlan(base, source) : base.text;
   if (typeof text !== 'string') return text;
-  const edited = new Flattening(parseWiring(uri, text), plan).text();
+  const edited = new Flattening(parseWiring(uri, text), plan, reading).text();
   if (typeof edited !== 'string') return edited;
   const formatted = formatText(edited);
   if (typeof formatted !== 'string') return formatted;
@@ -55,6 +59,9 @@ interface Declared {
 class Flattening {
   readonly #base: WiringDocument;
   readonly #plan: WiringDocument;
+  /** What the two say, read. */
+  readonly #before: Installation;
+  readonly #after: Installation;
   readonly #declared = new Map<string, Declared>();
   readonly #changes: TextChange[] = [];
   /** Stretches that are rewritten or gone as a whole. */
@@ -66,9 +73,11 @@ class Flattening {
   readonly #renamedEnds: TextChange[];
   #refused: string | undefined;
 
-  constructor(base: WiringDocument, plan: WiringDocument) {
+  constructor(base: WiringDocument, plan: WiringDocument, { plan: over, installation }: Reading) {
     this.#base = base;
     this.#plan = plan;
+    this.#before = over!.base.installation;
+    this.#after = installation;
     for (const one of plan.file.statements) {
       if (isPart(one) && one.newName !== undefined) this.#newNames.set(one.name, one.newName);
     }
@@ -96,6 +105,8 @@ class Flattening {
       if (one.$type === 'Move' || one.$type === 'Lift' || one.$type === 'Land') this.#changeConductor(one);
       else if (one.$type === 'Title') this.#retitle(this.#planText(one));
     }
+    for (const one of statements) if (one.$type === 'Relocate') this.#relocate(one);
+    if (statements.some(({ $type }) => $type === 'Relocate')) this.#leadAlong();
     this.#keepOldReadings();
     this.#renameEnds();
     if (this.#refused !== undefined) return { refused: this.#refused };
@@ -106,13 +117,10 @@ class Flattening {
     return `${edited}${eol}${added === '' ? '' : `${eol}${added}${eol}`}`;
   }
 
-  /** What was read before the work is kept as comments: none of it is lost, and none is held against the new wiring. */
+  /** None of what was read before the work is lost, and none of it is held against wiring that is another now. */
   #keepOldReadings(): void {
-    for (const { statement, offset, end } of this.#base.slices) {
-      if (statement?.$type !== 'Readings') continue;
-      const written = this.#base.text.slice(offset, end).replace(/\r\n|\n|\r/g, '$&// ');
-      this.#putWhole({ offset, end }, `// Before the change: ${written}`);
-    }
+    const unchanged = unchangedNames(this.#before, this.#after);
+    for (const { stretch, text } of readingsAfter(this.#base, (name) => unchanged.has(name))) this.#put(stretch, text);
   }
 
   /** The words of the plan, with parts under their new names. */
@@ -203,7 +211,8 @@ class Flattening {
     const brace = written.indexOf('{');
     const inside = brace < 0 ? '' : written.slice(brace + 1, written.lastIndexOf('}'));
     const block = kept.length === 0 ? (brace < 0 ? '' : ` {${inside}}`) : ` {\n${kept.join('\n')}\n${inside.trim()}\n}`;
-    const place = old.place === undefined ? '' : ` in ${old.place}`;
+    const standsIn = this.#relocated(node.name) ?? old.place;
+    const place = standsIn === undefined ? '' : ` in ${standsIn}`;
     const comment = this.#commentAbove(stretchOf({ document: this.#plan, node }).offset);
     this.#putWhole(
       found.stretch,
@@ -240,6 +249,28 @@ class Flattening {
         sameColour(one.colour, conductor?.colour ?? '') &&
         pointOf(one.from) === pointOf(end),
     );
+  }
+
+  #relocated(name: string): string | undefined {
+    const found = this.#plan.file.statements.find((one) => one.$type === 'Relocate' && one.name === name);
+    return (found as Relocate | undefined)?.place;
+  }
+
+  #relocate({ name, place }: Relocate): void {
+    const found = this.#find(name);
+    if (!found) return;
+    const node = found.statement as Supply | Device | Splice;
+    const at = (property: string): Stretch => stretchOf({ document: this.#base, node, property });
+    if (node.place !== undefined) this.#put(at('place'), place);
+    else {
+      const { end } = at(node.$type === 'Splice' ? 'name' : 'type');
+      this.#put({ offset: end, end }, ` in ${place}`);
+    }
+  }
+
+  #leadAlong(): void {
+    const edits = runsLedAlong(this.#base, this.#plan, this.#before, this.#after);
+    for (const { name, stretch, text } of edits) if (this.#find(name)) this.#put(stretch, text);
   }
 
   #replaceRun(node: Replace): void {

@@ -84,6 +84,11 @@ export function planSnippets(known: SnippetNames, base: Installation): Statement
       says: 'another one on the same conductors',
     },
     { word: 'replace run', snippet: `replace run ${run} : \${2:18/2}`, says: 'another cable in its place' },
+    {
+      word: 'relocate',
+      snippet: `relocate ${nameOf([...base.supplies, ...base.devices, ...base.splices])} to ${choice(2, known.places, 'place')}`,
+      says: 'a part in another place, and its runs with it',
+    },
   ];
 }
 

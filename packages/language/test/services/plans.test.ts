@@ -28,6 +28,8 @@ run to-porch : 18/3, 12 m {
     red    bell-tx.b  to  porch-button.a
     white  joint      to  porch-button.b
 }
+place attic
+place hall
 `;
 
 function opened(plan: string) {
@@ -96,6 +98,9 @@ describe('completion in a plan', () => {
     ['move ', ['to-hall.red', 'to-porch.white']],
     ['move to-porch.', ['to-porch.red', 'to-porch.white']],
     ['land to-porch.', ['to-porch.green']],
+    ['relocate ', ['bell-tx', 'hall-chime', 'joint', 'porch-button']],
+    ['relocate bell-tx ', ['to']],
+    ['relocate bell-tx to ', ['attic', 'hall']],
     ['lift to-porch.white ', ['from']],
     ['lift to-porch.white from ', ['joint', 'porch-button.b']],
   ])('after `%s`', (statement, labels) => {
@@ -114,6 +119,7 @@ describe('completion in a plan', () => {
       'replace supply ${1|bell-tx|} { output ${2:16} V AC, ${3:30} VA }',
       'replace device ${1|hall-chime,porch-button|} with ${2:name} : ${3|video-doorbell|}',
       'replace run ${1|to-hall,to-porch|} : ${2:18/2}',
+      'relocate ${1|bell-tx,hall-chime,joint,porch-button|} to ${2:place}',
       // biome-ignore-end lint/suspicious/noTemplateCurlyInString: places in a snippet have this form
     ]);
   });

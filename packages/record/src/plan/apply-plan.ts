@@ -8,6 +8,7 @@ import { changeConductors } from './conductors.js';
 import { findHanging } from './hanging.js';
 import { hasTerminal, joins, namedIn } from './names.js';
 import { missingFrom } from './nothing-there.js';
+import { relocatedParts } from './relocated.js';
 import type { AppliedPlan, Plan, PlanProblem, PlanStatement, ReplacePart, ReplaceRun } from './types.js';
 
 /**
@@ -66,7 +67,8 @@ export function applyPlan(base: Installation, plan: Plan): AppliedPlan {
     origins,
     broken,
   });
-  const unboxed = withoutBoxes(settled.installation, carried.removed);
+  const relocated = relocatedParts(settled.installation, base, carried, origins);
+  const unboxed = withoutBoxes(relocated, carried.removed);
   return {
     installation: unboxed.installation,
     problems: [...problems, ...settled.problems, ...unboxed.problems],
@@ -96,6 +98,7 @@ export class Carried {
   /** Names that are taken out, or replaced under another name or by another type: the statement that does so. */
   readonly withdrawn = new Map<string, number>();
   readonly removed = new Map<string, number>();
+  readonly relocated = new Map<string, { readonly index: number; readonly place: string }>();
   /** Those about the conductors of a run, by the run's name in the base. */
   readonly ofRun = new Map<string, Carry<Extract<PlanStatement, { run: string }>>[]>();
   readonly #jumpers: Extract<PlanStatement, { kind: 'remove-jumper' }>[] = [];
@@ -116,6 +119,9 @@ export class Carried {
           this.removed.set(statement.name, index);
           this.withdrawn.set(statement.name, index);
           return;
+        case 'relocate':
+          this.relocated.set(statement.name, { index, place: statement.place });
+          return;
         case 'remove-jumper':
           this.#jumpers.push(statement);
           return;
@@ -126,6 +132,18 @@ export class Carried {
         }
       }
     });
+  }
+
+  /** What a part or run of the base is called afterwards. */
+  nameNow(name: string): string {
+    const replaced = this.replacedParts.get(name) ?? this.replacedRuns.get(name);
+    return replaced === undefined ? name : newNameOf(replaced.statement);
+  }
+
+  /** Whether the plan states a length or a loop of the run, told by its name afterwards. */
+  measuresAnew(run: string): boolean {
+    const replaced = this.replacedRuns.get(this.renamedRuns.get(run) ?? run)?.statement;
+    return replaced?.length !== undefined || replaced?.loopOhms !== undefined;
   }
 
   takesOut(jumper: Jumper): boolean {
@@ -145,6 +163,7 @@ function namesOf(statement: PlanStatement): readonly string[] {
     case 'replace-run':
       return [statement.name, newNameOf(statement)];
     case 'remove':
+    case 'relocate':
       return [statement.name];
     case 'remove-jumper':
       return [statement.from.part, statement.to.part];

@@ -65,6 +65,13 @@ function groupsOf(statements: readonly PlanStatement[]): readonly (readonly numb
       case 'remove':
         put(`name ${statement.name}`, index);
         return;
+      case 'relocate': {
+        const key = `place ${statement.name}`;
+        const other = removed.get(statement.name);
+        if (other !== undefined && !groups.has(key)) put(key, other);
+        put(key, index);
+        return;
+      }
       case 'remove-jumper':
         put(`jumper ${[pointOf(statement.from), pointOf(statement.to)].sort().join(' ')}`, index);
         return;

@@ -65,6 +65,8 @@ export function doneBy(statement: PlanStatement): string {
       return `${quote(statement.name)} is replaced`;
     case 'remove':
       return `${quote(statement.name)} is removed`;
+    case 'relocate':
+      return `${quote(statement.name)} is put in ${quote(statement.place)}`;
     case 'remove-jumper':
       return `the jumper from ${quote(pointOf(statement.from))} to ${quote(pointOf(statement.to))} is removed`;
     case 'move':

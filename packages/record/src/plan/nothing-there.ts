@@ -11,6 +11,11 @@ import type { PlanProblem, PlanStatement } from './types.js';
 
 type OfRun = Extract<PlanStatement, { run: string }>;
 
+interface Where {
+  readonly at: { readonly statement: number };
+  readonly related: readonly number[];
+}
+
 /** What keeps a statement from being carried out; undefined where nothing does. */
 export function missingFrom(
   base: Installation,
@@ -42,6 +47,8 @@ export function missingFrom(
       if (base.jumpers.some((jumper) => joins(jumper, from, to))) return undefined;
       return nothing('remove', `jumper from ${quote(pointOf(from))} to ${quote(pointOf(to))}`, undefined, []);
     }
+    case 'relocate':
+      return notRelocated(named, statement, where);
     default: {
       const known = named.get(statement.run);
       if (known?.kind === 'run') return elsewhere(known.run.conductors, statement, where);
@@ -52,11 +59,7 @@ export function missingFrom(
   }
 }
 
-function elsewhere(
-  conductors: readonly Conductor[],
-  statement: OfRun,
-  where: { readonly at: { readonly statement: number }; readonly related: readonly number[] },
-): PlanProblem | undefined {
+function elsewhere(conductors: readonly Conductor[], statement: OfRun, where: Where): PlanProblem | undefined {
   const alike = conductors.filter(({ colour }) => sameColour(colour, statement.colour));
   const { run, colour } = statement;
   const is = [...new Set(alike.flatMap(pointsOf))].sort(compare);
@@ -79,4 +82,34 @@ function isFreeFor({ from, to, spare }: Conductor, statement: Extract<OfRun, { k
 function pointsOf({ from, to, spare }: Conductor): readonly string[] {
   if (spare) return [];
   return [from, to].flatMap((one) => (one?.kind === 'on' ? [pointOf(one.end)] : []));
+}
+
+/** Supplies, devices and splices stand in a place; a run has two, and a box is one. */
+function notRelocated(
+  named: ReadonlyMap<string, Named>,
+  { name, place }: Extract<PlanStatement, { kind: 'relocate' }>,
+  where: Where,
+): PlanProblem | undefined {
+  const known = named.get(name);
+  const standing = known && placed(known);
+  const nothing = { doing: 'relocate', what: quote(name) };
+  if (standing === undefined) {
+    const facts = known
+      ? { ...nothing, what: `part ${quote(name)}`, isA: known.kind, nearest: [] }
+      : {
+          ...nothing,
+          nearest: nearestNames(
+            name,
+            [...named].flatMap(([one, what]) => (placed(what) ? [one] : [])),
+          ),
+        };
+    return { code: 'plan-nothing-there', facts, ...where };
+  }
+  if (standing.place !== place) return undefined;
+  return { code: 'plan-nothing-there', facts: { ...nothing, isIn: place, nearest: [] }, ...where };
+}
+
+function placed(named: Named): { readonly place?: string } | undefined {
+  if (named.kind === 'splice') return named.splice;
+  return named.kind === 'supply' || named.kind === 'device' ? named.part : undefined;
 }

@@ -35,6 +35,8 @@ export type PlanStatement =
   | ReplaceRun
   | { readonly kind: 'remove'; readonly name: string }
   | { readonly kind: 'remove-jumper'; readonly from: End; readonly to: End }
+  /** The same part in another place, with what is landed on it. */
+  | { readonly kind: 'relocate'; readonly name: string; readonly place: string }
   | { readonly kind: 'move'; readonly run: string; readonly colour: string; readonly from: End; readonly to: End }
   | { readonly kind: 'land'; readonly run: string; readonly colour: string; readonly from: End; readonly to: End }
   | { readonly kind: 'lift'; readonly run: string; readonly colour: string; readonly from: End };
@@ -54,12 +56,14 @@ export interface Plan {
 }
 
 export interface PlanNothingThereFacts {
-  /** What the statement does: "remove", "replace", "move". */
+  /** What the statement does: "remove", "replace", "move", "relocate". */
   readonly doing: string;
   /** "`old-button`", "a jumper from `a.x` to `b.y`". */
   readonly what: string;
   /** What the name belongs to instead, where it belongs to something: "run". */
   readonly isA?: string;
+  /** The place that it is in already. */
+  readonly isIn?: string;
   readonly nearest: readonly string[];
 }
 export interface PlanEndElsewhereFacts {

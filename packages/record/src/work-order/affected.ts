@@ -21,6 +21,14 @@ export interface HandledLead {
   readonly on: End;
 }
 
+export interface Relocated {
+  /** Its name in the old record and in the new one. */
+  readonly before: string;
+  readonly after: string;
+  /** The place it goes to. */
+  readonly to: string;
+}
+
 /** Everything that has to be touched; nothing else is. */
 export interface Affected {
   readonly records: ComparedRecords;
@@ -29,6 +37,10 @@ export interface Affected {
   readonly removedRuns: readonly Run[];
   readonly pulledRuns: readonly Run[];
   readonly renamed: readonly { readonly before: string; readonly after: string }[];
+  /** The same parts in another place. */
+  readonly relocated: readonly Relocated[];
+  /** Pulled runs whose length on record is that of another way. */
+  readonly unmeasured: ReadonlySet<string>;
   readonly lifted: readonly HandledEnd[];
   readonly landed: readonly HandledEnd[];
   /** Ends that stay off. */
@@ -50,7 +62,11 @@ export function affectedBy(before: Installation, after: Installation): Affected 
   const offParts = new Set<string>();
   const onParts = new Set<string>();
   const renamed: { before: string; after: string }[] = [];
-  for (const { name, changes } of partDifferences(records)) {
+  const relocated: Relocated[] = [];
+  for (const { name, changes, place } of partDifferences(records)) {
+    const [from, to] = [place.before, place.after];
+    if (changes.includes('moved') && !changes.includes('replaced') && from !== null && to !== null)
+      relocated.push({ before: name.before!, after: name.after!, to });
     if (changes.some((change) => COMES_OFF.has(change))) {
       if (name.before !== null) offParts.add(name.before);
       if (name.after !== null) onParts.add(name.after);
@@ -72,12 +88,24 @@ export function affectedBy(before: Installation, after: Installation): Affected 
     removedRuns: [...offRuns].map((name) => records.before.runs.get(name)!),
     pulledRuns: [...onRuns].map((name) => records.after.runs.get(name)!),
     renamed: [...renamed, ...renamedJumpers],
+    relocated,
+    unmeasured: new Set(
+      records.runs.flatMap(({ before, after }) => (isUnmeasured(before, after) ? [after!.name] : [])),
+    ),
     ...handledEnds(records, { offParts, onParts, offRuns, onRuns }),
     ...handledLeads(records, offParts, onParts),
     ...jumpers,
     grounds: handledGrounds(records),
     set: settings(records, onParts),
   };
+}
+
+/** Of a run that goes another way than before, and is said to be as long as it was. */
+function isUnmeasured(before: Run | undefined, after: Run | undefined): boolean {
+  if (before === undefined || after === undefined) return false;
+  const [was, is] = [before.loopOhms ?? before.length, after.loopOhms ?? after.length];
+  if (is === undefined) return false;
+  return is.about === true || (is.value === was?.value && was.about !== true);
 }
 
 interface Handled {

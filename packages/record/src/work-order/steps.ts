@@ -69,8 +69,9 @@ function wiringSteps(affected: Affected, before: Analysis, after: Analysis): rea
   }
   for (const part of affected.removed) {
     const name = nameOf(part);
+    const goes = affected.relocated.find(({ before: was }) => was === name);
     add('remove', {
-      words: `Take out ${aboutPart(part)}.`,
+      words: goes ? `Take down ${aboutPart(part)}: it goes to ${quote(goes.to)}.` : `Take out ${aboutPart(part)}.`,
       place: placeNameOf(part) ?? null,
       does: { kind: 'remove-part', part: name },
     });
@@ -87,8 +88,9 @@ function wiringSteps(affected: Affected, before: Analysis, after: Analysis): rea
     add('label', { words: `Label ${quote(one.before)} anew: it is called ${quote(one.after)}.`, place: null, does });
   }
   for (const part of affected.mounted) {
+    const came = affected.relocated.find(({ after: now }) => now === nameOf(part));
     add('mount', {
-      words: `Mount ${aboutPart(part)}.`,
+      words: `Mount ${aboutPart(part)}${came ? ` in its new place, ${quote(came.to)}` : ''}.`,
       place: placeNameOf(part) ?? null,
       does: { kind: 'mount', part: nameOf(part) },
     });
@@ -96,8 +98,14 @@ function wiringSteps(affected: Affected, before: Analysis, after: Analysis): rea
   for (const run of affected.pulledRuns) {
     const way =
       run.fromPlace === undefined || run.toPlace === undefined ? '' : ` from ${run.fromPlace} to ${run.toPlace}`;
+    const measure = affected.unmeasured.has(run.name)
+      ? ' Measure it and put its length right in the record: what stands there is that of the way it went before.'
+      : '';
     add('pull', {
-      words: `Pull ${quote(run.name)}, ${run.cableWords},${way} and label both ends.`.replace(/,( and)/, '$1'),
+      words: `Pull ${quote(run.name)}, ${run.cableWords},${way} and label both ends.${measure}`.replace(
+        /,( and)/,
+        '$1',
+      ),
       place: null,
       does: { kind: 'pull', run: run.name },
     });

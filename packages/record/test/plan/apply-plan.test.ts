@@ -166,7 +166,7 @@ describe('a plan', () => {
 /** Statements about the names that random records have, half of which can't be done. */
 const anyStatement: fc.Arbitrary<PlanStatement> = fc
   .record({
-    kind: fc.constantFrom('remove', 'replace-part', 'move', 'lift', 'land', 'remove-jumper' as const),
+    kind: fc.constantFrom('remove', 'replace-part', 'relocate', 'move', 'lift', 'land', 'remove-jumper' as const),
     name: fc.constantFrom('tx-one', 'bell-a', 'push-a', 'joint-a', 'run-a', 'run-b', 'bypass'),
     run: fc.constantFrom('run-a', 'run-b', 'run-c'),
     colour: fc.constantFrom('red', 'white', 'green'),
@@ -179,6 +179,8 @@ const anyStatement: fc.Arbitrary<PlanStatement> = fc
         return { kind, name };
       case 'replace-part':
         return { kind, of: name.startsWith('tx') ? 'supply' : 'device', name, facts: facts(), lands: [] };
+      case 'relocate':
+        return { kind, name, place: run === 'run-a' ? 'attic' : 'cellar' };
       case 'remove-jumper':
         return { kind, from: end(from), to: end(to) };
       case 'lift':
