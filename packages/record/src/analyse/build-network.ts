@@ -8,9 +8,10 @@ import {
   type ResolvedPart,
   type ResolvedRun,
 } from '../analysis-types.js';
-import type { Installation, Jumper } from '../model.js';
+import type { Installation, Jumper, Part } from '../model.js';
 import { type FeedsOfWindings, feedsOfWindings } from './feeds.js';
 import { mainsFactor } from './conditions.js';
+import { keptWith } from './lazily.js';
 
 export interface ResolvedInstallation {
   readonly parts: ReadonlyMap<string, ResolvedPart>;
@@ -28,14 +29,15 @@ export function buildNetwork(
   condition: Condition,
   feeds: FeedsOfWindings = feedsOfWindings(installation, resolved),
 ): Network {
-  return {
-    elements: [
-      ...connections(installation, resolved, condition),
-      ...[...resolved.parts.values()].flatMap((part) =>
-        part.elements.flatMap((element) => elementsOf(installation.profile, part, element, condition, feeds)),
-      ),
-    ],
-  };
+  const elements = [...connections(installation, resolved, condition)];
+  for (const part of resolved.parts.values()) {
+    for (const element of part.elements) {
+      if (element.element.kind === 'winding') {
+        if (element.present) elements.push(winding(installation.profile, part, element, condition, feeds));
+      } else for (const made of fixed(element)) elements.push(made);
+    }
+  }
+  return { elements };
 }
 
 /** What joins parts: conductors, jumpers, pigtails and parts' own leads. */
@@ -45,38 +47,55 @@ export function connections(
   condition: Condition,
 ): readonly CircuitElement[] {
   const corner = condition === 'labels' ? 'nominal' : condition;
-  const conductors = [...runs.values()].flatMap((run) =>
-    run.conductors.flatMap(({ id, from, to, ohms }): CircuitElement[] => {
-      if (id === undefined || from === undefined || to === undefined) return [];
-      const between = { id, a: pointOf(from), b: pointOf(to) };
-      const value = ohms?.[corner] ?? 0;
-      return [
-        value === 0
-          ? { kind: 'short', ...between }
-          : { kind: 'impedance', ...between, ohms: value, reactance: 0, wire: true },
-      ];
-    }),
-  );
-  const links = [...jumpers.values()].map(
-    (jumper): CircuitElement => ({
-      kind: 'short',
-      id: jumperId(jumper.name),
-      a: pointOf(jumper.from),
-      b: pointOf(jumper.to),
-    }),
-  );
-  const leads = [...installation.supplies, ...installation.devices].flatMap((part) =>
-    part.lands.map(
-      ({ terminal, on }, index): CircuitElement => ({
-        kind: 'short',
-        id: leadId(part.name, index),
-        a: `${part.name}.${terminal}`,
-        b: pointOf(on),
-      }),
-    ),
-  );
-  return [...conductors, ...links, ...uniqueById(leads)];
+  const elements: CircuitElement[] = [];
+  for (const run of runs.values()) for (const wire of wires[corner](run)) elements.push(wire);
+  for (const jumper of jumpers.values()) elements.push(link(jumper));
+  // Of two parts with one name the last has the leads.
+  const leads = new Map<string, CircuitElement>();
+  for (const parts of [installation.supplies, installation.devices]) {
+    for (const part of parts) for (const lead of leadsOf(part)) leads.set(lead.id, lead);
+  }
+  for (const lead of leads.values()) elements.push(lead);
+  return elements;
 }
+
+// What is the same at several conditions, or before and after an edit, is one object.
+const wires = {
+  nominal: keptWith((run: ResolvedRun) => wiresOf(run, 'nominal')),
+  low: keptWith((run: ResolvedRun) => wiresOf(run, 'low')),
+  high: keptWith((run: ResolvedRun) => wiresOf(run, 'high')),
+};
+
+function wiresOf({ conductors }: ResolvedRun, corner: 'nominal' | 'low' | 'high'): readonly CircuitElement[] {
+  return conductors.flatMap(({ id, from, to, ohms }): CircuitElement[] => {
+    if (id === undefined || from === undefined || to === undefined) return [];
+    const between = { id, a: pointOf(from), b: pointOf(to) };
+    const value = ohms?.[corner] ?? 0;
+    return [
+      value === 0
+        ? { kind: 'short', ...between }
+        : { kind: 'impedance', ...between, ohms: value, reactance: 0, wire: true },
+    ];
+  });
+}
+
+const link = keptWith(
+  ({ name, from, to }: Jumper): CircuitElement => ({
+    kind: 'short',
+    id: jumperId(name),
+    a: pointOf(from),
+    b: pointOf(to),
+  }),
+);
+
+const leadsOf = keptWith(({ name, lands }: Part): readonly CircuitElement[] =>
+  lands.map(({ terminal, on }, index) => ({
+    kind: 'short',
+    id: leadId(name, index),
+    a: `${name}.${terminal}`,
+    b: pointOf(on),
+  })),
+);
 
 export function jumperId(jumper: string): string {
   return `jumper/${jumper}`;
@@ -86,30 +105,19 @@ export function leadId(part: string, index: number): string {
   return `lead/${part}/${index}`;
 }
 
-function uniqueById(elements: readonly CircuitElement[]): readonly CircuitElement[] {
-  return [...new Map(elements.map((element) => [element.id, element])).values()];
-}
-
-function elementsOf(
-  profile: string,
-  part: ResolvedPart,
-  resolved: ResolvedElement,
-  condition: Condition,
-  feeds: FeedsOfWindings,
-): readonly CircuitElement[] {
+/** All but windings, which follow the mains. */
+const fixed = keptWith((resolved: ResolvedElement): readonly CircuitElement[] => {
   const { element, id, a, b } = resolved;
   if (!resolved.present) return [];
   const between = { id, a, b };
   switch (element.kind) {
-    case 'winding':
-      return [winding(profile, part, resolved, condition, feeds)];
     case 'contact': {
-      const contact = resolved.contact ?? part.name;
+      const contact = resolved.contact ?? resolved.part;
       const actuated = element.normallyClosed ? 'closed' : 'open';
       const made: CircuitElement = { kind: 'contact', ...between, contact, normally: actuated };
       if (element.restTo === undefined) return [made];
       const rest = element.normallyClosed ? 'open' : 'closed';
-      const restPoint = `${part.name}.${element.restTo}`;
+      const restPoint = `${resolved.part}.${element.restTo}`;
       return [made, { kind: 'contact', id: `${id}/rest`, a, b: restPoint, contact, normally: rest }];
     }
     case 'load':
@@ -127,7 +135,7 @@ function elementsOf(
     default:
       return [impedance(resolved)];
   }
-}
+});
 
 /** An element without figures stands as one ohm: its circuit is known to be one, and is never solved. */
 function impedance({ id, a, b, ohms, reactance, missing }: ResolvedElement): CircuitElement {

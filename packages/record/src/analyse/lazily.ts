@@ -23,3 +23,24 @@ export function keptWith<K extends object, T>(make: (key: K) => T): (key: K) => 
     return known.value;
   };
 }
+
+/** What is made of a list and one thing more, kept as long as both stay; an empty list makes nothing. */
+export function keptWithAll<T extends object, M, V>(
+  make: (items: readonly T[], more: M) => V,
+): (items: readonly T[], more: M) => V | undefined {
+  const made = new WeakMap<T, { readonly items: readonly T[]; readonly more: M; readonly value: V }>();
+  return (items, more) => {
+    const [first] = items;
+    if (first === undefined) return undefined;
+    const known = made.get(first);
+    const isAsItWas =
+      known !== undefined &&
+      known.more === more &&
+      known.items.length === items.length &&
+      items.every((item, index) => item === known.items[index]);
+    if (isAsItWas) return known.value;
+    const value = make(items, more);
+    made.set(first, { items, more, value });
+    return value;
+  };
+}

@@ -1,33 +1,40 @@
 import { piecesOf } from '../analyse/analyse.js';
-import { keptWith } from '../analyse/lazily.js';
+import { keptWith, keptWithAll } from '../analyse/lazily.js';
 import type { Analysis, ResolvedPart } from '../analysis-types.js';
 import { isEmpty } from '../judging/feeding.js';
 import { listOf, quote } from '../judging/words.js';
 import { at } from '../place-in-record.js';
-import { defineCheck } from './types.js';
+import { compare } from '../resolve/parts.js';
+import { defineCheck, type Report } from './types.js';
 
 export const feedUnrecorded = defineCheck({
   code: 'feed-unrecorded',
   severity: 'hint',
   title: 'No breaker or outlet is recorded for a supply',
   run(analysis, report) {
-    const silent = piecesOf(analysis).flatMap(silentSupplies);
-    const [first, ...others] = silent.sort((one, other) => (one.name < other.name ? -1 : 1));
-    if (first === undefined) return;
-    const names = silent.map(({ name }) => name);
-    const told =
-      names.length > MOST_NAMED
-        ? [...names.slice(0, MOST_NAMED - 1).map(quote), `${names.length - MOST_NAMED + 1} more`]
-        : names.map(quote);
-    report({
-      path: at.part(first.name),
-      message: `Which breaker or outlet feeds ${listOf(told)} is not recorded, and whoever isolates ${others.length === 0 ? 'it' : 'them'} has to look for it. Say it in a note, as in \`note "Breaker 7"\`, or wire ${quote(`${first.name}.${lineTerminal(first)}`)} to its branch circuit.`,
-      related: others
-        .slice(0, MOST_RELATED)
-        .map(({ name }) => ({ path: at.part(name), message: `nor for ${quote(name)}` })),
-      parts: names,
-    });
+    const silent = piecesOf(analysis)
+      .flatMap(silentSupplies)
+      .sort((one, other) => compare(one.name, other.name));
+    const told = unrecorded(silent, undefined);
+    if (told !== undefined) report(told);
   },
+});
+
+const unrecorded = keptWithAll((silent: readonly ResolvedPart[]): Report => {
+  const [first, ...others] = silent;
+  const names = silent.map(({ name }) => name);
+  const told =
+    names.length > MOST_NAMED
+      ? [...names.slice(0, MOST_NAMED - 1).map(quote), `${names.length - MOST_NAMED + 1} more`]
+      : names.map(quote);
+  return {
+    path: at.part(first!.name),
+    message: `Which breaker or outlet feeds ${listOf(told)} is not recorded, and whoever isolates ${others.length === 0 ? 'it' : 'them'} has to look for it. Say it in a note, as in \`note "Breaker 7"\`, or wire ${quote(`${first!.name}.${lineTerminal(first!)}`)} to its branch circuit.`,
+    related: others
+      .slice(0, MOST_RELATED)
+      .map(({ name }) => ({ path: at.part(name), message: `nor for ${quote(name)}` })),
+    parts: names,
+  };
 });
 
 /** A street has hundreds of them, and a sentence room for a few. */

@@ -1,3 +1,5 @@
+import { piecesOf } from '../analyse/analyse.js';
+import { keptWith } from '../analyse/lazily.js';
 import type { Analysis, ResolvedPart } from '../analysis-types.js';
 import { pointOf } from '../analysis-types.js';
 import type { Fix } from '../finding.js';
@@ -8,7 +10,7 @@ import { type LineSide, lineSideOf } from '../line-side/line-side.js';
 import { DEFERS } from '../line-side/words.js';
 import type { Box } from '../model.js';
 import { at } from '../place-in-record.js';
-import { defineCheck } from './types.js';
+import { defineCheck, type Report } from './types.js';
 
 export const groundMissing = defineCheck({
   code: 'ground-missing',
@@ -16,28 +18,40 @@ export const groundMissing = defineCheck({
   title: 'A metal box or a part with a grounding terminal is not grounded',
   forbidsAccepting: true,
   run(analysis, report) {
-    const lineSide = lineSideOf(analysis);
-    if (lineSide === undefined || !lineSide.branches.some(({ ground }) => ground !== undefined)) return;
-    const bare = lineSide.boxes.filter((box) => isUngrounded(analysis, lineSide, box));
-    for (const box of bare) {
-      report({
-        path: at.place(box.name),
-        message: `${quote(box.name)} is metal, holds line voltage, and is joined to no grounding conductor that comes from the panel: a conductor that touches it makes it live. Bond it with \`ground … to ${box.name}\`. ${DEFERS}`,
-        parts: [box.name],
-        mends: () => bonds(analysis, lineSide, box),
-      });
-    }
-    for (const part of analysis.parts.values()) {
-      const terminal = ungroundedTerminal(analysis, lineSide, part, bare);
-      if (terminal === undefined) continue;
-      report({
-        path: at.part(part.name),
-        message: `${quote(pointOf({ part: part.name, terminal }))} is a grounding terminal, and no grounding conductor of ${quote(lineSide.feederOf(part)!.part.name)} comes to it. ${DEFERS}`,
-        parts: [part.name],
-        mends: () => leads(analysis, lineSide, part, terminal),
-      });
-    }
+    const pieces = piecesOf(analysis);
+    // Where no branch circuit has a grounding conductor, the record is not of grounding.
+    if (pieces.some(isGroundedAnywhere)) for (const piece of pieces) ungroundedIn(piece).forEach(report);
   },
+});
+
+const isGroundedAnywhere = keptWith(
+  (piece: Analysis) => lineSideOf(piece)?.branches.some(({ ground }) => ground !== undefined) === true,
+);
+
+const ungroundedIn = keptWith((piece: Analysis): readonly Report[] => {
+  const lineSide = lineSideOf(piece);
+  if (lineSide === undefined) return [];
+  const found: Report[] = [];
+  const bare = lineSide.boxes.filter((box) => isUngrounded(piece, lineSide, box));
+  for (const box of bare) {
+    found.push({
+      path: at.place(box.name),
+      message: `${quote(box.name)} is metal, holds line voltage, and is joined to no grounding conductor that comes from the panel: a conductor that touches it makes it live. Bond it with \`ground … to ${box.name}\`. ${DEFERS}`,
+      parts: [box.name],
+      mends: () => bonds(piece, lineSide, box),
+    });
+  }
+  for (const part of piece.parts.values()) {
+    const terminal = ungroundedTerminal(piece, lineSide, part, bare);
+    if (terminal === undefined) continue;
+    found.push({
+      path: at.part(part.name),
+      message: `${quote(pointOf({ part: part.name, terminal }))} is a grounding terminal, and no grounding conductor of ${quote(lineSide.feederOf(part)!.part.name)} comes to it. ${DEFERS}`,
+      parts: [part.name],
+      mends: () => leads(piece, lineSide, part, terminal),
+    });
+  }
+  return found;
 });
 
 /** A metal box that line voltage enters. Where the breaker itself stands in it, its bonding is the service's. */

@@ -8,68 +8,95 @@ interface Link {
 
 /** The block of each edge: two edges share a block when some closed loop runs through both. A loop of one edge alone has none. */
 export function blocksOf(edges: readonly Link[]): ReadonlyMap<string, number> {
-  const adjacent = new Map<string, { readonly to: string; readonly edge: Link }[]>();
-  const meet = (from: string, to: string, edge: Link) => {
-    const list = adjacent.get(from);
-    if (list) list.push({ to, edge });
-    else adjacent.set(from, [{ to, edge }]);
+  const graph = graphOf(edges);
+  const { ends, firstOf, places } = graph;
+  const points = firstOf.length - 1;
+  const order = new Int32Array(points).fill(-1);
+  const low = new Int32Array(points);
+  const next = firstOf.slice(0, points);
+  const from = new Int32Array(points).fill(-1);
+  const block = new Int32Array(edges.length).fill(-1);
+  const sizes: number[] = [];
+  const open: number[] = [];
+  const path: number[] = [];
+  let seen = 0;
+
+  const closeBlock = (until: number): void => {
+    const number = sizes.push(0) - 1;
+    for (let edge = open.pop(); edge !== undefined; edge = open.pop()) {
+      block[edge] = number;
+      sizes[number]!++;
+      if (edge === until) return;
+    }
   };
-  for (const edge of edges) {
-    if (edge.a === edge.b) continue;
-    meet(edge.a, edge.b, edge);
-    meet(edge.b, edge.a, edge);
-  }
 
-  const block = new Map<string, number>();
-  const order = new Map<string, number>();
-  const low = new Map<string, number>();
-  const open: Link[] = [];
-  let blocks = 0;
-
-  for (const start of adjacent.keys()) {
-    if (order.has(start)) continue;
-    order.set(start, order.size);
-    low.set(start, order.get(start)!);
-    const path: { point: string; from: Link | undefined; next: number }[] = [
-      { point: start, from: undefined, next: 0 },
-    ];
+  for (let start = 0; start < points; start++) {
+    if (order[start] !== -1) continue;
+    order[start] = low[start] = seen++;
+    path.push(start);
     while (path.length > 0) {
       const here = path.at(-1)!;
-      const step = adjacent.get(here.point)![here.next++];
-      if (step !== undefined) {
-        if (step.edge === here.from) continue;
-        const seen = order.get(step.to);
-        if (seen === undefined) {
-          open.push(step.edge);
-          order.set(step.to, order.size);
-          low.set(step.to, order.get(step.to)!);
-          path.push({ point: step.to, from: step.edge, next: 0 });
-        } else if (seen < order.get(here.point)!) {
-          open.push(step.edge);
-          low.set(here.point, Math.min(low.get(here.point)!, seen));
+      if (next[here]! < firstOf[here + 1]!) {
+        const edge = places[next[here]!++]!;
+        if (edge === from[here]) continue;
+        const to = ends[2 * edge] === here ? ends[2 * edge + 1]! : ends[2 * edge]!;
+        if (order[to] === -1) {
+          open.push(edge);
+          order[to] = low[to] = seen++;
+          from[to] = edge;
+          path.push(to);
+        } else if (order[to]! < order[here]!) {
+          open.push(edge);
+          low[here] = Math.min(low[here]!, order[to]!);
         }
         continue;
       }
       path.pop();
       const above = path.at(-1);
       if (above === undefined) continue;
-      low.set(above.point, Math.min(low.get(above.point)!, low.get(here.point)!));
-      if (low.get(here.point)! >= order.get(above.point)!) closeBlock(open, here.from!, block, blocks++);
+      low[above] = Math.min(low[above]!, low[here]!);
+      if (low[here]! >= order[above]!) closeBlock(from[here]!);
     }
   }
-  return dropBridges(block);
+  // A block of a single edge is no loop.
+  const found = new Map<string, number>();
+  edges.forEach(({ id }, edge) => {
+    const number = block[edge]!;
+    if (number !== -1 && sizes[number]! > 1) found.set(id, number);
+  });
+  return found;
 }
 
-function closeBlock(open: Link[], until: Link, block: Map<string, number>, number: number): void {
-  for (let edge = open.pop(); edge !== undefined; edge = open.pop()) {
-    block.set(edge.id, number);
-    if (edge === until) return;
+/** Points by numbers: the two ends of each edge, and the edges at each point from `firstOf` on among `places`. */
+function graphOf(edges: readonly Link[]) {
+  const numbers = new Map<string, number>();
+  const numberOf = (point: string): number => {
+    let number = numbers.get(point);
+    if (number === undefined) {
+      number = numbers.size;
+      numbers.set(point, number);
+    }
+    return number;
+  };
+  const ends = new Int32Array(2 * edges.length);
+  edges.forEach(({ a, b }, edge) => {
+    ends[2 * edge] = numberOf(a);
+    ends[2 * edge + 1] = numberOf(b);
+  });
+  const firstOf = new Int32Array(numbers.size + 1);
+  const isLoop = (edge: number): boolean => ends[2 * edge] === ends[2 * edge + 1];
+  for (let edge = 0; edge < edges.length; edge++) {
+    if (isLoop(edge)) continue;
+    firstOf[ends[2 * edge]! + 1]!++;
+    firstOf[ends[2 * edge + 1]! + 1]!++;
   }
-}
-
-/** A block of a single edge is no loop. */
-function dropBridges(block: Map<string, number>): Map<string, number> {
-  const sizes = new Map<number, number>();
-  for (const number of block.values()) sizes.set(number, (sizes.get(number) ?? 0) + 1);
-  return new Map([...block].filter(([, number]) => sizes.get(number)! > 1));
+  for (let point = 0; point < numbers.size; point++) firstOf[point + 1]! += firstOf[point]!;
+  const places = new Int32Array(firstOf[numbers.size]!);
+  const filled = firstOf.slice();
+  for (let edge = 0; edge < edges.length; edge++) {
+    if (isLoop(edge)) continue;
+    places[filled[ends[2 * edge]!]!++] = edge;
+    places[filled[ends[2 * edge + 1]!]!++] = edge;
+  }
+  return { ends, firstOf, places };
 }

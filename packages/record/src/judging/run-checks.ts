@@ -4,9 +4,10 @@ import { type AnalysedApart, takenApart } from '../analyse/analyse.js';
 import { keptWith } from '../analyse/lazily.js';
 import type { Analysis } from '../analysis-types.js';
 import { recordChecks } from '../checks/registry.js';
-import type { Raised, RecordCheck } from '../checks/types.js';
+import type { Raised, RecordCheck, Report } from '../checks/types.js';
 import type { Finding } from '../finding.js';
 import { inTradeWords } from '../regions/regions.js';
+import { compare } from '../resolve/parts.js';
 import { keepOnePerMistake, PRECEDENT_CODES } from './precedence.js';
 import { accepts, raise, raisedBy, severityRank } from './raise.js';
 import { withRightArticles } from './words.js';
@@ -18,6 +19,7 @@ import { withRightArticles } from './words.js';
 const WITHIN_CLUSTER: ReadonlySet<string> = new Set([
   'supply-shorted',
   'supplies-parallel',
+  'supplies-linked',
   'wrong-kind',
   'polarity-reversed',
   'device-overvoltage',
@@ -60,6 +62,19 @@ const WITHIN_CLUSTER: ReadonlySet<string> = new Set([
   'supply-inaccessible',
   'outdoor-part-indoors-only',
   'assumed-rating',
+  'branch-overloaded',
+  'breaker-exceeds-wire',
+  'neutral-missing',
+  'hot-neutral-swapped',
+  'line-shorted',
+  'neutral-grounded',
+  'box-overfilled',
+  'joint-not-boxed',
+  'line-meets-low-voltage',
+  'supply-in-panel',
+  'separation',
+  'mains-mismatch',
+  'wet-place-volts',
 ]);
 
 /** The check that gathers what it finds all over the record into one finding, which a comparison has cluster by cluster. */
@@ -85,9 +100,9 @@ export interface ConcludedOfTwo {
 export function runChecksWhereDifferent(before: Analysis, after: Analysis): ConcludedOfTwo {
   const apart = settledWhereDifferent(before, after);
   if (!apart) return { before: runChecksApart(before), after: runChecksApart(after) };
-  const findings = (analysis: Analysis, raised: readonly Raised[]): Finding[] =>
+  const found = (analysis: Analysis, raised: readonly Raised[]): Finding[] =>
     inOrder(raised.map((one) => asFinding(analysis, one)));
-  return { before: findings(before, apart.before), after: findings(after, apart.after) };
+  return { before: found(before, apart.before), after: found(after, apart.after) };
 }
 
 /** What the checks conclude, to be compared: what is gathered from the whole record into one finding is told of each cluster by itself. */
@@ -135,44 +150,78 @@ function settledInOnePiece(analysis: Analysis): readonly Raised[] {
   return [...kept, ...lateOf(recordChecks, analysis, kept)];
 }
 
-/** Undefined where clusters can't be settled apart: a check of the whole record has a say in which finding yields to which. */
+/** Undefined where clusters can't be settled apart: a finding about several of them has a say in which finding yields to which. */
 function settledByCluster(
   analysis: Analysis,
   { clusters, clusterOf }: AnalysedApart,
   except: ReadonlySet<Analysis> = new Set(),
 ): readonly Raised[] | undefined {
-  const raised = wide.flatMap((check) => raisedBy(check, analysis));
-  if (raised.some(({ check }) => PRECEDENT_CODES.has(check.code))) return undefined;
-  const kept: Raised[] = [...raised];
+  const kept: Raised[] = [];
   const late: Raised[] = [];
-  const touching = raisedByCluster(raised, clusterOf);
+  const within = new Map<Analysis, Raised[]>();
+  const touching = new Map<Analysis, Touching[]>();
+  for (const raised of wide.flatMap((check) => raisedByWide(check, analysis))) {
+    const about = namesByCluster(raised, clusterOf);
+    const isPrecedent = PRECEDENT_CODES.has(raised.check.code);
+    if (isPrecedent && about.size === 1) {
+      const [cluster] = about.keys();
+      put(within, cluster!, raised);
+      continue;
+    }
+    if (isPrecedent && [...about.keys()].some(hasPrecedent)) return undefined;
+    kept.push(raised);
+    for (const [cluster, names] of about) put(touching, cluster, { raised, names });
+  }
   for (const cluster of clusters) {
     if (except.has(cluster)) continue;
-    kept.push(...keptWithin(cluster));
-    late.push(...lateWithin(cluster, touching.get(cluster) ?? []));
+    const settledHere = keptWithin(cluster, within.get(cluster) ?? NONE);
+    for (const raised of settledHere) kept.push(raised);
+    for (const raised of lateWithin(cluster, settledHere, touching.get(cluster) ?? NONE)) late.push(raised);
   }
   return [...kept, ...late, ...lateOf(wide, analysis, kept)];
 }
 
-/** What is said of the whole record, with the names in each cluster that it is about. */
-function raisedByCluster(raised: readonly Raised[], clusterOf: AnalysedApart['clusterOf']): Map<Analysis, Raised[]> {
-  const byCluster = new Map<Analysis, Raised[]>();
-  for (const one of raised) {
-    const parts = new Map<Analysis, string[]>();
-    for (const name of one.parts) {
-      const cluster = clusterOf(name);
-      if (cluster !== undefined) parts.set(cluster, [...(parts.get(cluster) ?? []), name]);
-    }
-    for (const [cluster, names] of parts) {
-      byCluster.set(cluster, [...(byCluster.get(cluster) ?? []), { ...one, parts: names }]);
-    }
+const NONE: readonly never[] = [];
+
+/** What is said of the whole record, with the names that it is about in one cluster. */
+interface Touching {
+  readonly raised: Raised;
+  readonly names: readonly string[];
+}
+
+function namesByCluster({ parts }: Raised, clusterOf: AnalysedApart['clusterOf']): ReadonlyMap<Analysis, string[]> {
+  const byCluster = new Map<Analysis, string[]>();
+  for (const name of parts) {
+    const cluster = clusterOf(name);
+    if (cluster !== undefined) put(byCluster, cluster, name);
   }
   return byCluster;
 }
 
+function put<K, T>(lists: Map<K, T[]>, key: K, item: T): void {
+  const list = lists.get(key);
+  if (list === undefined) lists.set(key, [item]);
+  else list.push(item);
+}
+
+const raisedOfReport = new WeakMap<Report, Raised>();
+
+/** A report that a check has kept over an edit stays the conclusion that it was. */
+function raisedByWide(check: RecordCheck, analysis: Analysis): readonly Raised[] {
+  const raised: Raised[] = [];
+  check.run(analysis, (report) => {
+    const known = raisedOfReport.get(report) ?? raise(check, report);
+    raisedOfReport.set(report, known);
+    raised.push(known);
+  });
+  return raised;
+}
+
 function keptOf(analysis: Analysis, checks: readonly RecordCheck[]): readonly Raised[] {
-  const raised = checks.flatMap((check) => raisedBy(check, analysis));
-  return keepOnePerMistake(analysis, raised);
+  return keepOnePerMistake(
+    analysis,
+    checks.flatMap((check) => raisedBy(check, analysis)),
+  );
 }
 
 function lateOf(checks: readonly RecordCheck[], analysis: Analysis, kept: readonly Raised[]): readonly Raised[] {
@@ -181,48 +230,92 @@ function lateOf(checks: readonly RecordCheck[], analysis: Analysis, kept: readon
   return late;
 }
 
-const lateOfClusters = new WeakMap<Analysis, { readonly key: string; readonly late: readonly Raised[] }>();
-
 /** What is said of a cluster holds as long as its analysis is taken over. */
-const keptWithin = keptWith((cluster: Analysis) => keptOf(cluster, narrow));
+const raisedWithin = keptWith((cluster: Analysis) => narrow.flatMap((check) => raisedBy(check, cluster)));
+
+function hasPrecedent(cluster: Analysis): boolean {
+  return raisedWithin(cluster).some(({ check }) => PRECEDENT_CODES.has(check.code));
+}
+
+const keptOfClusters = new WeakMap<Analysis, { readonly of: readonly Raised[]; readonly kept: readonly Raised[] }>();
+
+/** `also`: what checks of the whole record say of the cluster alone, and that may yield or be yielded to. */
+function keptWithin(cluster: Analysis, also: readonly Raised[]): readonly Raised[] {
+  const known = keptOfClusters.get(cluster);
+  if (known !== undefined && isSameList(known.of, also, Object.is)) return known.kept;
+  const raised = [...raisedWithin(cluster), ...also];
+  if (also.length > 0) raised.sort((one, other) => placeOf.get(one.check)! - placeOf.get(other.check)!);
+  const kept = keepOnePerMistake(cluster, raised);
+  keptOfClusters.set(cluster, { of: also, kept });
+  return kept;
+}
+
+const placeOf = new Map(recordChecks.map((check, place) => [check, place]));
 
 const gatheredWithin = keptWith((cluster: Analysis) =>
   wide.filter(({ code }) => code === GATHERED).flatMap((check) => raisedBy(check, cluster)),
 );
 
-/** `touching`: what is said of the cluster by checks of the whole record. */
-function lateWithin(cluster: Analysis, touching: readonly Raised[]): readonly Raised[] {
-  const key = touching.map(({ check, severity, parts }) => [check.code, severity, ...parts].join(' ')).join('\n');
+interface LateWithin {
+  readonly kept: readonly Raised[];
+  readonly touching: readonly Touching[];
+  readonly late: readonly Raised[];
+}
+
+const lateOfClusters = new WeakMap<Analysis, LateWithin>();
+
+function lateWithin(cluster: Analysis, kept: readonly Raised[], touching: readonly Touching[]): readonly Raised[] {
   const known = lateOfClusters.get(cluster);
-  if (known?.key === key) return known.late;
-  const late = lateOf(narrow, cluster, [...touching, ...keptWithin(cluster)]);
-  lateOfClusters.set(cluster, { key, late });
+  if (known?.kept === kept && isSameList(known.touching, touching, saysTheSame)) return known.late;
+  const found = touching.map(({ raised, names }): Raised => ({ ...raised, parts: names }));
+  const late = lateOf(narrow, cluster, [...found, ...kept]);
+  lateOfClusters.set(cluster, { kept, touching, late });
   return late;
+}
+
+function saysTheSame(one: Touching, other: Touching): boolean {
+  if (one.raised.check !== other.raised.check || one.raised.severity !== other.raised.severity) return false;
+  return isSameList(one.names, other.names, Object.is);
+}
+
+function isSameList<T>(one: readonly T[], other: readonly T[], isSame: (one: T, other: T) => boolean): boolean {
+  return one.length === other.length && one.every((item, index) => isSame(item, other[index]!));
 }
 
 /** Sentences cost more than findings: one that stays is not worded again. */
 const messageOf = keptWith(({ message }: Raised) => (typeof message === 'string' ? message : message()));
 
-function asFinding(analysis: Analysis, raised: Raised): Finding {
-  const { check, severity, path, parts } = raised;
-  const { profile } = analysis.installation;
-  const said = (sentence: string) => inTradeWords(profile, withRightArticles(sentence));
-  const related = (raised.related ?? []).map((one) => ({ ...one, message: said(one.message) }));
-  const acceptance = check.forbidsAccepting
-    ? undefined
-    : analysis.installation.accepts.find((accept) => accepts(accept, check.code, parts));
-  const finding = { code: check.code, severity, path, message: said(messageOf(raised)), related, parts, fixes: [] };
-  return acceptance === undefined ? finding : { ...finding, accepted: { because: acceptance.because } };
+interface AsFinding {
+  readonly profile: string;
+  readonly because: string | undefined;
+  readonly finding: Finding;
 }
 
-function inOrder(findings: readonly Finding[]): Finding[] {
-  const keyOf = ({ severity, path, code, message }: Finding) => [severityRank[severity], path, code, message] as const;
-  return [...findings].sort((one, other) => {
-    const mine = keyOf(one);
-    const its = keyOf(other);
-    for (let place = 0; place < mine.length; place++) {
-      if (mine[place]! !== its[place]!) return mine[place]! < its[place]! ? -1 : 1;
-    }
-    return 0;
-  });
+const findings = new WeakMap<Raised, AsFinding>();
+
+/** As it is accepted or not in a record: a conclusion that stays is the finding that it was. */
+function asFinding({ installation: { profile, accepts: accepted } }: Analysis, raised: Raised): Finding {
+  const { check, severity, path, parts } = raised;
+  const because =
+    check.forbidsAccepting || accepted.length === 0
+      ? undefined
+      : accepted.find((accept) => accepts(accept, check.code, parts))?.because;
+  const known = findings.get(raised);
+  if (known !== undefined && known.profile === profile && known.because === because) return known.finding;
+  const said = (sentence: string) => inTradeWords(profile, withRightArticles(sentence));
+  const related = (raised.related ?? []).map((one) => ({ ...one, message: said(one.message) }));
+  const bare = { code: check.code, severity, path, message: said(messageOf(raised)), related, parts, fixes: [] };
+  const finding = because === undefined ? bare : { ...bare, accepted: { because } };
+  findings.set(raised, { profile, because, finding });
+  return finding;
+}
+
+function inOrder(found: readonly Finding[]): Finding[] {
+  return [...found].sort(
+    (one, other) =>
+      severityRank[one.severity] - severityRank[other.severity] ||
+      compare(one.path, other.path) ||
+      compare(one.code, other.code) ||
+      compare(one.message, other.message),
+  );
 }

@@ -19,7 +19,14 @@ export class Study {
   readonly circuits: readonly CircuitAnalysis[];
   /** Those whose figures can be judged: every run measured, every element known. */
   readonly measured: readonly CircuitAnalysis[];
-  readonly #joined = new Map<string, Joined>();
+  /** By component, and by the contacts that are actuated. */
+  readonly #joined = new Map<string, Map<string, Joined>>();
+  readonly #figures: Readonly<Record<Condition, Map<CircuitAnalysis, readonly Solved[]>>> = {
+    nominal: new Map(),
+    low: new Map(),
+    high: new Map(),
+    labels: new Map(),
+  };
   readonly #elements = new Map<CircuitAnalysis, readonly ResolvedElement[]>();
   readonly #kept = new Map<string, unknown>();
   #absent: ReadonlyMap<string, readonly ResolvedElement[]> | undefined;
@@ -65,20 +72,27 @@ export class Study {
 
   /** Solved states of a circuit whose supplies are not shorted and whose figures can be trusted. */
   figures(circuit: CircuitAnalysis, condition: Condition): readonly Solved[] {
-    return this.once(`figures ${condition} ${circuit.circuit.id}`, () =>
-      this.solved(circuit, condition).filter(
-        ({ solution }) => solution.problem === undefined && solution.shorted.length === 0,
-      ),
-    );
+    const known = this.#figures[condition].get(circuit);
+    if (known !== undefined) return known;
+    const figures = circuit
+      .solved(condition)
+      .filter(({ solution }) => solution.problem === undefined && solution.shorted.length === 0);
+    this.#figures[condition].set(circuit, figures);
+    return figures;
   }
 
   solved(circuit: CircuitAnalysis, condition: Condition): readonly Solved[] {
-    return this.once(`solved ${condition} ${circuit.circuit.id}`, () => circuit.solved(condition));
+    return circuit.solved(condition);
   }
 
   joined(component: string, closed: readonly string[]): Joined {
-    const key = `${component}\n${closed.join('\n')}`;
-    const known = this.#joined.get(key);
+    let ofComponent = this.#joined.get(component);
+    if (ofComponent === undefined) {
+      ofComponent = new Map();
+      this.#joined.set(component, ofComponent);
+    }
+    const key = closed.join('\n');
+    const known = ofComponent.get(key);
     if (known !== undefined) return known;
     const held = new Set(closed);
     const edges = this.topology.edgesIn(component);
@@ -91,7 +105,7 @@ export class Study {
       throughDiodes: diodes.length === 0 ? bare : new Nets([...metal, ...diodes]),
       throughSources: new Nets([...metal, ...windings]),
     };
-    this.#joined.set(key, joined);
+    ofComponent.set(key, joined);
     return joined;
   }
 

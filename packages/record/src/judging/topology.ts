@@ -1,6 +1,7 @@
 /** The record as a graph of points and what joins them, for what can be said without figures. */
 
 import { type Analysis, pointOf, type ResolvedElement } from '../analysis-types.js';
+import { compare } from '../resolve/parts.js';
 
 export interface Edge {
   readonly id: string;
@@ -30,8 +31,10 @@ export class Topology {
   constructor(analysis: Analysis) {
     // In an order of their own, so that nothing that is found along them depends on the order of statements.
     const edges = [...elementEdges(analysis), ...wireEdges(analysis), ...jointEdges(analysis)];
-    this.edges = inOrder(edges, ({ a, b }) => (a < b ? `${a} ${b}` : `${b} ${a}`));
-    this.looseEnds = inOrder(findLooseEnds(analysis), ({ point, kind }) => `${point} ${kind}`);
+    this.edges = edges.sort(byEnds);
+    this.looseEnds = findLooseEnds(analysis).sort(
+      (one, other) => compare(one.point, other.point) || compare(one.kind, other.kind),
+    );
     this.#components = new Nets(this.edges);
     for (const edge of this.edges) {
       const component = this.componentOf(edge.a);
@@ -56,10 +59,14 @@ export class Topology {
   }
 }
 
-function inOrder<T>(items: readonly T[], keyOf: (item: T) => string): T[] {
-  const keyed = items.map((item) => ({ item, key: keyOf(item) }));
-  keyed.sort((one, other) => (one.key < other.key ? -1 : one.key > other.key ? 1 : 0));
-  return keyed.map(({ item }) => item);
+/** By the lesser end, then by the other. */
+function byEnds(one: Edge, other: Edge): number {
+  const isTurned = one.a >= one.b;
+  const isOtherTurned = other.a >= other.b;
+  return (
+    compare(isTurned ? one.b : one.a, isOtherTurned ? other.b : other.a) ||
+    compare(isTurned ? one.a : one.b, isOtherTurned ? other.a : other.b)
+  );
 }
 
 /** Points merged by the edges given. */

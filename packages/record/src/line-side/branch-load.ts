@@ -1,5 +1,6 @@
 /** What a branch circuit carries: what it fed before, and what the record puts on it. */
 
+import { keptWith } from '../analyse/lazily.js';
 import type { Analysis, ResolvedPart } from '../analysis-types.js';
 import { lineLimit, type RegionalLimit } from '../regions/line-limits.js';
 import type { Branch, LineSide } from './line-side.js';
@@ -26,7 +27,7 @@ export interface BranchLoad {
 /** A supply counts by the VA of its rating, and as continuous: what hangs on it may be on all day. */
 export function branchLoad(analysis: Analysis, lineSide: LineSide, branch: Branch): BranchLoad {
   const factor = lineLimit('continuousFactor', analysis.installation.profile)!;
-  const fed = fedBy(analysis, lineSide, branch);
+  const fed = fedBy(lineSide, branch);
   const { existingLoads, breakerAmps } = branch.part.facts;
   const sum = (amps: readonly number[]) => amps.reduce((total, one) => total + one, 0);
   const own = sum(fed.map(({ amps }) => amps));
@@ -40,13 +41,24 @@ export function branchLoad(analysis: Analysis, lineSide: LineSide, branch: Branc
   return { branch, breakerAmps, existing, fed, totalAmps, countedAmps, factor };
 }
 
-function fedBy(analysis: Analysis, lineSide: LineSide, branch: Branch): readonly FedPart[] {
-  return [...analysis.parts.values()].flatMap((part): FedPart[] => {
-    if (part === branch.part || lineSide.feederOf(part) !== branch) return [];
+function fedBy(lineSide: LineSide, branch: Branch): readonly FedPart[] {
+  return (partsFed(lineSide).get(branch) ?? []).flatMap((part): FedPart[] => {
     const voltAmperes = part.kind === 'supply' ? supplyVoltAmperes(part) : deviceVoltAmperes(lineSide, part);
     return voltAmperes > 0 ? [{ part, voltAmperes, amps: voltAmperes / branch.volts }] : [];
   });
 }
+
+const partsFed = keptWith((lineSide: LineSide): ReadonlyMap<Branch, readonly ResolvedPart[]> => {
+  const byBranch = new Map<Branch, ResolvedPart[]>();
+  for (const part of lineSide.analysis.parts.values()) {
+    const branch = lineSide.feederOf(part);
+    if (branch === undefined) continue;
+    const fed = byBranch.get(branch);
+    if (fed) fed.push(part);
+    else byBranch.set(branch, [part]);
+  }
+  return byBranch;
+});
 
 /** Of all its windings by their rating; the sections of a tapped one share theirs. Losses of its own are not counted. */
 function supplyVoltAmperes({ elements }: ResolvedPart): number {

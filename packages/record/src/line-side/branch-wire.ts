@@ -1,5 +1,6 @@
 /** The conductors of a branch circuit, each with the breaker or fuse that protects it. */
 
+import { keptWith } from '../analyse/lazily.js';
 import type { Analysis, ResolvedElement, ResolvedRun } from '../analysis-types.js';
 import { pointOf } from '../analysis-types.js';
 import { type BreakerRow, breakerRow } from '../regions/line-limits.js';
@@ -75,7 +76,7 @@ function walk(
   }
 }
 
-function stepsOf(analysis: Analysis): ReadonlyMap<string, readonly Step[]> {
+const stepsOf = keptWith((analysis: Analysis): ReadonlyMap<string, readonly Step[]> => {
   const steps = new Map<string, Step[]>();
   const put = (from: string, step: Step): void => {
     const list = steps.get(from);
@@ -105,7 +106,7 @@ function stepsOf(analysis: Analysis): ReadonlyMap<string, readonly Step[]> {
     for (const element of part.elements.filter(passesOn)) both(element.a, element.b, fuse && { fuse });
   }
   return steps;
-}
+});
 
 function passesOn({ element, present }: ResolvedElement): boolean {
   return present && (element.kind === 'contact' || element.kind === 'link');

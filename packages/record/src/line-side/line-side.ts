@@ -2,9 +2,10 @@
 
 import { piecesOf } from '../analyse/analyse.js';
 import { keptWith } from '../analyse/lazily.js';
+import { Surroundings } from '../analyse/surroundings.js';
 import { type Analysis, pointOf, type ResolvedPart } from '../analysis-types.js';
 import { Nets } from '../judging/topology.js';
-import type { Box, End, Terminal } from '../model.js';
+import type { Box, End, Splice, Terminal } from '../model.js';
 import { lineLimit } from '../regions/line-limits.js';
 import { regionOf } from '../regions/regions.js';
 
@@ -39,27 +40,36 @@ export class LineSide {
   readonly branches: readonly Branch[];
   readonly boxes: readonly Box[];
   readonly #nets: Nets;
-  readonly #byNet = new Map<string, Marked[]>();
+  readonly #byNet: ReadonlyMap<string, readonly Marked[]>;
+  readonly #byPart: ReadonlyMap<ResolvedPart, readonly Marked[]>;
+  readonly #ofHot = new Map<string, Branch>();
+  readonly #ofNeutral = new Map<string, Branch>();
+  readonly #grounded = new Set<string>();
   readonly #runs = new Map<string, LineRun>();
   readonly #lowVoltage: ReadonlySet<string>;
   readonly #unknown: ReadonlySet<string>;
   readonly #held: ReadonlySet<string>;
-  readonly #around: ReadonlyMap<string, string | undefined>;
+  readonly #around: Surroundings;
+  readonly #splices: ReadonlyMap<string, Splice>;
 
   constructor(analysis: Analysis) {
     const { installation } = analysis;
     this.analysis = analysis;
     this.boxes = installation.boxes ?? [];
-    this.#around = new Map(installation.places.map(({ name, within }) => [name, within]));
+    this.#around = new Surroundings(installation);
+    this.#splices = new Map(installation.splices.map((splice) => [splice.name, splice]));
     this.marks = [...analysis.parts.values()].flatMap(marksOf);
     this.#nets = netsOf(analysis);
-    for (const mark of this.marks) {
-      const net = this.netOf(mark.point);
-      const list = this.#byNet.get(net);
-      if (list) list.push(mark);
-      else this.#byNet.set(net, [mark]);
+    this.#byNet = gathered(this.marks, ({ point }) => this.netOf(point));
+    this.#byPart = gathered(this.marks, ({ part }) => part);
+    this.branches = [...this.#byPart].flatMap(([part, marks]) => branchOf(analysis, part, marks) ?? []);
+    for (const branch of this.branches) {
+      const { hot, neutral, ground } = branch;
+      const [live, back] = [this.netOf(hot.point), neutral && this.netOf(neutral.point)];
+      if (!this.#ofHot.has(live)) this.#ofHot.set(live, branch);
+      if (back !== undefined && !this.#ofNeutral.has(back)) this.#ofNeutral.set(back, branch);
+      if (ground !== undefined) this.#grounded.add(this.netOf(ground.point));
     }
-    this.branches = branchesOf(analysis, this.marks);
     const { lowVoltage, unknown, held } = this.#sortNets();
     this.#lowVoltage = lowVoltage;
     this.#unknown = unknown;
@@ -109,20 +119,20 @@ export class LineSide {
 
   /** The branch circuit whose hot conductor is on it. */
   branchOfHot(net: string): Branch | undefined {
-    return this.branches.find(({ hot }) => this.netOf(hot.point) === net);
+    return this.#ofHot.get(net);
   }
 
   branchOfNeutral(net: string): Branch | undefined {
-    return this.branches.find(({ neutral }) => neutral !== undefined && this.netOf(neutral.point) === net);
+    return this.#ofNeutral.get(net);
   }
 
   /** Whether the grounding conductor of a branch circuit is on it. */
   isGrounded(net: string): boolean {
-    return this.branches.some(({ ground }) => ground !== undefined && this.netOf(ground.point) === net);
+    return this.#grounded.has(net);
   }
 
   markedOf(part: ResolvedPart, side: Side): readonly Marked[] {
-    return this.marks.filter((mark) => mark.part === part && mark.side === side);
+    return this.#byPart.get(part)?.filter((mark) => mark.side === side) ?? [];
   }
 
   isBranch(part: ResolvedPart): boolean {
@@ -173,25 +183,17 @@ export class LineSide {
 
   /** The innermost box that a place is or is in. */
   boxAround(place: string | undefined): Box | undefined {
-    for (const at of this.placesAround(place)) {
-      const box = this.boxes.find(({ name }) => name === at);
-      if (box !== undefined) return box;
-    }
-    return undefined;
+    return this.#around.boxAround(place);
   }
 
-  /** A place and those around it, the innermost first. */
+  /** The places around one, itself among them. */
   placesAround(place: string | undefined): readonly string[] {
-    const around: string[] = [];
-    for (let at = place; at !== undefined && !around.includes(at); at = this.#around.get(at)) around.push(at);
-    return around;
+    return this.#around.around(place).map(({ name }) => name);
   }
 
   /** The box that a point is in: that of its splice or part. */
   boxOfPoint({ part }: End): Box | undefined {
-    const { installation, parts } = this.analysis;
-    const place = parts.get(part)?.place?.name ?? installation.splices.find(({ name }) => name === part)?.place;
-    return this.boxAround(place);
+    return this.boxAround(this.analysis.parts.get(part)?.place?.name ?? this.#splices.get(part)?.place);
   }
 
   #sortNets() {
@@ -238,25 +240,38 @@ function saysAnything(analysis: Analysis): boolean {
 
 const isWiredToTheMains = keptWith(({ installation, parts }: Analysis): boolean => {
   const { runs, jumpers, supplies, devices } = installation;
-  const marked = new Map<string, Set<string>>();
+  const marked = new Map<string, ReadonlySet<string>>();
   for (const part of parts.values()) {
-    const terminals = part.terminals.filter(({ lineSide }) => lineSide !== undefined).map(({ name }) => name);
-    if (terminals.length > 0) marked.set(part.name, new Set(terminals));
     if (isBranchCircuit(part)) return true;
+    const terminals = lineTerminals(part);
+    if (terminals.size > 0) marked.set(part.name, terminals);
   }
+  if (runs.some(({ beside = [] }) => beside.length > 0)) return true;
   if (marked.size === 0) return false;
   const isMarked = ({ part, terminal }: End) => terminal !== undefined && marked.get(part)?.has(terminal) === true;
   return (
-    runs.some(({ beside = [], conductors }) => {
-      if (beside.length > 0) return true;
-      return conductors.some(({ from, to }) => [from, to].some((one) => one?.kind === 'on' && isMarked(one.end)));
-    }) ||
+    runs.some(({ conductors }) =>
+      conductors.some(({ from, to }) => [from, to].some((one) => one?.kind === 'on' && isMarked(one.end))),
+    ) ||
     jumpers.some(({ from, to }) => isMarked(from) || isMarked(to)) ||
     [...supplies, ...devices].some(({ name, lands }) =>
       lands.some(({ terminal, on }) => isMarked(on) || isMarked({ part: name, terminal })),
     )
   );
 });
+
+/** Those that are marked, and those that nothing but metal joins to them inside the part. */
+function lineTerminals(part: ResolvedPart): ReadonlySet<string> {
+  const { name, terminals } = part;
+  const marked = terminals.filter(({ lineSide }) => lineSide !== undefined);
+  if (marked.length === 0) return NONE;
+  const inside = new Nets(metalOf(part));
+  const pointAt = (terminal: string) => pointOf({ part: name, terminal });
+  const live = new Set(marked.map((one) => inside.netOf(pointAt(one.name))));
+  return new Set(terminals.map((one) => one.name).filter((terminal) => live.has(inside.netOf(pointAt(terminal)))));
+}
+
+const NONE: ReadonlySet<string> = new Set();
 
 /** A supply that gives line voltage itself: it has a hot terminal, and neither a primary nor a winding. */
 export function isBranchCircuit({ kind, terminals, elements }: ResolvedPart): boolean {
@@ -281,15 +296,22 @@ function marksOf(part: ResolvedPart): readonly Marked[] {
   );
 }
 
-function branchesOf({ installation }: Analysis, marks: readonly Marked[]): readonly Branch[] {
-  return marks.flatMap((hot): Branch[] => {
-    const { part } = hot;
-    if (hot.side !== 'hot' || !isBranchCircuit(part)) return [];
-    const own = (side: Side) => marks.find((mark) => mark.part === part && mark.side === side);
-    if (own('hot') !== hot) return [];
-    const volts = part.facts.outputs[0]?.volts ?? regionOf(installation.profile).mains.mainsVolts;
-    return [{ part, volts, hot, neutral: own('neutral'), ground: own('ground') }];
-  });
+function branchOf({ installation }: Analysis, part: ResolvedPart, marks: readonly Marked[]): Branch | undefined {
+  const own = (side: Side) => marks.find((mark) => mark.side === side);
+  const hot = own('hot');
+  if (hot === undefined || !isBranchCircuit(part)) return undefined;
+  const volts = part.facts.outputs[0]?.volts ?? regionOf(installation.profile).mains.mainsVolts;
+  return { part, volts, hot, neutral: own('neutral'), ground: own('ground') };
+}
+
+function gathered<K, T>(items: readonly T[], keyOf: (item: T) => K): ReadonlyMap<K, readonly T[]> {
+  const byKey = new Map<K, T[]>();
+  for (const item of items) {
+    const list = byKey.get(keyOf(item));
+    if (list) list.push(item);
+    else byKey.set(keyOf(item), [item]);
+  }
+  return byKey;
 }
 
 /** Points that nothing but metal joins, contacts counted as closed: a switched conductor is a line-voltage one. */
@@ -303,12 +325,20 @@ function netsOf({ installation, parts, runs, jumpers }: Analysis): Nets {
     for (const { terminal, on } of lands) nets.join(pointOf({ part: name, terminal }), pointOf(on));
   }
   for (const { end, box } of installation.grounds ?? []) nets.join(pointOf(end), box);
-  for (const { name, elements } of parts.values()) {
-    for (const { element, a, b, present } of elements) {
-      if (!present || (element.kind !== 'link' && element.kind !== 'contact')) continue;
-      nets.join(a, b);
-      if (element.kind === 'contact' && element.restTo !== undefined) nets.join(a, `${name}.${element.restTo}`);
-    }
-  }
+  for (const part of parts.values()) for (const { a, b } of metalOf(part)) nets.join(a, b);
   return nets;
+}
+
+/** Links and contacts, these counted as closed. */
+function metalOf({ name, elements }: ResolvedPart): readonly { readonly a: string; readonly b: string }[] {
+  return elements.flatMap(({ element, a, b, present }) => {
+    if (!present || (element.kind !== 'link' && element.kind !== 'contact')) return [];
+    const isChangeover = element.kind === 'contact' && element.restTo !== undefined;
+    return isChangeover
+      ? [
+          { a, b },
+          { a, b: `${name}.${element.restTo}` },
+        ]
+      : [{ a, b }];
+  });
 }

@@ -2,7 +2,7 @@
 
 import { DIODE_VOLTS } from '@ohmstead/circuit';
 import type { ResolvedElement, ResolvedPart } from '../analysis-types.js';
-import type { Installation, Part, PartElement, Place } from '../model.js';
+import type { Installation, Part, PartElement, PartType, Place } from '../model.js';
 import { assumption, type PartContext } from './assume.js';
 import { contactIsPresent, contactName, leansOnRingSetting } from './contacts.js';
 import { mergeFacts, neededSupply, statedFacts } from './facts.js';
@@ -25,8 +25,28 @@ export function resolveParts(installation: Installation): ReadonlyMap<string, Re
   return resolved;
 }
 
-function resolvePart(installation: Installation, part: Part, places: ReadonlyMap<string, Place>): ResolvedPart {
-  const type = part.type === undefined ? undefined : installation.partTypes.get(part.type);
+interface Resolved {
+  readonly type: PartType | undefined;
+  readonly place: Place | undefined;
+  readonly profile: string;
+  readonly part: ResolvedPart;
+}
+
+/** A part is settled once for its type, its place and the record's profile, however many records it is in. */
+const known = new WeakMap<Part, Resolved>();
+
+function resolvePart({ partTypes, profile }: Installation, part: Part, places: ReadonlyMap<string, Place>) {
+  const type = part.type === undefined ? undefined : partTypes.get(part.type);
+  const place = part.place === undefined ? undefined : places.get(part.place);
+  const before = known.get(part);
+  if (before !== undefined && before.type === type && before.place === place && before.profile === profile)
+    return before.part;
+  const resolved = resolveAs(part, type, place, profile);
+  known.set(part, { type, place, profile, part: resolved });
+  return resolved;
+}
+
+function resolveAs(part: Part, type: PartType | undefined, place: Place | undefined, profile: string): ResolvedPart {
   const facts = mergeFacts(type, part.facts);
   const stated = statedFacts(part);
   return {
@@ -34,7 +54,7 @@ function resolvePart(installation: Installation, part: Part, places: ReadonlyMap
     kind: part.kind,
     type,
     role: type?.role,
-    place: part.place === undefined ? undefined : places.get(part.place),
+    place,
     facts,
     stated,
     terminals: type?.terminals ?? [],
@@ -49,7 +69,7 @@ function resolvePart(installation: Installation, part: Part, places: ReadonlyMap
             facts,
             statedFacts: part.facts,
             stated,
-            profile: installation.profile,
+            profile,
           }),
   };
 }

@@ -2,6 +2,7 @@
 
 import type { Assumption, ResolvedConductor, ResolvedRun } from '../analysis-types.js';
 import type { Conductor, End, Installation, Place, Run } from '../model.js';
+import { isSame } from '../analyse/same.js';
 import { lengthWords } from '../judging/units.js';
 import { withUnit } from './figures.js';
 import { compare } from './parts.js';
@@ -18,8 +19,27 @@ export function resolveRuns(installation: Installation): ReadonlyMap<string, Res
   return resolved;
 }
 
+interface Resolved {
+  readonly temperatures: readonly number[];
+  readonly profile: string;
+  readonly run: ResolvedRun;
+}
+
+/** A run is settled once for the temperatures along it and the record's profile, however many records it is in. */
+const known = new WeakMap<Run, Resolved>();
+
 function resolveRun(run: Run, places: ReadonlyMap<string, Place>, profile: string): ResolvedRun {
-  const ohms = ohmsOfEach(run, places);
+  const temperatures = temperaturesAlong(run, places);
+  const before = known.get(run);
+  if (before !== undefined && before.profile === profile && isSame(before.temperatures, temperatures))
+    return before.run;
+  const resolved = resolveAt(run, temperatures, profile);
+  known.set(run, { temperatures, profile, run: resolved });
+  return resolved;
+}
+
+function resolveAt(run: Run, temperatures: readonly number[], profile: string): ResolvedRun {
+  const ohms = ohmsOfEach(run, temperatures);
   const seen = new Map<string, number>();
   const conductors = run.conductors.map((conductor, index): ResolvedConductor => {
     const [from, to] = [endOf(conductor, 'from'), endOf(conductor, 'to')];
@@ -38,8 +58,7 @@ function endOf(conductor: Conductor, end: 'from' | 'to'): End | undefined {
   return !conductor.spare && landing?.kind === 'on' ? landing.end : undefined;
 }
 
-function ohmsOfEach(run: Run, places: ReadonlyMap<string, Place>): CornerOhms | undefined {
-  const temperatures = temperaturesAlong(run, places);
+function ohmsOfEach(run: Run, temperatures: readonly number[]): CornerOhms | undefined {
   if (run.loopOhms !== undefined && run.loopOhms.value >= 0) return loopConductorOhms(run.loopOhms.value, temperatures);
   const length = lengthOf(run);
   if (run.cable === undefined || length === undefined) return undefined;
