@@ -26,31 +26,41 @@ function magnitude(phasor: { readonly re: number; readonly im: number } | null |
 export function behaviourOf(analysis: Analysis): Behaviour {
   const does = new Set<string>();
   const harms = new Set<string>();
-  const stops = new Set<string>();
+  const seen: Seen = { does, harms, stops: new Set(), held: [] };
   const figures: string[] = [];
   for (const circuit of analysis.circuits) {
     const elements = circuit.circuit.elements.flatMap((id) => analysis.elements.get(id) ?? []);
     const nominal = circuit.solved('nominal');
     for (const solved of nominal) {
-      judgeState(analysis, elements, solved, does, harms, stops);
+      judgeState(analysis, elements, solved, seen);
       const state = `${solved.state.closed.join('+')} ${solved.state.loads}`;
       for (const { id } of elements)
         figures.push(`${state} ${id} ${volts(solved, id).toPrecision(6)} ${amps(solved, id).toPrecision(6)}`);
     }
     judgeLabels(analysis, circuit, elements, harms);
   }
-  for (const one of stops) does.delete(one);
+  for (const one of seen.stops) does.delete(one);
+  // Told against what a load does at rest, since that holds for the contacts of every other circuit too.
+  const runs = new Set(seen.held.filter((one) => one.runs).map(({ part, contact }) => `${part} ${contact}`));
+  for (const { part, contact } of seen.held) {
+    const held = runs.has(`${part} ${contact}`);
+    if (held !== does.has(`${part} runs`)) does.add(`${part} ${held ? 'runs' : 'stops'} while ${contact} is held`);
+  }
   return { does, harms, has: thingsIn(analysis), figures: figures.sort().join('\n') };
 }
 
-function judgeState(
-  analysis: Analysis,
-  elements: readonly ResolvedElement[],
-  solved: Solved,
-  does: Set<string>,
-  harms: Set<string>,
-  stops: Set<string>,
-): void {
+/** What is gathered state by state. */
+interface Seen {
+  readonly does: Set<string>;
+  readonly harms: Set<string>;
+  /** What is not so in some state at rest. */
+  readonly stops: Set<string>;
+  /** Loads while one contact alone is held. */
+  readonly held: { readonly part: string; readonly contact: string; readonly runs: boolean }[];
+}
+
+function judgeState(analysis: Analysis, elements: readonly ResolvedElement[], solved: Solved, seen: Seen): void {
+  const { does, harms } = seen;
   const { state, solution } = solved;
   if (solution.shorted.length > 0) {
     harms.add('a supply is shorted');
@@ -74,9 +84,9 @@ function judgeState(
           analysis.parts.get(part)?.facts.limits?.least ?? 0.9 * (analysis.parts.get(part)?.rating?.volts?.least ?? 0);
         const runs = solution.element(id)?.on === true && amps(solved, id) > 0 && volts(solved, id) >= least;
         const itself = state.closed.some((contact) => contact === part || contact.startsWith(`${part}.`));
-        if (runs && alone !== undefined && !itself) does.add(`${part} runs while ${alone} is held`);
+        if (alone !== undefined && !itself) seen.held.push({ part, contact: alone, runs });
         if (runs && state.closed.length === 0) does.add(`${part} runs`);
-        if (!runs && state.closed.length === 0) stops.add(`${part} runs`);
+        if (!runs && state.closed.length === 0) seen.stops.add(`${part} runs`);
         break;
       }
       case 'lamp':

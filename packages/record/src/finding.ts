@@ -36,6 +36,7 @@ export type RecordChange =
       readonly to: End;
     }
   | { readonly kind: 'set-breaker'; readonly part: string; readonly amps: number }
+  | { readonly kind: 'set-battery'; readonly part: string; readonly ampereHours: number }
   /** A box bonded to a terminal or splice. */
   | { readonly kind: 'add-ground'; readonly from: End; readonly box: string }
   /** A part's own lead on another terminal or in a splice, in place of where it was. */

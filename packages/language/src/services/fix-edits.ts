@@ -62,6 +62,8 @@ function editsOfChange(record: FixedRecord, change: RecordChange): EditedPlace[]
     }
     case 'set-breaker':
       return setFact(sourceMap, change.part, 'breaker', `breaker ${change.amps} A`);
+    case 'set-battery':
+      return setFact(sourceMap, change.part, 'battery', `battery ${change.ampereHours} Ah`);
     case 'add-ground':
       return [newStatement(record.document, `ground ${pointOf(change.from)} to ${change.box}`)];
     case 'set-lead':

@@ -66,6 +66,13 @@ describe('changes of a record as edits of its text', () => {
     expect(changed(`run x : ${written}, 9 m\n`, { kind: 'set-cable', run: 'x', size })).toBe(`run x : ${anew}, 9 m\n`);
   });
 
+  it('put another battery in', () => {
+    const text = 'supply x : door-supply {\n    battery 4 Ah\n    standby 8 h\n}\n';
+    const after = changed(text, { kind: 'set-battery', part: 'x', ampereHours: 7 });
+    expect(after).toBe(text.replace('4 Ah', '7 Ah'));
+    expect(read(after).installation.supplies[0]?.facts.batteryAmpereHours).toBe(7);
+  });
+
   it('leave a cable that is named by its type alone', () => {
     const text = 'cable type thin {\n    conductors 24 AWG red, white\n}\nrun x : thin, 9 m\n';
     expect(editsOf(read(text), [{ kind: 'set-cable', run: 'x', size: { kind: 'awg', awg: 18 } }])).toBeUndefined();

@@ -19,7 +19,7 @@ export const deviceOvervoltage = defineCheck({
       if (tooMuch.length === 0) continue;
       const supply = plainSupply(analysis, circuit);
       const oddOneOut = othersTakeIt(analysis, circuit, tooMuch);
-      const groups = oddOneOut || circuit.supplies.length > 1 ? tooMuch.map((one) => [one]) : [tooMuch];
+      const groups = oddOneOut || circuit.supplies.length > 1 ? onTheSameWires(analysis, circuit, tooMuch) : [tooMuch];
       for (const group of groups) {
         const parts = group.map(({ element }) => element.part);
         report({
@@ -48,6 +48,27 @@ interface TooMuch {
   readonly most: number;
   readonly limit: number;
   readonly exact: boolean;
+}
+
+/** Parts that hang side by side, all contacts at rest: what gives one of them too much gives it to all. */
+function onTheSameWires(
+  analysis: Analysis,
+  circuit: CircuitAnalysis,
+  tooMuch: readonly TooMuch[],
+): readonly (readonly TooMuch[])[] {
+  const study = studyOf(analysis);
+  const { bare } = study.joined(study.componentOf(circuit), []);
+  const groups = new Map<string, TooMuch[]>();
+  for (const one of tooMuch) {
+    const key = [one.element.a, one.element.b]
+      .map((point) => bare.netOf(point))
+      .sort()
+      .join(' ');
+    const known = groups.get(key);
+    if (known === undefined) groups.set(key, [one]);
+    else known.push(one);
+  }
+  return [...groups.values()];
 }
 
 /** Parts that see too much, each in its worst state, in order of name. */

@@ -1,4 +1,5 @@
 import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
+import type { RelatedPlace } from '../finding.js';
 import { leastVolts, mostVolts } from '../judging/judge-armature.js';
 import { stateWords } from '../judging/state-words.js';
 import { studyOf } from '../judging/study.js';
@@ -26,6 +27,7 @@ export const lockNeverReleases = defineCheck({
           report({
             path: at.part(lock.part),
             message: `${quote(lock.part)} never lets go: it keeps ${volts(least.volts)} ${stateWords(analysis, least.solved.state.closed)} and releases below ${volts(below)}. Put the release contact in series with it. ${EXIT}`,
+            related: fedBy(circuit),
             parts: [lock.part],
           });
           continue;
@@ -37,13 +39,18 @@ export const lockNeverReleases = defineCheck({
         report({
           path: at.part(partOf(contact!)),
           message: `${quote(lock.part)} keeps ${volts(most?.volts ?? 0)} ${stateWords(analysis, [contact!])} and releases below ${volts(below)}: ${quotedList(idle)} must stand in series with it, with nothing past ${idle.length > 1 ? 'them' : 'it'}. ${EXIT}`,
-          related: [{ path: at.part(lock.part), message: `${quote(lock.part)} stays held` }],
+          related: [{ path: at.part(lock.part), message: `${quote(lock.part)} stays held` }, ...fedBy(circuit)],
           parts: [partOf(contact!), lock.part, ...idle.slice(1).map(partOf)],
         });
       }
     }
   },
 });
+
+/** What has to be off before the lock lets go. */
+function fedBy({ supplies }: CircuitAnalysis): readonly RelatedPlace[] {
+  return supplies.map((name) => ({ path: at.part(name), message: `${quote(name)} keeps it held` }));
+}
 
 function isHeldAtRest(analysis: Analysis, circuit: CircuitAnalysis, lock: ResolvedElement, below: number): boolean {
   const rest = mostVolts(analysis, circuit, lock, (closed) => closed.length === 0);

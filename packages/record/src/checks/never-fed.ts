@@ -1,5 +1,7 @@
 import { feedingOf, type Unfed } from '../judging/feeding.js';
 import { missingConductors } from '../judging/missing-conductor.js';
+import { starvedIn } from '../judging/starved.js';
+import { studyOf } from '../judging/study.js';
 import { quote, quotedList } from '../judging/words.js';
 import { at } from '../place-in-record.js';
 import { defineCheck } from './types.js';
@@ -24,6 +26,20 @@ export const neverFed = defineCheck({
         parts: [...new Set([...parts, place, ...splices, ...(sameSide === undefined ? [] : [sameSide.run])])],
         mends: () => (sameSide === undefined ? missingConductors(analysis, parts) : []),
       });
+    }
+    for (const circuit of studyOf(analysis).measured) {
+      for (const { part, through } of starvedIn(analysis, circuit)) {
+        const besides =
+          through.length === 0
+            ? 'the supplies in its loop work against one another'
+            : `its current has to pass through ${quotedList(through)} as well, which leaves it none`;
+        report({
+          path: at.part(part),
+          message: `${quote(part)} gets no volts, whatever is pressed: ${besides}. A conductor is on the wrong terminal.`,
+          related: through.map((name) => ({ path: at.part(name), message: `${quote(name)} is in its way` })),
+          parts: [part, ...through],
+        });
+      }
     }
   },
 });

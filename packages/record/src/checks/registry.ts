@@ -62,6 +62,7 @@ import { separation } from './separation.js';
 import { sharedReturn } from './shared-return.js';
 import { shortRecord } from './short-record.js';
 import { standbyTooShort } from './standby-too-short.js';
+import { suppliesLinked } from './supplies-linked.js';
 import { suppliesParallel } from './supplies-parallel.js';
 import { supplyAboveMaximum } from './supply-above-maximum.js';
 import { supplyHeadroom } from './supply-headroom.js';
@@ -107,6 +108,7 @@ export const readerChecks = {
 export const recordChecks: readonly RecordCheck[] = [
   supplyShorted,
   suppliesParallel,
+  suppliesLinked,
   sharedReturn,
   wrongKind,
   polarityReversed,

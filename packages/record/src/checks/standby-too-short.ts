@@ -1,5 +1,5 @@
 import { sumOverWindings } from '../judging/delivered.js';
-import { limits } from '../judging/limits.js';
+import { limits, standardAmpereHours } from '../judging/limits.js';
 import { ampsThrough, studyOf } from '../judging/study.js';
 import { amps, share } from '../judging/units.js';
 import { quote } from '../judging/words.js';
@@ -30,6 +30,12 @@ export const standbyTooShort = defineCheck({
         message: `${quote(name)} gives ${amps(drawn)} at rest: ${hours(battery)} Ah last ${hours(lasts)} h of the ${hours(wanted)} h wanted, counting ${share(limits.batteryShare)} of the battery. ${hours(Math.ceil(needed * 10) / 10)} Ah would.`,
         related: [{ path: at.fact(name, 'battery'), message: 'the battery' }],
         parts: [name],
+        mends: () => {
+          const size = standardAmpereHours.find((one) => one >= needed - 1e-9);
+          if (size === undefined) return [];
+          const title = `Put a battery of ${size} Ah in ${quote(name)}`;
+          return [{ title, changes: [{ kind: 'set-battery', part: name, ampereHours: size }] }];
+        },
       });
     }
   },

@@ -51,6 +51,11 @@ function applyChange(installation: Installation, change: RecordChange): Installa
         ...part,
         facts: { ...part.facts, breakerAmps: change.amps },
       }));
+    case 'set-battery':
+      return changePart(installation, change.part, (part) => ({
+        ...part,
+        facts: { ...part.facts, batteryAmpereHours: change.ampereHours },
+      }));
     case 'add-ground': {
       const ground = { end: change.from, box: change.box };
       return { ...installation, grounds: [...(installation.grounds ?? []), ground] };

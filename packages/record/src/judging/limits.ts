@@ -144,3 +144,6 @@ export const conductorAmps: readonly { readonly awg: number; readonly amps: numb
 /** Conductor sizes that low-voltage cable is sold in, thin to thick (common practice, no source). */
 export const standardAwg: readonly number[] = [26, 24, 22, 20, 18, 16, 14, 12];
 export const standardMm2: readonly number[] = [0.2, 0.35, 0.5, 0.75, 1, 1.5, 2.5, 4];
+
+/** Ampere hours that standby batteries are sold in (common practice, no source). */
+export const standardAmpereHours: readonly number[] = [1.2, 2, 4, 5, 7, 9, 12, 17, 26, 40];

@@ -29,6 +29,8 @@ const yielding: readonly (readonly [code: string, scope: Scope, yields: readonly
       'never-fed',
       'supply-overloaded',
       'contact-overloaded',
+      'conductor-overcurrent',
+      'device-overvoltage',
       'shared-return',
     ],
   ],
@@ -86,7 +88,18 @@ const yielding: readonly (readonly [code: string, scope: Scope, yields: readonly
   ['device-overvoltage', 'part', ['chime-never-rings', 'coil-never-pulls-in', 'device-undervoltage', 'load-collapses']],
   ['polarity-reversed', 'circuit', ['colour-habit']],
   ['resistor-overheats', 'part', ['supply-overloaded']],
-  ['never-fed', 'part', ['chime-never-rings', 'coil-never-pulls-in', 'bypass-missing', 'terminal-unused']],
+  [
+    'never-fed',
+    'part',
+    [
+      'device-undervoltage',
+      'load-collapses',
+      'chime-never-rings',
+      'coil-never-pulls-in',
+      'bypass-missing',
+      'terminal-unused',
+    ],
+  ],
   ['never-fed', 'circuit', ['always-dead-contact']],
   [
     'chime-energized-idle',
@@ -175,7 +188,12 @@ function isWarningOfAMissingBypass(raised: readonly Raised[], lower: Raised): bo
 }
 
 /** What a short leaves as it was: figures of states in which the supply is not shorted. */
-const APART_FROM_A_SHORT = new Set(['supply-overloaded', 'contact-overloaded']);
+const APART_FROM_A_SHORT = new Set([
+  'supply-overloaded',
+  'contact-overloaded',
+  'conductor-overcurrent',
+  'device-overvoltage',
+]);
 
 /**
  * Whether the lower finding is still there whichever of the upper one's mends is made, and that of a bypass that is missing as well. A drop

@@ -23,92 +23,33 @@ const hundred = (): number => 100;
 const trickle = (volts: number): number => 0.005 * volts;
 const hundredth = (volts: number): number => 100 / volts;
 
+/** A table for AC or DC, which differ in how far their low volts go alone. */
+function tableOf(system: 'AC' | 'DC', low: number): readonly ClassRow[] {
+  const row = (
+    limiting: Limiting,
+    own: 2 | 3,
+    above: number,
+    upTo: number,
+    nameplate: ClassRow['nameplate'],
+    overcurrent?: ClassRow['overcurrent'],
+  ): ClassRow => ({ class: own, system, limiting, above, upTo, nameplate, overcurrent });
+  return [
+    row('inherently', 2, 0, 20, five),
+    row('inherently', 2, 20, low, hundred),
+    row('inherently', 2, low, 150, trickle),
+    row('inherently', 3, low, 100, hundred),
+    row('by-overcurrent-device', 2, 0, 20, five, () => 5),
+    row('by-overcurrent-device', 2, 20, low, hundred, hundredth),
+    row('by-overcurrent-device', 3, low, 100, hundred, hundredth),
+    row('by-overcurrent-device', 3, 100, 150, hundred, () => 1),
+  ];
+}
+
 /**
  * National Electrical Code, chapter 9, tables 11(A) for AC and 11(B) for DC: cell values from memory; that Vmax is taken at any load, and
  * the rows up to 30 V AC, agree with a public table of IEC 60950-1 (2B and 2C).
  */
-export const classTable: readonly ClassRow[] = [
-  { class: 2, system: 'AC', limiting: 'inherently', above: 0, upTo: 20, nameplate: five },
-  { class: 2, system: 'AC', limiting: 'inherently', above: 20, upTo: 30, nameplate: hundred },
-  { class: 2, system: 'AC', limiting: 'inherently', above: 30, upTo: 150, nameplate: trickle },
-  { class: 3, system: 'AC', limiting: 'inherently', above: 30, upTo: 100, nameplate: hundred },
-  {
-    class: 2,
-    system: 'AC',
-    limiting: 'by-overcurrent-device',
-    above: 0,
-    upTo: 20,
-    nameplate: five,
-    overcurrent: () => 5,
-  },
-  {
-    class: 2,
-    system: 'AC',
-    limiting: 'by-overcurrent-device',
-    above: 20,
-    upTo: 30,
-    nameplate: hundred,
-    overcurrent: hundredth,
-  },
-  {
-    class: 3,
-    system: 'AC',
-    limiting: 'by-overcurrent-device',
-    above: 30,
-    upTo: 100,
-    nameplate: hundred,
-    overcurrent: hundredth,
-  },
-  {
-    class: 3,
-    system: 'AC',
-    limiting: 'by-overcurrent-device',
-    above: 100,
-    upTo: 150,
-    nameplate: hundred,
-    overcurrent: () => 1,
-  },
-  { class: 2, system: 'DC', limiting: 'inherently', above: 0, upTo: 20, nameplate: five },
-  { class: 2, system: 'DC', limiting: 'inherently', above: 20, upTo: 60, nameplate: hundred },
-  { class: 2, system: 'DC', limiting: 'inherently', above: 60, upTo: 150, nameplate: trickle },
-  { class: 3, system: 'DC', limiting: 'inherently', above: 60, upTo: 100, nameplate: hundred },
-  {
-    class: 2,
-    system: 'DC',
-    limiting: 'by-overcurrent-device',
-    above: 0,
-    upTo: 20,
-    nameplate: five,
-    overcurrent: () => 5,
-  },
-  {
-    class: 2,
-    system: 'DC',
-    limiting: 'by-overcurrent-device',
-    above: 20,
-    upTo: 60,
-    nameplate: hundred,
-    overcurrent: hundredth,
-  },
-  {
-    class: 3,
-    system: 'DC',
-    limiting: 'by-overcurrent-device',
-    above: 60,
-    upTo: 100,
-    nameplate: hundred,
-    overcurrent: hundredth,
-  },
-  {
-    class: 3,
-    system: 'DC',
-    limiting: 'by-overcurrent-device',
-    above: 100,
-    upTo: 150,
-    nameplate: hundred,
-    overcurrent: () => 1,
-  },
-];
+export const classTable: readonly ClassRow[] = [...tableOf('AC', 30), ...tableOf('DC', 60)];
 
 /** The row of Class 2 that a supply of these volts is held to; undefined where Class 2 has none for that kind of limiting. */
 export function class2Row(volts: number, system: 'AC' | 'DC', limiting: Limiting): ClassRow | undefined {
