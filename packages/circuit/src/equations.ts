@@ -69,13 +69,14 @@ function directParts(layout: Layout, nets: Nets, conduction: Conduction): Uint8A
   );
 }
 
-/** What each element is to the equations; `direct` tells those in a DC part of a circuit of both systems. */
+/** What each element is to the equations on some nets; `direct` tells those in a DC part of a circuit of both systems. */
 function rolesOf(
   layout: Layout,
   { on, siemens, overCycle = false }: Conduction,
   ohms: Float64Array,
   reactance: Float64Array,
   direct: Uint8Array | undefined,
+  nets?: Nets,
 ): Uint8Array {
   const { kind, roles: plain, loads, bypasses, diodes } = layout;
   const isPlain = direct === undefined && !overCycle;
@@ -92,10 +93,25 @@ function rolesOf(
     }
   }
   const isLate = loads.length > MANY_PORTS && !overCycle;
-  for (const e of loads) roles[e] = siemens[e]! > 0 ? (isLate ? LATE : PLAIN) : OPEN;
+  const without = isPlain && nets !== undefined && loads.length > 0 ? partsWithoutLoads(layout, nets) : undefined;
+  for (const e of loads) {
+    // A load whose ends are joined without it keeps its place while it is off: one order of elimination does for all rounds of drop-outs.
+    const staysIn = siemens[e]! > 0 || (without !== undefined && isWithin(layout, nets!, without, e));
+    roles[e] = staysIn ? (isLate ? LATE : PLAIN) : OPEN;
+  }
   for (const e of bypasses) roles[e] = on[e] === 1 ? layout.roleOf(ohms[e]!, 0, layout.pivoting.tiny) : OPEN;
   for (const e of diodes) roles[e] = PLAIN;
   return roles;
+}
+
+/** Per net: its part where no load and no bypass carries anything. */
+function partsWithoutLoads(layout: Layout, nets: Nets): Int32Array {
+  nets.withoutLoads ??= partsOf(layout, nets, layout.roles).galvanic.flatten();
+  return nets.withoutLoads;
+}
+
+function isWithin({ a, b }: Layout, { netOf }: Nets, parts: Int32Array, e: number): boolean {
+  return parts[netOf[a[e]!]!] === parts[netOf[b[e]!]!];
 }
 
 export function buildEquations(layout: Layout, nets: Nets, conduction: Conduction): Equations | SolveProblem {
@@ -103,7 +119,7 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
   if (direct !== undefined && 'kind' in direct) return direct;
   const { overCycle = false } = conduction;
   const { ohms, reactance } = impedancesOf(layout, direct, overCycle);
-  const wiring = wiringOf(layout, nets, rolesOf(layout, conduction, ohms, reactance, direct));
+  const wiring = wiringOf(layout, nets, rolesOf(layout, conduction, ohms, reactance, direct, nets));
   if (wiring.problem !== undefined) return wiring.problem;
 
   const { part, live, conducting, branchOf, zeros } = wiring;

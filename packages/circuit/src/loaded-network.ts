@@ -1,15 +1,11 @@
 /**
  * Newton's method for loads by the hundred: on the nets that are left when those that no load touches are eliminated, with the sparsity of
- * the network itself. What loads draw depends on the size of their volts, so each figure is a block of four real ones.
+ * the network itself.
  */
 
-import { solveReal } from './dense.js';
 import { entryAt } from './elimination.js';
 import type { Unloaded } from './nodal.js';
 import type { PortVolts } from './ports.js';
-
-/** What is solved with pivoting is dense: with more unknowns than this there, each step would take long. */
-const MOST_WITH_PIVOTING = 100;
 
 const MOST_STEPS = 60;
 const STEP_ENOUGH = 1e-13;
@@ -22,7 +18,7 @@ export interface Draws {
   readonly siemens: Float64Array;
 }
 
-interface PortEnds {
+export interface PortEnds {
   readonly a: number;
   readonly b: number;
 }
@@ -35,44 +31,32 @@ export interface Start {
   readonly branchIm: Float64Array;
 }
 
-/** `undefined` where too much of the network is solved with pivoting. */
-export function loadedNetwork(
-  unloaded: Unloaded,
-  ends: readonly PortEnds[],
-  start: Start,
-  scaleVolts: number,
-): LoadedNetwork | undefined {
-  const { plan, branches } = unloaded;
-  if (plan.size - plan.eliminated + branches.length > MOST_WITH_PIVOTING) return undefined;
-  return new LoadedNetwork(unloaded, ends, start, scaleVolts);
-}
-
-/** Places are positions of the plan from `early` on, then those of the branches. */
-export class LoadedNetwork {
-  private readonly eliminated: number;
-  private readonly nets: number;
-  private readonly places: number;
+/** Places are positions of the plan from `early` on, then those of the branches; each has `width` figures: the real part, and an imaginary one. */
+export abstract class LoadedNetwork {
+  protected readonly eliminated: number;
+  protected readonly nets: number;
+  protected readonly places: number;
   /** Per net: its place, -1 at zero volts and where it is eliminated for good. */
-  private readonly placeOf: Int32Array;
-  private readonly starts: Int32Array;
-  private readonly rows: Int32Array;
+  protected readonly placeOf: Int32Array;
+  protected readonly starts: Int32Array;
+  protected readonly rows: Int32Array;
   /** Per port: the places of its ends, -1 at zero volts, and the entry between them, -1 where there is none. */
-  private readonly a: Int32Array;
-  private readonly b: Int32Array;
-  private readonly between: Int32Array;
-  /** Blocks of four, row by row: of a place itself, of an entry in the row of its earlier place, and in that of its later one. */
-  private readonly own: Float64Array;
-  private readonly earlier: Float64Array;
-  private readonly later: Float64Array;
-  private readonly rhs: Float64Array;
+  protected readonly a: Int32Array;
+  protected readonly b: Int32Array;
+  protected readonly between: Int32Array;
+  protected readonly rhs: Float64Array;
+  protected readonly volts: Float64Array;
   private readonly startVolts: Float64Array;
-  private readonly volts: Float64Array;
+  /** The largest share for which there was an operating point, and its volts. */
+  private reached = 0;
+  private readonly reachedVolts: Float64Array;
 
   constructor(
-    private readonly unloaded: Unloaded,
+    protected readonly unloaded: Unloaded,
     ends: readonly PortEnds[],
     start: Start,
     private readonly scaleVolts: number,
+    private readonly width: 1 | 2,
   ) {
     const { plan, branches } = unloaded;
     const { early } = plan;
@@ -80,284 +64,97 @@ export class LoadedNetwork {
     this.nets = plan.size - early;
     this.places = this.nets + branches.length;
     const first = plan.starts[early]!;
-    this.starts = plan.starts.subarray(early).map((at) => at - first);
-    this.rows = plan.rows.subarray(first).map((row) => row - early);
+    this.starts = plan.starts.slice(early);
+    for (let place = 0; place < this.starts.length; place++) this.starts[place]! -= first;
+    this.rows = plan.rows.slice(first);
+    for (let k = 0; k < this.rows.length; k++) this.rows[k]! -= early;
     const placeOf = new Int32Array(start.netRe.length).fill(-1);
     this.placeOf = placeOf;
-    this.startVolts = new Float64Array(2 * this.places);
+    const startVolts = new Float64Array(width * this.places);
+    const put = (place: number, re: number, im: number): void => {
+      startVolts[width * place] = re;
+      if (width === 2) startVolts[2 * place + 1] = im;
+    };
     for (let place = 0; place < this.nets; place++) {
       const net = plan.netAt[early + place]!;
       placeOf[net] = place;
-      this.startVolts[2 * place] = start.netRe[net]!;
-      this.startVolts[2 * place + 1] = start.netIm[net]!;
+      put(place, start.netRe[net]!, start.netIm[net]!);
     }
-    for (let k = 0; k < branches.length; k++) {
-      this.startVolts[2 * (this.nets + k)] = start.branchRe[k]!;
-      this.startVolts[2 * (this.nets + k) + 1] = start.branchIm[k]!;
-    }
+    for (let k = 0; k < branches.length; k++) put(this.nets + k, start.branchRe[k]!, start.branchIm[k]!);
+    this.startVolts = startVolts;
     this.a = Int32Array.from(ends, ({ a }) => placeOf[a]!);
     this.b = Int32Array.from(ends, ({ b }) => placeOf[b]!);
-    this.between = Int32Array.from(ends, (_, p) => {
-      return Math.max(-1, entryAt(this.a[p]!, this.b[p]!, this.starts, this.rows));
-    });
-    this.own = new Float64Array(4 * this.nets);
-    this.earlier = new Float64Array(4 * this.rows.length);
-    this.later = new Float64Array(4 * this.rows.length);
-    this.rhs = new Float64Array(2 * this.places);
-    this.volts = new Float64Array(2 * this.places);
+    this.between = this.a.map((a, p) => Math.max(-1, entryAt(a, this.b[p]!, this.starts, this.rows)));
+    this.rhs = new Float64Array(startVolts.length);
+    this.volts = new Float64Array(startVolts.length);
+    this.reachedVolts = startVolts.slice();
   }
+
+  /** Enters the network and the loads at the present volts; the right-hand side is what is missing from the balance of each place. */
+  protected abstract linearise(draws: Draws, share: number, withStandIns?: boolean): void;
+
+  /** Solves for the step, in place of the right-hand side; false where the network with its loads is past the highest of its operating points. */
+  protected abstract solve(): boolean;
 
   /** Volts at the ports for a share of the draws, coming down from the unloaded volts; `undefined` where there is no operating point. */
   operatingVolts(draws: Draws, share: number): PortVolts | undefined {
-    const { volts, rhs, a, b } = this;
-    volts.set(this.startVolts);
-    if (share < 1) {
-      // The stand-ins of all of the draw would start below the operating point of a part of it.
-      this.linearise(draws, share, true);
-      if (!this.solve()) return undefined;
-      for (let k = 0; k < volts.length; k++) volts[k]! += rhs[k]!;
-    }
+    const { volts, rhs, a, width } = this;
+    if (this.reached > 0 && share > this.reached) volts.set(this.reachedVolts);
+    else if (!this.startFor(draws, share)) return undefined;
     let last = Number.POSITIVE_INFINITY;
     for (let step = 0; step < MOST_STEPS; step++) {
       this.linearise(draws, share);
       if (!this.solve()) return undefined;
       let largest = 0;
-      for (let k = 0; k < 2 * this.nets; k++) largest = Math.max(largest, Math.abs(rhs[k]!));
+      for (let k = 0; k < width * this.nets; k++) largest = Math.max(largest, Math.abs(rhs[k]!));
       for (let p = 0; p < a.length; p++) {
-        const [re, im] = [this.across(volts, p, 0), this.across(volts, p, 1)];
-        const turned = re * (re + this.across(rhs, p, 0)) + im * (im + this.across(rhs, p, 1));
+        const re = this.across(volts, p, 0);
+        let turned = re * (re + this.across(rhs, p, 0));
+        if (width === 2) {
+          const im = this.across(volts, p, 1);
+          turned += im * (im + this.across(rhs, p, 1));
+        }
         if (!(turned > 0)) return undefined;
       }
       for (let k = 0; k < volts.length; k++) volts[k]! += rhs[k]!;
       const stands = largest <= STEP_TOLERABLE * this.scaleVolts && largest > last / 2;
-      if (largest <= STEP_ENOUGH * this.scaleVolts || stands) {
-        return {
-          re: Float64Array.from(a, (_, p) => this.across(volts, p, 0)),
-          im: Float64Array.from(b, (_, p) => this.across(volts, p, 1)),
-        };
-      }
+      if (largest <= STEP_ENOUGH * this.scaleVolts || stands) return this.reach(share);
       last = largest;
     }
     return undefined;
   }
 
+  private startFor(draws: Draws, share: number): boolean {
+    const { volts, rhs } = this;
+    volts.set(this.startVolts);
+    if (share === 1) return true;
+    // The stand-ins of all of the draw would start below the operating point of a part of it.
+    this.linearise(draws, share, true);
+    if (!this.solve()) return false;
+    for (let k = 0; k < volts.length; k++) volts[k]! += rhs[k]!;
+    return true;
+  }
+
+  private reach(share: number): PortVolts {
+    const { volts } = this;
+    if (share > this.reached) {
+      this.reached = share;
+      this.reachedVolts.set(volts);
+    }
+    const re = new Float64Array(this.a.length);
+    const im = new Float64Array(this.a.length);
+    for (let p = 0; p < re.length; p++) {
+      re[p] = this.across(volts, p, 0);
+      if (this.width === 2) im[p] = this.across(volts, p, 1);
+    }
+    return { re, im };
+  }
+
   /** The real (0) or imaginary (1) part of a column of places, across a port. */
-  private across(column: Float64Array, p: number, part: 0 | 1): number {
+  protected across(column: Float64Array, p: number, part: 0 | 1): number {
     const a = this.a[p]!;
     const b = this.b[p]!;
-    return (a < 0 ? 0 : column[2 * a + part]!) - (b < 0 ? 0 : column[2 * b + part]!);
+    const { width } = this;
+    return (a < 0 ? 0 : column[width * a + part]!) - (b < 0 ? 0 : column[width * b + part]!);
   }
-
-  /** Enters the network and the loads at the present volts; the right-hand side is what is missing from the balance of each place. */
-  private linearise(draws: Draws, share: number, withStandIns = false): void {
-    const { own, earlier, rhs, volts, starts, rows } = this;
-    const { entryRe, entryIm, groundRe, groundIm, injectedRe, injectedIm, emfRe, emfIm } = this.unloaded;
-    earlier.fill(0);
-    for (let place = 0; place < this.nets; place++) {
-      const g = groundRe[place]!;
-      const h = groundIm[place]!;
-      const vr = volts[2 * place]!;
-      const vi = volts[2 * place + 1]!;
-      own[4 * place] = g;
-      own[4 * place + 1] = -h;
-      own[4 * place + 2] = h;
-      own[4 * place + 3] = g;
-      rhs[2 * place] = injectedRe[place]! - g * vr + h * vi;
-      rhs[2 * place + 1] = injectedIm[place]! - g * vi - h * vr;
-    }
-    for (let place = 0; place < this.nets; place++) {
-      for (let k = starts[place]!; k < starts[place + 1]!; k++) {
-        const row = rows[k]!;
-        const g = entryRe[k]!;
-        const h = entryIm[k]!;
-        this.enter(place, row, k, g, -h, h, g);
-        const vr = volts[2 * place]! - volts[2 * row]!;
-        const vi = volts[2 * place + 1]! - volts[2 * row + 1]!;
-        this.carry(place, row, g * vr - h * vi, g * vi + h * vr);
-      }
-    }
-    for (let p = 0; p < this.a.length; p++) {
-      const vr = this.across(volts, p, 0);
-      const vi = this.across(volts, p, 1);
-      const size = Math.sqrt(vr * vr + vi * vi);
-      const power = (share * draws.voltAmperes[p]!) / (size * size);
-      const current = (share * draws.amperes[p]!) / size;
-      const along = (withStandIns ? share * draws.siemens[p]! : power + current) - draws.siemens[p]!;
-      const twist = withStandIns ? 0 : (2 * power + current) / (size * size);
-      const cross = -twist * vr * vi;
-      this.carry(this.a[p]!, this.b[p]!, along * vr, along * vi);
-      this.enter(
-        this.a[p]!,
-        this.b[p]!,
-        this.between[p]!,
-        along - twist * vr * vr,
-        cross,
-        cross,
-        along - twist * vi * vi,
-      );
-    }
-    this.unloaded.branches.forEach((branch, k) => {
-      const own = this.nets + k;
-      const jr = volts[2 * own]!;
-      const ji = volts[2 * own + 1]!;
-      let re = emfRe[k]! + branch.zRe * jr - branch.zIm * ji;
-      let im = emfIm[k]! + branch.zRe * ji + branch.zIm * jr;
-      branch.nets.forEach((net, end) => {
-        const place = this.placeOf[net]!;
-        if (place < 0) return;
-        const vr = volts[2 * place]!;
-        const vi = volts[2 * place + 1]!;
-        re -= branch.rowRe[end]! * vr - branch.rowIm[end]! * vi;
-        im -= branch.rowRe[end]! * vi + branch.rowIm[end]! * vr;
-        this.carry(
-          place,
-          -1,
-          branch.columnRe[end]! * jr - branch.columnIm[end]! * ji,
-          branch.columnRe[end]! * ji + branch.columnIm[end]! * jr,
-        );
-      });
-      rhs[2 * own] = re;
-      rhs[2 * own + 1] = im;
-    });
-  }
-
-  private enter(x: number, y: number, entry: number, rr: number, ri: number, ir: number, ii: number): void {
-    if (x >= 0) add(this.own, x, rr, ri, ir, ii);
-    if (y >= 0) add(this.own, y, rr, ri, ir, ii);
-    if (x >= 0 && y >= 0) add(this.earlier, entry, -rr, -ri, -ir, -ii);
-  }
-
-  private carry(from: number, to: number, re: number, im: number): void {
-    const { rhs } = this;
-    if (from >= 0) {
-      rhs[2 * from]! -= re;
-      rhs[2 * from + 1]! -= im;
-    }
-    if (to >= 0) {
-      rhs[2 * to]! += re;
-      rhs[2 * to + 1]! += im;
-    }
-  }
-
-  /** Solves for the step, in place of the right-hand side; false where the network with its loads is past the highest of its operating points. */
-  private solve(): boolean {
-    const { own, earlier, later, rhs, starts, rows, eliminated } = this;
-    later.set(earlier);
-    for (let place = 0; place < eliminated; place++) {
-      const at = 4 * place;
-      const determinant = own[at]! * own[at + 3]! - own[at + 1]! * own[at + 2]!;
-      if (!(determinant > 0)) return false;
-      const i0 = own[at + 3]! / determinant;
-      const i1 = -own[at + 1]! / determinant;
-      const i2 = -own[at + 2]! / determinant;
-      const i3 = own[at]! / determinant;
-      own[at] = i0;
-      own[at + 1] = i1;
-      own[at + 2] = i2;
-      own[at + 3] = i3;
-      const end = starts[place + 1]!;
-      for (let k = starts[place]!; k < end; k++) {
-        const row = rows[k]!;
-        const at = 4 * k;
-        const s0 = later[at]! * i0 + later[at + 1]! * i2;
-        const s1 = later[at]! * i1 + later[at + 1]! * i3;
-        const s2 = later[at + 2]! * i0 + later[at + 3]! * i2;
-        const s3 = later[at + 2]! * i1 + later[at + 3]! * i3;
-        later[at] = s0;
-        later[at + 1] = s1;
-        later[at + 2] = s2;
-        later[at + 3] = s3;
-        rhs[2 * row]! -= s0 * rhs[2 * place]! + s1 * rhs[2 * place + 1]!;
-        rhs[2 * row + 1]! -= s2 * rhs[2 * place]! + s3 * rhs[2 * place + 1]!;
-      }
-      // Entry by entry: what the share of the row of k takes with the place's own entry to the column of m.
-      for (let k = starts[place]!; k < end; k++) {
-        take(own, rows[k]!, later, k, earlier, k);
-        for (let m = k + 1, entry = starts[rows[k]!]!; m < end; m++, entry++) {
-          while (rows[entry] !== rows[m]) entry++;
-          take(earlier, entry, later, k, earlier, m);
-          take(later, entry, later, m, earlier, k);
-        }
-      }
-    }
-    if (!this.solveRest()) return false;
-    for (let place = eliminated - 1; place >= 0; place--) {
-      let re = rhs[2 * place]!;
-      let im = rhs[2 * place + 1]!;
-      for (let k = starts[place]!; k < starts[place + 1]!; k++) {
-        const row = rows[k]!;
-        re -= earlier[4 * k]! * rhs[2 * row]! + earlier[4 * k + 1]! * rhs[2 * row + 1]!;
-        im -= earlier[4 * k + 2]! * rhs[2 * row]! + earlier[4 * k + 3]! * rhs[2 * row + 1]!;
-      }
-      rhs[2 * place] = own[4 * place]! * re + own[4 * place + 1]! * im;
-      rhs[2 * place + 1] = own[4 * place + 2]! * re + own[4 * place + 3]! * im;
-    }
-    return true;
-  }
-
-  /** What is not eliminated, with pivoting. */
-  private solveRest(): boolean {
-    const { own, earlier, later, rhs, starts, rows, eliminated, places } = this;
-    const rest = places - eliminated;
-    if (rest === 0) return true;
-    const width = 2 * rest;
-    const matrix = new Float64Array(width * width);
-    const put = (row: number, column: number, blocks: Float64Array, block: number): void => {
-      const at = 2 * (row - eliminated) * width + 2 * (column - eliminated);
-      matrix[at]! += blocks[4 * block]!;
-      matrix[at + 1]! += blocks[4 * block + 1]!;
-      matrix[at + width]! += blocks[4 * block + 2]!;
-      matrix[at + width + 1]! += blocks[4 * block + 3]!;
-    };
-    for (let place = eliminated; place < this.nets; place++) {
-      put(place, place, own, place);
-      for (let k = starts[place]!; k < starts[place + 1]!; k++) {
-        put(place, rows[k]!, earlier, k);
-        put(rows[k]!, place, later, k);
-      }
-    }
-    this.unloaded.branches.forEach((branch, k) => {
-      const own = this.nets + k;
-      put(own, own, blockOf(-branch.zRe, -branch.zIm), 0);
-      branch.nets.forEach((net, end) => {
-        const place = this.placeOf[net]!;
-        if (place < 0) return;
-        put(own, place, blockOf(branch.rowRe[end]!, branch.rowIm[end]!), 0);
-        put(place, own, blockOf(branch.columnRe[end]!, branch.columnIm[end]!), 0);
-      });
-    });
-    const answer = rhs.slice(2 * eliminated);
-    if (solveReal(matrix, answer) <= 0) return false;
-    rhs.set(answer, 2 * eliminated);
-    return true;
-  }
-}
-
-function blockOf(re: number, im: number): Float64Array {
-  return Float64Array.of(re, -im, im, re);
-}
-
-function add(blocks: Float64Array, block: number, rr: number, ri: number, ir: number, ii: number): void {
-  blocks[4 * block]! += rr;
-  blocks[4 * block + 1]! += ri;
-  blocks[4 * block + 2]! += ir;
-  blocks[4 * block + 3]! += ii;
-}
-
-/** Takes the product of two blocks from a third. */
-function take(
-  from: Float64Array,
-  block: number,
-  x: Float64Array,
-  xBlock: number,
-  y: Float64Array,
-  yBlock: number,
-): void {
-  const at = 4 * block;
-  const p = 4 * xBlock;
-  const q = 4 * yBlock;
-  from[at]! -= x[p]! * y[q]! + x[p + 1]! * y[q + 2]!;
-  from[at + 1]! -= x[p]! * y[q + 1]! + x[p + 1]! * y[q + 3]!;
-  from[at + 2]! -= x[p + 2]! * y[q]! + x[p + 3]! * y[q + 2]!;
-  from[at + 3]! -= x[p + 2]! * y[q + 1]! + x[p + 3]! * y[q + 3]!;
 }

@@ -144,6 +144,11 @@ export class NodalSystem {
     this.inverseIm = isReal ? NOTHING : new Float64Array(eliminated);
   }
 
+  /** How many unknowns are solved with pivoting. */
+  get unknowns(): number {
+    return this.plan.size - this.plan.eliminated + this.branches.length;
+  }
+
   /** Adds an admittance where the plan has it; not `NOWHERE`. */
   enter(entry: number, re: number, im: number): void {
     if (entry >= 0) {
@@ -199,8 +204,12 @@ export class NodalSystem {
   unloaded(re: Float64Array, im: Float64Array, emfRe: Float64Array, emfIm: Float64Array): Unloaded | undefined {
     if (this.left === undefined) return undefined;
     const { plan, branches } = this;
-    const injectedRe = Float64Array.from(plan.netAt, (net) => re[net]!);
-    const injectedIm = Float64Array.from(plan.netAt, (net) => im[net]!);
+    const injectedRe = new Float64Array(plan.size);
+    const injectedIm = new Float64Array(plan.size);
+    for (let position = 0; position < plan.size; position++) {
+      injectedRe[position] = re[plan.netAt[position]!]!;
+      injectedIm[position] = im[plan.netAt[position]!]!;
+    }
     this.passOn(injectedRe, injectedIm, plan.early);
     const { early } = plan;
     return {

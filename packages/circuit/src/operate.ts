@@ -3,7 +3,9 @@
 import type { Cycle } from './cycle.js';
 import { buildEquations, type Equations } from './equations.js';
 import type { Layout, Nets } from './layout.js';
-import { type LoadedNetwork, loadedNetwork } from './loaded-network.js';
+import { LoadedBlocks } from './loaded-blocks.js';
+import type { LoadedNetwork, PortEnds } from './loaded-network.js';
+import { LoadedReals } from './loaded-reals.js';
 import type { LoadCondition, SolveProblem } from './network.js';
 import { MANY_PORTS, operatingVolts, type PortVolts, type Ports, portAmps, traceLoading } from './ports.js';
 
@@ -104,11 +106,6 @@ export function leakingVolts(
   return inject(equations, ends, drawn, 1);
 }
 
-interface PortEnds {
-  readonly a: number;
-  readonly b: number;
-}
-
 function findPorts(
   layout: Layout,
   nets: Nets,
@@ -168,15 +165,20 @@ function findPorts(
   };
 }
 
+/** What is solved with pivoting is dense: with more unknowns than this there, each of Newton's steps would take long. */
+const MOST_WITH_PIVOTING = 100;
+
 function networkOf(
   layout: Layout,
   equations: Equations,
   ends: readonly PortEnds[],
   plain: Operating,
 ): LoadedNetwork | undefined {
-  const { system, injectedRe, injectedIm, emfRe, emfIm } = equations;
+  const { system, injectedRe, injectedIm, emfRe, emfIm, isReal } = equations;
+  if (system.unknowns > MOST_WITH_PIVOTING) return undefined;
   const unloaded = system.unloaded(injectedRe, injectedIm, emfRe, emfIm);
-  return unloaded && loadedNetwork(unloaded, ends, plain, layout.scaleVolts);
+  if (unloaded === undefined) return undefined;
+  return new (isReal ? LoadedReals : LoadedBlocks)(unloaded, ends, plain, layout.scaleVolts);
 }
 
 /** The equations as seen from ports. */
