@@ -60,6 +60,8 @@ export function workView(order: WorkOrder, way: 'there' | 'back'): WorkView {
   };
 }
 
+const bandOf = (least: string, most: string): string => (least === most ? least : `${least} to ${most}`);
+
 function readingLine(reading: ExpectedReading): ReadingLine {
   const { between, place, volts, least, most } = reading;
   return {
@@ -67,6 +69,6 @@ function readingLine(reading: ExpectedReading): ReadingLine {
     place: place ?? '',
     when: stateLabel(reading),
     volts: formatVolts(volts),
-    band: `${formatVolts(least)} to ${formatVolts(most)}`,
+    band: bandOf(formatVolts(least), formatVolts(most)),
   };
 }

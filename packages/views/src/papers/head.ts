@@ -5,7 +5,7 @@ import { ratingWords } from './materials.js';
 import { type Block, type Cell, type Paper, write } from './paper.js';
 import { placeWords } from './trade-words.js';
 import type { ShownFinding } from '../budget-view.js';
-import { countWords, profileWords, severityWords, worstFirst } from '../words.js';
+import { countWords, listed, profileWords, severityWords, worstFirst } from '../words.js';
 
 export interface HeadOptions {
   /** As it is to be printed. Without one there is room to write it. */
@@ -44,7 +44,7 @@ export function headPaper(analysis: Analysis, budget: Budget, options: HeadOptio
     { kind: 'heading', text: 'Assumed' },
     budget.assumptions.length === 0
       ? { kind: 'words', text: 'Nothing beyond what the record states.' }
-      : { kind: 'list', items: budget.assumptions.map(plain) },
+      : { kind: 'list', items: assumptionItems(analysis) },
   ];
   return {
     name: 'head',
@@ -57,6 +57,13 @@ export function headPaper(analysis: Analysis, budget: Budget, options: HeadOptio
       ...findingBlocks(options.findings ?? budget.findings),
     ],
   };
+}
+
+/** What is assumed alike of several parts once, under all their names. */
+function assumptionItems({ assumptions }: Analysis): string[] {
+  const alike = new Map<string, Set<string>>();
+  for (const { part, words } of assumptions) alike.set(words, (alike.get(words) ?? new Set()).add(part));
+  return [...alike].map(([words, parts]) => plain(`${listed([...parts])}: ${words}`));
 }
 
 /** "basement-circuit: circuit 7, 15 A"; room to write where none is recorded. */

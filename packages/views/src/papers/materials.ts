@@ -149,7 +149,7 @@ export function materialsPaper(analysis: Analysis, allowance: Allowance = usualA
       kind: 'table',
       head: [...head, 'In place, bought'],
       rows: rows.map((each) => [...row(each), write]),
-      widths: [12, 30, 20, 26, 16],
+      widths: [12, 29, 20, 25, 18],
     };
     return [{ kind: 'heading' as const, text: groups[kind] }, table];
   });

@@ -3,31 +3,35 @@
 export type SheetSize = 'A4' | 'letter';
 
 export function pageSizeStyle(sheet: SheetSize | undefined): string {
-  return `@page { ${sheet === undefined ? '' : `size: ${sheet} portrait; `}margin: 15mm 14mm 17mm; @bottom-right { content: counter(page) " / " counter(pages); font: 8.5pt sans-serif; } }\n`;
+  return `@page { ${sheet === undefined ? '' : `size: ${sheet} portrait; `}margin: 13mm 14mm 15mm; @bottom-right { content: counter(page) " / " counter(pages); font: 8.5pt sans-serif; } }\n`;
 }
 
 export const paperStyle = `
 :root { color-scheme: light; }
 html { background: #fff; color: #000; }
-body { margin: 0; color: #000; background: #fff; font: 10pt/1.4 system-ui, "Segoe UI", "Liberation Sans", sans-serif; font-variant-numeric: tabular-nums lining-nums; overflow-wrap: break-word; }
+body { margin: 0; color: #000; background: #fff; font: 9.5pt/1.35 system-ui, "Segoe UI", "Liberation Sans", sans-serif; font-variant-numeric: tabular-nums lining-nums; overflow-wrap: break-word; }
 .paper { max-width: 183mm; margin: 0 auto; padding: 10mm 0; }
 .paper + .paper { border-top: 1px dashed #000; }
-.paper header { border-bottom: 1.5pt solid #000; margin-bottom: 4mm; }
+.paper header { border-bottom: 1.5pt solid #000; margin-bottom: 3mm; }
 .site { margin: 0; font-size: 9pt; }
 h1 { margin: 0 0 1mm; font-size: 17pt; line-height: 1.2; }
-h2 { margin: 5mm 0 1.5mm; font-size: 11pt; break-after: avoid; }
+h2 { margin: 4mm 0 1mm; font-size: 11pt; break-after: avoid; }
 p { margin: 2mm 0; max-width: 160mm; }
 ul, ol { margin: 2mm 0; padding-left: 5mm; }
 li { margin: 1.2mm 0; break-inside: avoid; }
 .ticks { list-style: none; padding-left: 0; }
 table { width: 100%; border-collapse: collapse; }
 table:has(col) { table-layout: fixed; }
+/* No sheet begins or ends with a single row of a table, nor with a last line that belongs to it. */
 tbody { break-inside: avoid; }
+tbody:first-of-type:has(tr:only-child):not(:last-of-type) { break-after: avoid; }
+tbody:nth-last-of-type(-n + 2):has(tr:only-child):not(:first-of-type) { break-before: avoid; }
+table + p, table + ul, table + dl, table + p + dl { break-before: avoid; }
 thead { display: table-header-group; }
 tr { break-inside: avoid; }
 th { text-align: left; font-size: 8.5pt; font-weight: 600; vertical-align: bottom; border-bottom: 1pt solid #000; }
 th { overflow-wrap: normal; }
-th, td { padding: 1.1mm 2.5mm 1.1mm 0; }
+th, td { padding: 0.9mm 2.5mm 0.9mm 0; }
 td { border-bottom: 0.4pt solid #999; vertical-align: top; }
 .figure { text-align: right; padding-right: 2.5mm; }
 .colour { white-space: nowrap; }
@@ -37,8 +41,8 @@ td { border-bottom: 0.4pt solid #999; vertical-align: top; }
 .line { display: inline-block; min-width: 26mm; height: 1.2em; border-bottom: 0.6pt solid #000; }
 td .line { width: 100%; min-width: 15mm; border: 0; }
 dl { margin: 2mm 0; }
-dl div { display: flex; gap: 4mm; padding: 0.9mm 0; break-inside: avoid; }
-dt { flex: 0 0 46mm; font-size: 9pt; }
+dl div { display: flex; gap: 4mm; padding: 0.7mm 0; break-inside: avoid; }
+dt { flex: 0 0 58mm; font-size: 9pt; }
 dd { flex: 1; margin: 0; font-weight: 600; }
 dd .line { min-width: 70mm; }
 .cards { list-style: none; padding: 0; display: grid; grid-template-columns: repeat(3, 1fr); gap: 4mm; }

@@ -118,7 +118,7 @@ function byPlace({ installation }: Analysis, rows: readonly TerminationRow[]): T
 
 const head = ['Part', 'Screw', 'What lands on it', 'Colour', 'Its other end', 'Done'];
 
-const widths = [18, 15, 24, 17, 30, 7];
+const widths = [17, 13, 30, 15, 28, 7];
 
 export function terminationPaper(analysis: Analysis): Paper {
   const rows = terminationRows(analysis);

@@ -23,6 +23,8 @@ export interface TestRow {
   readonly expected: string;
 }
 
+type Band = Extract<Expected, { least: number }>;
+
 interface Bench {
   readonly analysis: Analysis;
   readonly circuit: CircuitAnalysis;
@@ -54,13 +56,18 @@ function elementsOf({ analysis, circuit }: Bench, ...kinds: readonly string[]): 
 }
 
 /** "bell-tx a to b". */
-function betweenWords({ analysis }: Bench, { part, element }: ResolvedElement): string {
-  const terminals = analysis.parts.get(part)?.terminals ?? [];
-  const words = (name: string) => {
-    const terminal = terminals.find((each) => each.name === name);
-    return terminal === undefined ? name : screwWords(terminal);
-  };
-  return `${part} ${words(element.a)} to ${words(element.b)}`;
+function betweenWords(bench: Bench, { part, element }: ResolvedElement): string {
+  return `${part} ${screwOf(bench, part, element.a)} to ${screwOf(bench, part, element.b)}`;
+}
+
+function screwOf({ analysis }: Bench, part: string, name: string): string {
+  const terminal = analysis.parts.get(part)?.terminals.find((each) => each.name === name);
+  return terminal === undefined ? name : screwWords(terminal);
+}
+
+/** Maintained contacts are on, others held. */
+function whenWords({ analysis }: Bench, { closed, loads }: Moment): string {
+  return stateLabel({ closed, loads, maintained: closed.filter((contact) => !analysis.momentary.has(contact)) });
 }
 
 function voltsRow(bench: Bench, section: TestRow['section'], when: string, where: string, volts: Expected): TestRow {
@@ -74,11 +81,7 @@ function loadings({ circuit }: Bench): readonly Moment['loads'][] {
 }
 
 function supplyRows(bench: Bench): TestRow[] {
-  const { analysis, circuit } = bench;
-  return elementsOf(bench, 'winding').flatMap((winding): TestRow[] => {
-    const where = betweenWords(bench, winding);
-    const open = openVolts(analysis.installation.profile, winding);
-    const assumed = winding.assumed.some(({ what }) => what === 'no-load') ? ' *' : '';
+  return outputsOf(bench).flatMap(({ where, a, b, open, assumed }): TestRow[] => {
     const first: TestRow[] =
       open === undefined
         ? []
@@ -88,24 +91,58 @@ function supplyRows(bench: Bench): TestRow[] {
               when: 'Open: nothing on its screws',
               where,
               volts: open,
-              expected: `${bandWords(open)}${assumed}`,
+              expected: `${bandWords(open)}${assumed ? ' *' : ''}`,
             },
           ];
-    const loaded = loadings(bench).map((loads) =>
-      voltsRow(
-        bench,
-        'supply',
-        stateLabel({ closed: [], loads }),
-        where,
-        expectedVolts(circuit, { closed: [], loads }, winding.a, winding.b),
-      ),
-    );
+    const loaded = loadings(bench).map((loads) => {
+      const moment: Moment = { closed: [], loads };
+      return voltsRow(bench, 'supply', whenWords(bench, moment), where, expectedVolts(bench.circuit, moment, a, b));
+    });
     return [...first, ...loaded];
   });
 }
 
+/** Two screws of a supply between which there is something to read. */
+interface Output {
+  readonly where: string;
+  readonly a: string;
+  readonly b: string;
+  readonly open?: Expected;
+  /** Whether its volts without a load are. */
+  readonly assumed: boolean;
+}
+
+/** Each winding from end to end; one with taps from the first screw in use to each other in use. */
+function outputsOf(bench: Bench): Output[] {
+  const { analysis } = bench;
+  const windings = new Map<string, ResolvedElement[]>();
+  for (const section of elementsOf(bench, 'winding')) {
+    const whole = section.sectionOf?.winding ?? section.id;
+    windings.set(whole, [...(windings.get(whole) ?? []), section]);
+  }
+  return [...windings.values()].flatMap((sections) => {
+    const screws = [sections[0]!.a, ...sections.map(({ b }) => b)];
+    const inUse = screws.flatMap((screw, index) => (analysis.landedOn(screw).length > 0 ? [index] : []));
+    const [from = 0, ...others] = inUse.length < 2 ? [0, screws.length - 1] : inUse;
+    return others.map((to) => output(bench, sections.slice(from, to)));
+  });
+}
+
+/** Of sections one after another, each from where the one before ends. */
+function output(bench: Bench, sections: readonly ResolvedElement[]): Output {
+  const [first, last] = [sections[0]!, sections.at(-1)!];
+  const { part, a } = first;
+  const { b } = last;
+  const words = (point: string) => screwOf(bench, part, point.slice(part.length + 1));
+  const open = sections
+    .map((section) => openVolts(bench.analysis.installation.profile, section))
+    .reduce((sum, each) => sum && each && { least: sum.least + each.least, most: sum.most + each.most });
+  const assumed = sections.some((section) => section.assumed.some(({ what }) => what === 'no-load'));
+  return { where: `${part} ${words(a)} to ${words(b)}`, a, b, assumed, ...(open && { open }) };
+}
+
 /** The label's (or assumed) no-load volts over the mains tolerance; a regulated supply holds its own. */
-function openVolts(profile: string, { noLoadVolts, system }: ResolvedElement): Expected | undefined {
+function openVolts(profile: string, { noLoadVolts, system }: ResolvedElement): Band | undefined {
   if (noLoadVolts === undefined) return undefined;
   const mains = Object.values(MAINS).find(({ name }) => name === profile) ?? MAINS['north-america'];
   const [below, above] = system === 'DC' ? [0, 0] : [mains.below, mains.above];
@@ -156,12 +193,20 @@ function soundWords(circuit: CircuitAnalysis, moment: Moment, coil: ResolvedElem
 }
 
 function buttonRows(bench: Bench, contact: string): TestRow[] {
-  const { circuit } = bench;
+  const { analysis, circuit } = bench;
   const section = 'button';
   const shorted = circuit.at('nominal', [contact], 'idle')?.solution.shorted ?? [];
-  const when = stateLabel({ closed: [contact], loads: 'idle' });
+  const idle: Moment = { closed: [contact], loads: 'idle' };
+  const when = whenWords(bench, idle);
   if (shorted.length > 0) {
-    return [{ section, when, where: circuit.supplies.join(', '), expected: 'do not press: it shorts the supply' }];
+    return [
+      {
+        section,
+        when,
+        where: circuit.supplies.join(', '),
+        expected: `do not ${analysis.momentary.has(contact) ? 'press' : 'switch it on'}: it shorts the supply`,
+      },
+    ];
   }
   const rows: TestRow[] = [];
   for (const loads of loadings(bench)) {
@@ -171,29 +216,18 @@ function buttonRows(bench: Bench, contact: string): TestRow[] {
     }
     // A part that plays by its own electronics takes its peak while it does.
     for (const load of loads === 'peak' ? wokenBy(bench, moment) : []) {
-      const label = stateLabel({ closed: [contact], loads: 'peak' });
+      const label = whenWords(bench, moment);
       rows.push(voltsRow(bench, section, label, betweenWords(bench, load), expectedAcross(circuit, moment, load)));
     }
   }
   const lamps = elementsOf(bench, 'lamp').map((lamp) =>
-    voltsRow(
-      bench,
-      section,
-      when,
-      betweenWords(bench, lamp),
-      expectedAcross(circuit, { closed: [contact], loads: 'idle' }, lamp),
-    ),
+    voltsRow(bench, section, when, betweenWords(bench, lamp), expectedAcross(circuit, idle, lamp)),
   );
-  const windings = elementsOf(bench, 'winding').map((winding) =>
-    voltsRow(
-      bench,
-      section,
-      when,
-      betweenWords(bench, winding),
-      expectedVolts(circuit, { closed: [contact], loads: 'idle' }, winding.a, winding.b),
-    ),
+  const windings = outputsOf(bench).map(({ where, a, b }) =>
+    voltsRow(bench, section, when, where, expectedVolts(circuit, idle, a, b)),
   );
-  const heard = soundRows(bench, section, `${when}, listen: once, then held`, { closed: [contact], loads: 'idle' });
+  const listen = analysis.momentary.has(contact) ? 'listen: once, then held' : 'listen';
+  const heard = soundRows(bench, section, `${when}, ${listen}`, idle);
   return [...windings, ...rows, ...lamps, ...heard];
 }
 
@@ -218,7 +252,7 @@ function doorbellRows(bench: Bench): TestRow[] {
       ...others.map((contact): Moment => ({ closed: [contact], loads: circuit.circuit.hasPeak ? 'peak' : 'idle' })),
     ];
     return moments.map((moment) =>
-      voltsRow(bench, 'doorbell', stateLabel(moment), where, expectedAcross(circuit, moment, load)),
+      voltsRow(bench, 'doorbell', whenWords(bench, moment), where, expectedAcross(circuit, moment, load)),
     );
   });
 }
