@@ -23,7 +23,17 @@ export function compareChecked(before: CheckedRecord, after: CheckedRecord): Com
   const concluded = isAlike
     ? runChecksWhereDifferent(before.analysis, after.analysis)
     : { before: runChecksApart(before.analysis), after: runChecksApart(after.analysis) };
-  return compareRecords(sideWith(before, concluded.before), sideWith(after, concluded.after));
+  const [one, other] = [sideWith(before, concluded.before), sideWith(after, concluded.after)];
+  return compareRecords(forgets(after) ? unread(one) : one, forgets(before) ? unread(other) : other);
+}
+
+/** What was read before the work that a plan asks for says nothing of the circuit after it: what was found of it has not gone either. */
+function forgets({ reading, analysis }: CheckedRecord): boolean {
+  return reading.plan !== undefined && (analysis.installation.readings ?? []).length === 0;
+}
+
+function unread(side: ComparedSide): ComparedSide {
+  return { ...side, findings: side.findings.filter(({ code }) => !/^readings?-/.test(code)) };
 }
 
 /** A record's own text, which may import or change others. */

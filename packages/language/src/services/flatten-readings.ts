@@ -11,7 +11,7 @@ export interface Rewritten {
   readonly text: string;
 }
 
-const REASON = 'Read before the change, on wiring that is another now:';
+const REASON = 'Read before this wiring was changed:';
 
 /** `isUnchanged` tells by a name whether all that hangs together with it is as it was. */
 export function readingsAfter(document: WiringDocument, isUnchanged: (name: string) => boolean): readonly Rewritten[] {
@@ -25,7 +25,10 @@ export function readingsAfter(document: WiringDocument, isUnchanged: (name: stri
     if (over.length === read.length) return [{ stretch, text: commented(document.text.slice(offset, end)) }];
     const lines = over.map((line) => stretchOf({ document, node: line }));
     if (lines.every((line) => isAlone(document.text, line)))
-      return lines.map((line) => ({ stretch: line, text: commented(document.text.slice(line.offset, line.end)) }));
+      return lines.map((line) => ({
+        stretch: line,
+        text: commented(inOneColumn(document.text.slice(line.offset, line.end))),
+      }));
     return [{ stretch, text: takenApart(document, statement, stretch, over) }];
   });
 }
@@ -41,6 +44,10 @@ function namesIn(line: AstNode): ReadonlySet<string> {
 
 function commented(text: string): string {
   return `// ${REASON} ${text.replace(/\r\n|\n|\r/g, '$&// ')}`;
+}
+
+function inOneColumn(line: string): string {
+  return line.replace(/"[^"\r\n]*"|[ \t]+/g, (found) => (found.startsWith('"') ? found : ' '));
 }
 
 function isAlone(text: string, { offset, end }: Stretch): boolean {
@@ -62,5 +69,5 @@ function takenApart(
   const written = document.text.slice(offset, end);
   const head = written.slice(0, written.indexOf('{') + 1);
   const left = readings.filter((line) => !over.includes(line)).map(textOf);
-  return [...over.map((line) => commented(textOf(line))), head, ...left, '}'].join('\n');
+  return [...over.map((line) => commented(inOneColumn(textOf(line)))), head, ...left, '}'].join('\n');
 }

@@ -238,6 +238,13 @@ class Flattening {
     return above;
   }
 
+  /** What the plan says of a statement that it changes goes above that. */
+  #explain(node: AstNode, { offset }: Stretch): void {
+    if (this.#whole.some((whole) => whole.offset <= offset && offset < whole.end)) return;
+    const above = this.#commentAbove(stretchOf({ document: this.#plan, node }).offset);
+    if (above !== '') this.#changes.push({ start: offset, end: offset, newText: above });
+  }
+
   /** Whether the plan lands an end elsewhere by itself. */
   #isMoved(end: End): boolean {
     const conductor = AstUtils.getContainerOfType(end, (node): node is Conductor => node.$type === 'Conductor');
@@ -256,9 +263,11 @@ class Flattening {
     return (found as Relocate | undefined)?.place;
   }
 
-  #relocate({ name, place }: Relocate): void {
+  #relocate(one: Relocate): void {
+    const { name, place } = one;
     const found = this.#find(name);
     if (!found) return;
+    this.#explain(one, found.stretch);
     const node = found.statement as Supply | Device | Splice;
     const at = (property: string): Stretch => stretchOf({ document: this.#base, node, property });
     if (node.place !== undefined) this.#put(at('place'), place);
@@ -276,6 +285,7 @@ class Flattening {
   #replaceRun(node: Replace): void {
     const found = this.#find(node.name);
     if (!found) return;
+    this.#explain(node, found.stretch);
     const run = found.statement as Run;
     const at = (one: { readonly node: Run['facts'][number] | Run['extents'][number] }): Stretch =>
       stretchOf({ document: this.#base, node: one.node });
@@ -303,6 +313,7 @@ class Flattening {
   #changeConductor(node: Move | Lift | Land): void {
     const found = this.#find(node.run);
     if (!found) return;
+    this.#explain(node, found.stretch);
     const run = found.statement as Run;
     const on = (landing: Landing | undefined): boolean =>
       landing?.end !== undefined && pointOf(landing.end) === pointOf(node.from);

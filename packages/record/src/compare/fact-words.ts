@@ -125,7 +125,7 @@ export function spliceFactWords({ holds, notes }: Splice): FactWords {
 export function runFactWords({ cable, loopOhms, length, notes }: Run): FactWords {
   return collect([
     ['loop', maybe(loopOhms, (figure) => `${about(figure)}${number(figure.value)} ohm`)],
-    ['length', length?.about ? 'about' : undefined],
+    ['length', length?.about ? 'estimated' : undefined],
     ['cable', cable && cableWords(cable)],
     ['note', quoted(notes)],
   ]);

@@ -71,7 +71,9 @@ function wiringSteps(affected: Affected, before: Analysis, after: Analysis): rea
     const name = nameOf(part);
     const goes = affected.relocated.find(({ before: was }) => was === name);
     add('remove', {
-      words: goes ? `Take down ${aboutPart(part)}: it goes to ${quote(goes.to)}.` : `Take out ${aboutPart(part)}.`,
+      words: goes
+        ? `${part.kind === 'splice' ? 'Undo' : 'Take down'} ${aboutPart(part)}: it goes to ${quote(goes.to)}.`
+        : `Take out ${aboutPart(part)}.`,
       place: placeNameOf(part) ?? null,
       does: { kind: 'remove-part', part: name },
     });
@@ -90,7 +92,7 @@ function wiringSteps(affected: Affected, before: Analysis, after: Analysis): rea
   for (const part of affected.mounted) {
     const came = affected.relocated.find(({ after: now }) => now === nameOf(part));
     add('mount', {
-      words: `Mount ${aboutPart(part)}${came ? ` in its new place, ${quote(came.to)}` : ''}.`,
+      words: `${came && part.kind === 'splice' ? 'Make' : 'Mount'} ${aboutPart(part)}${came ? ` in its new place, ${quote(came.to)}` : ''}.`,
       place: placeNameOf(part) ?? null,
       does: { kind: 'mount', part: nameOf(part) },
     });
