@@ -1,7 +1,9 @@
-// Writes src/generated: the parser's parts from the grammar, and the texts of the type library and of the checks' pages as modules, so that bundles need no files.
+// Writes src/generated: the parser's parts from the grammar, the texts of the type library and of the checks' pages as modules, so that bundles need no files, and the library's types as they are read from its texts, so that no start reads them.
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { fileURLToPath, pathToFileURL } from 'node:url';
+import { build } from 'esbuild';
+import './polyfill.mjs';
 
 const here = new URL('./', import.meta.url);
 const polyfill = fileURLToPath(new URL('polyfill.mjs', here));
@@ -9,7 +11,8 @@ const langium = fileURLToPath(new URL('../../node_modules/langium-cli/bin/langiu
 const config = fileURLToPath(new URL('langium-config.json', here));
 
 // The generator asks before it leaves files that are not its own; a build cannot answer.
-for (const name of ['library', 'check-pages']) rmSync(new URL(`src/generated/${name}.ts`, here), { force: true });
+for (const name of ['library', 'library-types', 'check-pages'])
+  rmSync(new URL(`src/generated/${name}.ts`, here), { force: true });
 const run = spawnSync(
   process.execPath,
   ['--import', pathToFileURL(polyfill).href, langium, 'generate', '--file', config],
@@ -23,6 +26,24 @@ if (run.status !== 0) {
 mkdirSync(new URL('src/generated/', here), { recursive: true });
 writeTexts('library', 'libraryTexts', new URL('library/', here), '.wiring');
 writeTexts('check-pages', 'checkPages', new URL('../record/src/checks/', here), '.md');
+
+const { outputFiles } = await build({
+  entryPoints: [fileURLToPath(new URL('src/read-library.ts', here))],
+  bundle: true,
+  write: false,
+  platform: 'node',
+  format: 'esm',
+  mainFields: ['module', 'main'],
+  conditions: ['import'],
+  logLevel: 'warning',
+});
+const { typesOfLibrary } = await import(
+  `data:text/javascript;base64,${Buffer.from(outputFiles[0].contents).toString('base64')}`
+);
+writeFileSync(
+  new URL('src/generated/library-types.ts', here),
+  `// Written by generate.mjs.\nexport const libraryTypes: string = ${JSON.stringify(JSON.stringify(typesOfLibrary()))};\n`,
+);
 
 /** Writes a module that holds every text of a folder, by file name. */
 function writeTexts(module, constant, folder, ending) {

@@ -1,6 +1,7 @@
 /** Text to record and back: the notation without files, editor or server. */
 
-export { library, type Library, libraryUri } from './library.js';
+export { library, type Library } from './library.js';
+export { libraryUri, readLibrary } from './read-library.js';
 export type { ReaderFinding, TextEdit, TextFix } from './lower/context.js';
 export { type KnownTypes, type Lowered, lowerRecord } from './lower/lower.js';
 export { NameIndex, type NameKind, type NameSpace, type NameSymbol, type NameUse } from './lower/names.js';

@@ -1,12 +1,13 @@
 /** The type library's reference as Markdown, made from the library itself. */
 
 import type { CableType, PartType, Rating, Terminal } from '@ohmstead/record';
-import { library } from './library.js';
+import { readLibrary } from './read-library.js';
 import { stretchOf } from './lower/sites.js';
 
 /** The whole of LIBRARY.md. */
 export function libraryPage(): string {
-  const { documents, partTypes, cableTypes } = library();
+  const { documents, installation, cableTypes } = readLibrary();
+  const { partTypes } = installation;
   const out = [
     '# The type library',
     '',

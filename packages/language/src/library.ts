@@ -1,30 +1,37 @@
-/** The shipped type library: .wiring source like any other, read once. */
+/** What every record needs of the shipped type library: its types, as they were read from its text when the program was built. */
 
 import { libraryTexts } from './generated/library.js';
-import { type KnownTypes, type Lowered, lowerRecord } from './lower/lower.js';
-import { parseWiring, type WiringDocument } from './reading/document.js';
-import { LIBRARY_SCHEME } from './protocol.js';
+import { libraryTypes } from './generated/library-types.js';
+import type { KnownTypes } from './lower/lower.js';
+import { NameIndex } from './lower/names.js';
+import type { Site } from './lower/sites.js';
+import { type LibraryTypes, libraryUri, readLibrary } from './read-library.js';
 
-export interface Library extends Lowered, KnownTypes {
-  readonly cableTypes: Lowered['cableTypes'];
-  readonly names: Lowered['names'];
-  readonly documents: readonly WiringDocument[];
+export interface Library extends KnownTypes {
   /** A library file's text by its URI; undefined where there is none such. */
   textOf(uri: string): string | undefined;
 }
 
 let known: Library | undefined;
 
-export function libraryUri(file: string): string {
-  return `${LIBRARY_SCHEME}:/${file}`;
-}
-
 export function library(): Library {
   if (known) return known;
-  const documents = Object.entries(libraryTexts).map(([file, text]) => parseWiring(libraryUri(file), text));
-  const texts = new Map(documents.map((document) => [document.uri, document.text]));
-  const lowered = lowerRecord(documents, undefined);
-  const { partTypes } = lowered.installation;
-  known = { ...lowered, partTypes, documents, textOf: (uri) => texts.get(uri) };
+  const { parts, cables, names } = JSON.parse(libraryTypes) as LibraryTypes;
+  const partTypes = new Map(parts.map((type) => [type.name, type]));
+  const cableTypes = new Map(cables.map((type) => [type.name, type]));
+  const index = new NameIndex();
+  for (const name of names) {
+    const type = partTypes.get(name);
+    index.declareShipped(name, type ? `${type.of} type` : 'cable type', type?.terminals ?? [], sitesInLibrary);
+  }
+  const texts = new Map(Object.entries(libraryTexts).map(([file, text]) => [libraryUri(file), text]));
+  known = { partTypes, cableTypes, names: index, textOf: (uri) => texts.get(uri) };
   return known;
+}
+
+/** Where the library's text declares a type, or one of its terminals. */
+function sitesInLibrary(type: string, terminal?: string): Site[] {
+  const { names } = readLibrary();
+  const symbol = terminal === undefined ? names.find('type', type) : names.terminalsOf(type)?.get(terminal);
+  return symbol?.declarations ?? [];
 }

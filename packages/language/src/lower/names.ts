@@ -127,6 +127,23 @@ export class NameIndex {
     return { again: known !== undefined };
   }
 
+  /** Declares a type of the library. `sites` tells where the type, or a terminal of it, is declared; it is asked when somebody wants to know. */
+  declareShipped(
+    name: string,
+    kind: NameKind,
+    terminals: readonly { readonly name: string }[],
+    sites: (type: string, terminal?: string) => Site[],
+  ): void {
+    this.#spaces.type.set(
+      name,
+      symbolWith({ kind, name, shipped: true }, () => sites(name)),
+    );
+    if (terminals.length === 0) return;
+    const symbolOf = (terminal: string): NameSymbol =>
+      symbolWith({ kind: 'terminal', name: terminal, owner: name, shipped: true }, () => sites(name, terminal));
+    this.#terminals.set(name, new Map(terminals.map((one) => [one.name, symbolOf(one.name)])));
+  }
+
   /** Notes a use. Uses of the library's names are kept with the record, so that the library itself never changes. */
   refer(symbol: NameSymbol, site: Site): void {
     this.told?.use(symbol, site);
@@ -171,7 +188,7 @@ export class NameIndex {
     if (!symbol.shipped || !this.#library) return symbol;
     const own = this.#borrowed.get(symbol);
     if (own) return own;
-    const copy = { ...symbol, references: [] };
+    const copy = symbolWith(symbol, () => symbol.declarations);
     this.#borrowed.set(symbol, copy);
     return copy;
   }
@@ -229,6 +246,23 @@ export class NameIndex {
     this.#uses.set(document.uri, uses);
     return uses;
   }
+}
+
+/** A symbol that nothing refers to yet; where it is declared is worked out when it is asked for. */
+function symbolWith(
+  { kind, name, owner, shipped }: Pick<NameSymbol, 'kind' | 'name' | 'owner' | 'shipped'>,
+  declarations: () => Site[],
+): NameSymbol {
+  return {
+    kind,
+    name,
+    ...(owner === undefined ? {} : { owner }),
+    shipped,
+    references: [],
+    get declarations() {
+      return declarations();
+    },
+  };
 }
 
 function siteIn(document: WiringDocument, { node, property, index }: NotedUse): Site {

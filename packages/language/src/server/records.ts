@@ -6,7 +6,7 @@
 import type { Levels } from '@ohmstead/record';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { URI, Utils } from 'vscode-uri';
-import { library } from '../library.js';
+import { readLibrary } from '../read-library.js';
 import { type CheckedRecord, checkRecord } from '../pipeline.js';
 import { LIBRARY_SCHEME } from '../protocol.js';
 import { type Reading, readRecord } from '../read.js';
@@ -189,7 +189,7 @@ export class Records {
   /** A file as it is now; undefined where there is none. */
   document(uri: string): WiringDocument | undefined {
     const key = keyOf(uri);
-    if (isShipped(key)) return library().documents.find((document) => document.uri === key);
+    if (isShipped(key)) return readLibrary().documents.find((document) => document.uri === key);
     const open = this.#open.get(key);
     const known = this.#parsed.get(key);
     if (known && known.version === open?.version) return known.document;
@@ -322,8 +322,8 @@ function mayUse(text: string, name: string): boolean {
 
 /** A file of the shipped library, which is read as one with the others. */
 function libraryReading(document: WiringDocument): Reading {
-  const { documents } = library();
-  return { ...library(), document, documents, broughtBy: new Map(), missing: [], hasErrors: false };
+  const library = readLibrary();
+  return { ...library, document, broughtBy: new Map(), missing: [], hasErrors: false };
 }
 
 /** Whether every statement of a record could be read and understood, so that no circuit of it is held back. */

@@ -1,14 +1,31 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { library } from '../../src/library.js';
+import { readLibrary, typesOfLibrary } from '../../src/read-library.js';
 import { libraryPage } from '../../src/library-page.js';
 import { parseWiring } from '../../src/reading/document.js';
 import { readRecord } from '../../src/read.js';
 
 describe('the shipped type library', () => {
   it('reads without a finding', () => {
-    expect(library().findings).toEqual([]);
-    expect(library().documents.flatMap((document) => document.problems)).toEqual([]);
+    expect(readLibrary().findings).toEqual([]);
+    expect(readLibrary().documents.flatMap((document) => document.problems)).toEqual([]);
+  });
+
+  it('has its types as data as its text says them', () => {
+    const { parts, cables, names } = typesOfLibrary();
+    const { partTypes, cableTypes, names: index } = library();
+    expect([...partTypes.values()]).toStrictEqual(parts);
+    expect([...cableTypes.values()]).toStrictEqual(cables);
+    expect([...index.names('type')].map(({ name }) => name)).toEqual(names);
+    const read = readLibrary().names;
+    for (const { name, kind, shipped, declarations } of read.names('type')) {
+      expect(index.find('type', name)).toMatchObject({ kind, shipped, declarations });
+      const terminals = [...(read.terminalsOf(name)?.values() ?? [])];
+      const told = ({ kind, name, owner, shipped, declarations }: (typeof terminals)[number]) =>
+        [kind, name, owner, shipped, declarations] as const;
+      expect([...(index.terminalsOf(name)?.values() ?? [])].map(told)).toEqual(terminals.map(told));
+    }
   });
 
   it('has the types that records of bell circuits need', () => {
@@ -36,7 +53,7 @@ describe('the shipped type library', () => {
 
   it('says of every generic figure where it comes from', () => {
     const figure = /\d\s*(V|A|VA|W|mA|k?ohm|%)\b/;
-    for (const document of library().documents) {
+    for (const document of readLibrary().documents) {
       for (const type of document.text.split(/\n(?=(?:device|supply|cable) type )/).slice(1)) {
         if (figure.test(type))
           expect(type, `${document.uri}: ${type.slice(0, 50)}`).toMatch(

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { SymbolKind } from 'vscode-languageserver';
-import { library } from '../../src/library.js';
+import { readLibrary } from '../../src/read-library.js';
 import { parseWiring } from '../../src/reading/document.js';
 import { documentSymbols } from '../../src/services/symbols.js';
 import { outlineOfText, workspaceSymbols } from '../../src/services/workspace-symbols.js';
@@ -11,7 +11,7 @@ const texts = [
   ...readdirSync(examples)
     .filter((name) => name.endsWith('.wiring'))
     .map((name) => readFileSync(new URL(name, examples), 'utf8')),
-  ...library().documents.map((document) => document.text),
+  ...readLibrary().documents.map((document) => document.text),
   '/* supply in-comment : x\nsupply in-comment-too : x\n*/\r\nsupply a : b\r\n\r\njumper n : a.x to a.y\npigtail a.x to a.y\nPLACE hall "Hall"\n',
 ];
 
