@@ -5,7 +5,7 @@ import type { House, HouseBranch } from './house.js';
 import { type Island, Islands } from './islands.js';
 import type { Nuisance } from './nuisances.js';
 import { type Effect, LinearOperating, type Operating } from './operating.js';
-import { sound } from './practice.js';
+import { ohmLimits, sound } from './practice.js';
 
 /** A branch at other figures, in all states. */
 export interface Change {
@@ -92,6 +92,9 @@ const HELD_FROM = 0.6;
 const CLEAR_OF_LEAST = 1.15;
 /** Half the width of what is then possible, as a share of those volts. */
 const DOUBT = 0.5;
+
+/** So many times its own volts a load in series with another may be off by, twice over. */
+const IN_SERIES = 4;
 
 /** Siemens of ohms and reactance, as a branch of the network has them. */
 function figuresOf(ohms: number, reactance: number, emf: { re: number; im: number }): Omit<BranchEdit, 'branch'> {
@@ -377,6 +380,12 @@ export class Operation {
       if (size >= lowestVolts(house.branches[branch]!)) volts.set(branch, size);
     }
     const unloaded = new Map(volts);
+    const isCutOff = (branch: number): boolean => {
+      const { a, b } = house.branches[branch]!;
+      return magnitude(network.ohms(localNode[a]!, localNode[b]!)) > ohmLimits.floating;
+    };
+    // Fed through nothing but what is open, or another load.
+    const cutOff = new Set([...volts.keys()].filter(isCutOff));
     for (const branch of volts.keys()) running.add(branch);
     let moved = Number.POSITIVE_INFINITY;
     for (let round = 0; running.size > 0 && round < MOST_ROUNDS; round++) {
@@ -397,6 +406,11 @@ export class Operation {
     let doubted = 0;
     for (const [branch, open] of unloaded) {
       const held = running.has(branch) ? volts.get(branch)! : 0;
+      if (cutOff.has(branch)) {
+        // Of loads in series nobody knows which gets what.
+        if (held > 0) doubted = Math.max(doubted, IN_SERIES * open);
+        continue;
+      }
       const isClear = held >= HELD_FROM * open && held >= CLEAR_OF_LEAST * lowestVolts(house.branches[branch]!);
       if (!isClear) doubted = Math.max(doubted, open);
     }

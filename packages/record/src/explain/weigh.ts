@@ -30,7 +30,7 @@ const OPEN_OF_SOME = 0.3;
 /** A sign with less chance than this excludes. */
 const UNHEARD_OF = 0.002;
 /** A figure this many times beyond the spread of all that it leans on, and the meter's band, excludes. */
-const BEYOND = 1.6;
+const BEYOND = 2.6;
 /** Where a load may as well hold as let go: the chance that it did other than is worked out, told from so many deviations on. */
 const OTHERWISE = 0.2;
 const OTHERWISE_FROM = 3;
