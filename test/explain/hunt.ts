@@ -16,6 +16,7 @@ export interface Hunt {
 }
 
 export const MOST_STEPS = 15;
+const SOUND = 'the house is as recorded';
 
 export function withReadings(analysis: Analysis, readings: readonly Reading[]): Analysis {
   const installation = { ...analysis.installation, readings: [{ on: '2026-11-20', notes: [], readings }] };
@@ -43,14 +44,14 @@ export function hunt(analysis: Analysis, house: HiddenHouse, truth: string | und
 /** Groups count as one; a sound house is a group of its own where it is called healthy. */
 export function placeOf({ faults, healthy }: Explanation, truth: string | undefined): number | undefined {
   if (truth === undefined) return healthy ? 1 : undefined;
-  const told = new Set<string>();
+  const told = new Set(healthy ? faults.filter(({ sameAs }) => sameAs.includes(SOUND)).map(({ what }) => what) : []);
   let place = healthy ? 1 : 0;
   for (const { id, what, sameAs } of faults) {
     if (!told.has(what)) place++;
     for (const other of sameAs) told.add(other);
     told.add(what);
     if (id !== truth) continue;
-    return healthy && sameAs.includes('the house is as recorded') ? 1 : place;
+    return healthy && sameAs.includes(SOUND) ? 1 : place;
   }
   return undefined;
 }

@@ -4,11 +4,10 @@ import type { Analysis } from '../analysis-types.js';
 import { agreesWith, predict } from '../readings/predict.js';
 import type { ReadingOf } from '../readings-types.js';
 import { type Ask, asksOf, circuitId, placeOfPoint } from './asks.js';
-import { type Group, groupsOf } from './groups.js';
+import { type Group, groupsOf, isSettled } from './groups.js';
 import type { House } from './house.js';
 import { nextStep, standingOf } from './next-step.js';
 import { pairsWithinReach } from './pairs.js';
-import { sureFrom, sureSoundFrom } from './practice.js';
 import { type Ranked, type Ranking, rank } from './rank.js';
 import { latestBlocks, type Study, studyOf } from './study.js';
 import type { ExplainedFault, Explanation, ExplainOptions, Prediction } from './types.js';
@@ -74,9 +73,8 @@ export function explain(analysis: Analysis, options: ExplainOptions = {}): Expla
   // Where nothing fits, a sound house may still be the least unlikely; it does not explain what was read.
   const isFit = ranking.sound.excludedBy === undefined && observations.length > 0;
   const isSound = isFit && best?.members.includes(ranking.sound) === true;
-  const isSure = best !== undefined && best.belief >= (isSound ? sureSoundFrom : sureFrom);
   const standing = standingOf(study.house, used, (of) => placeOfReading(study.house, of as ReadingOf));
-  const next = isSure
+  const next = isSettled(groups, isSound)
     ? null
     : nextStep(gauge, untaken, suspects.slice(0, MOST_SUSPECTS).map(withFewVariants), groups, standing);
   return {

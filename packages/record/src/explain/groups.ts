@@ -2,7 +2,7 @@
 
 import type { Ask } from './asks.js';
 import type { Gauge } from './gauge.js';
-import { ohmLimits } from './practice.js';
+import { ohmLimits, sureFrom, sureOfThreeFrom, sureSoundFrom } from './practice.js';
 import type { Ranked } from './rank.js';
 import { outcomeChances } from './signs.js';
 
@@ -33,6 +33,14 @@ export function groupsOf(gauge: Gauge, ranked: readonly Ranked[], asks: readonly
     }
   }
   return groups.sort((x, y) => y.belief - x.belief);
+}
+
+/** Whether nothing more needs to be measured; `isSound` tells that the first group has the sound house in it. */
+export function isSettled(groups: readonly Group[], isSound: boolean): boolean {
+  const [first, second, third] = groups.map(({ belief }) => belief);
+  if (first === undefined) return false;
+  if (isSound) return first >= sureSoundFrom;
+  return first >= sureFrom && first + (second ?? 0) + (third ?? 0) >= sureOfThreeFrom;
 }
 
 function signatureOf(gauge: Gauge, { variants }: Ranked, ask: Ask): readonly Signature[] {

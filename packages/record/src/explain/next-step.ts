@@ -5,20 +5,21 @@ import type { Gauge } from './gauge.js';
 import type { Group } from './groups.js';
 import type { House } from './house.js';
 import { bitsOf } from './outcomes.js';
-import { leastBits, ohmLimits } from './practice.js';
-import { liveAs, SOUND } from './operate.js';
+import { leastBits } from './practice.js';
 import type { Ranked } from './rank.js';
-import { outcomeChances, signallingOf } from './signs.js';
+import { shortedBy } from './shorts.js';
+import { meanings } from './step-meanings.js';
+import { doing } from './step-words.js';
 import type { NextStep } from './types.js';
-import { listOf, quote } from '../judging/words.js';
-import { isPushName, placeOfContact } from './asks.js';
-import { askedWords, pointWords, rounded, stateInWords } from './words.js';
+import { quote } from '../judging/words.js';
+import { placeOfContact } from './asks.js';
+import { pointWords, stateInWords } from './words.js';
 
 /** How much trouble counts against what is told: at 1 a step of twice the trouble has to tell twice as much. */
-const TROUBLE = 0.5;
-/** No more meanings than these are told for one step, and no more suspects for one meaning. */
-const MOST_MEANINGS = 4;
-const MOST_NAMED = 2;
+const TROUBLE = 0.15;
+/** Before anything is read one looks and listens, where that tells so many bits. */
+const LOOK_FIRST = 0.2;
+const AHEAD = 1000;
 
 export function nextStep(
   gauge: Gauge,
@@ -27,138 +28,51 @@ export function nextStep(
   groups: readonly Group[],
   standing: Standing,
 ): NextStep | null {
+  const suspects = suspectsOf(ranked, groups);
+  const isFirst = standing.place === undefined;
   let best: { readonly ask: Ask; readonly score: number; readonly effort: number } | undefined;
   for (const ask of asks) {
-    const bits = bitsOf(gauge, ask, ranked);
+    const bridged = ask.asked.state.kind === 'live' ? ask.asked.state.bridged?.[0] : undefined;
+    // What would only short the supply is not asked of anybody.
+    if (bridged !== undefined && shortedBy(gauge, bridged) !== undefined) continue;
+    const bits = bitsOf(gauge, ask, suspects);
     if (bits < leastBits) continue;
     const effort = effortOf(ask, standing);
-    const score = bits / effort ** TROUBLE;
+    const isLook = isFirst && ask.watched !== undefined && ask.opens === undefined && bits >= LOOK_FIRST;
+    const score = (isLook ? AHEAD : 1) * (bits / effort ** TROUBLE);
     if (best === undefined || score > best.score * (1 + 1e-9)) best = { ask, score, effort };
   }
   if (best === undefined) return null;
-  return inWords(gauge, best.ask, groups, best.effort);
-}
-
-function inWords(gauge: Gauge, ask: Ask, groups: readonly Group[], effort: number): NextStep {
+  const { ask, effort } = best;
   const { house } = gauge.operation;
   const { state, of } = ask.asked;
   const tells = meanings(gauge, ask, groups);
-  const between =
-    of.kind === 'sign'
-      ? [quote(of.part)]
-      : of.kind === 'mains'
-        ? ['the mains']
-        : of.between.map((point) => pointWords(house, point));
   return {
     state: stateInWords(house, state),
-    between,
+    between: betweenOf(house, of),
     tells,
-    words: `${capital(doing(gauge, ask))}: ${tells}`,
+    words: `${doing(gauge, ask, groups, standing)} ${tells}`,
     asked: ask.asked,
     effort,
   };
 }
 
-function doing(gauge: Gauge, { asked, watched }: Ask): string {
-  const { house } = gauge.operation;
-  const { state, of } = asked;
-  if (state.kind === 'off')
-    return `lift the supply's lead, and read ohms ${askedWords(house, asked).replace(/ with the supplies.*$/, '')}`;
-  const bridged = state.bridged?.[0];
-  if (bridged !== undefined) {
-    const dead = deadShortAmps(gauge, bridged);
-    const warn =
-      dead === undefined
-        ? ''
-        : ` (no chime is in between: this shorts the supply, about ${rounded(dead)} A; touch them together, no longer)`;
-    return `hold the two wires at ${quote(bridged)} together${warn} and ${of.kind === 'sign' ? `listen to ${quote(of.part)}` : 'read'}`;
-  }
-  const held = state.pressed[0];
-  const by =
-    held === undefined
-      ? ''
-      : isPushName(house, held)
-        ? `hold ${quote(held)} and `
-        : `let ${quote(held.split('.')[0]!)} ring and `;
-  if (of.kind !== 'sign') {
-    return `${by}read ${of.kind === 'mains' ? 'the mains' : `across ${of.between.map((point) => pointWords(house, point)).join(' and ')}`}${held === undefined ? ', everything at rest' : ''}`;
-  }
-  const isHeard = watched !== undefined && signallingOf(house, watched.part).heard.length > 0;
-  return `${by}${isHeard ? 'listen to' : 'look at'} ${quote(of.part)}${held === undefined ? ', everything at rest' : ''}`;
+function betweenOf(house: House, of: Ask['asked']['of']): readonly string[] {
+  if (of.kind === 'sign') return [quote(of.part)];
+  return of.kind === 'mains' ? ['the mains'] : of.between.map((point) => pointWords(house, point));
 }
 
-/** Amps of the supply where the two wires at a push are held together and nothing but wire is in the loop. */
-function deadShortAmps(gauge: Gauge, contact: string): number | undefined {
-  const { operation } = gauge;
-  const { house } = operation;
-  for (const [branch, { kind, emf, ohms, reactance, element }] of house.branches.entries()) {
-    if (kind !== 'winding') continue;
-    const { operating, own } = operation.of(SOUND, liveAs([], [contact]), branch);
-    const size = operating.amps(own);
-    const short = Math.hypot(emf.re, emf.im) / Math.hypot(ohms, reactance);
-    if (size > 0.6 * short && size > 1.5 * (element?.ratedAmps ?? Number.POSITIVE_INFINITY)) return size;
-  }
-  return undefined;
-}
-
-/** What each outcome would mean: "about 15 V means the contact of `x` does not close; about 0 V means …". */
-function meanings(gauge: Gauge, ask: Ask, groups: readonly Group[]): string {
-  const told = new Map<string, { readonly order: number; readonly belief: number; readonly names: string[] }>();
-  for (const group of groups) {
-    const [first] = group.members;
-    if (first === undefined) continue;
-    const { label, order } = outcomeOf(gauge, ask, first, told);
-    const known = told.get(label) ?? { order, belief: group.belief, names: [] };
-    told.set(label, known);
-    known.names.push(first.hypothesis?.what ?? 'the house is as recorded');
-  }
-  const list = [...told].slice(0, MOST_MEANINGS).sort((x, y) => y[1].order - x[1].order);
-  return list
-    .map(([label, { names }]) => {
-      const more = names.length > MOST_NAMED ? [`${names.length - MOST_NAMED} more`] : [];
-      return `${label} means ${listOf([...names.slice(0, MOST_NAMED), ...more], 'or')}`;
-    })
-    .join('; ');
-}
-
-const NEAR_VOLTS = 1;
-
-function outcomeOf(
-  gauge: Gauge,
-  ask: Ask,
-  { variants }: Ranked,
-  told: ReadonlyMap<string, { readonly order: number }>,
-): { readonly label: string; readonly order: number } {
-  const { variant, weighed } = variants[0]!;
-  if (ask.watched !== undefined) {
-    const chances = [...outcomeChances(gauge, variant, ask.watched, weighed.expect)];
-    const [key, chance] = chances.reduce((most, one) => (one[1] > most[1] ? one : most));
-    const [shows, note] = key.split(':');
-    return { label: note === undefined ? `"${shows}"` : `"${shows}" (${note})`, order: chance };
-  }
-  const { mean, gauged } = weighed.expect(ask.spot!);
-  if (ask.spot!.kind === 'ohms') {
-    if (gauged.tells === 'open' || mean > ohmLimits.overRange) return { label: 'OL', order: 1e9 };
-    if (gauged.tells === 'some') return { label: 'some ohms', order: 1e8 };
-    return nearest(mean, Math.max(0.4 * mean, 1), 'ohm', told);
-  }
-  return nearest(mean, NEAR_VOLTS + 0.08 * Math.abs(mean), ask.spot!.kind === 'volts' ? 'V' : 'A', told);
-}
-
-/** Figures near one that is told already are told with it. */
-function nearest(
-  mean: number,
-  width: number,
-  unit: string,
-  told: ReadonlyMap<string, { readonly order: number }>,
-): { readonly label: string; readonly order: number } {
-  for (const [label, { order }] of told) if (Math.abs(order - mean) <= width) return { label, order };
-  const figure = Math.abs(mean) < 0.05 ? '0' : rounded(Math.abs(mean) >= 10 ? Math.round(mean) : mean);
-  return { label: `about ${figure} ${unit}`, order: mean };
-}
-
-function capital(sentence: string): string {
-  return sentence.charAt(0).toUpperCase() + sentence.slice(1);
+/** What is to be told apart: groups, and those in none. Which of a group it is, no reading at terminals tells. */
+function suspectsOf(ranked: readonly Ranked[], groups: readonly Group[]): readonly Ranked[] {
+  const shown = new Map(ranked.map((one) => [one.hypothesis, one]));
+  const grouped = groups.flatMap(({ members }): Ranked[] => {
+    const found = members.flatMap(({ hypothesis }) => shown.get(hypothesis) ?? []);
+    for (const { hypothesis } of members) shown.delete(hypothesis);
+    if (found.length === 0) return [];
+    const belief = found.reduce((sum, one) => sum + one.belief, 0);
+    return [{ ...found[0]!, belief, variants: found.flatMap(({ variants }) => variants) }];
+  });
+  return [...grouped, ...shown.values()];
 }
 
 /** Where the last reading leaves one, and what is open by then. */

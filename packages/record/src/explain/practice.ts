@@ -123,7 +123,8 @@ export const soundBefore = 0.25;
 /** What a step costs beside the step itself. */
 export const effort = { samePlace: 1, anotherPlace: 4, openBox: 4, liftWire: 3, secondPerson: 4 } as const;
 
-/** From this belief on nothing more needs to be measured; below so many bits nothing more is worth it. */
-export const sureFrom = 0.95;
-export const sureSoundFrom = 0.96;
+/** From this belief in the first, and in the first three together, nothing more needs to be measured; below so many bits nothing more is worth it. */
+export const sureFrom = 0.9;
+export const sureOfThreeFrom = 0.97;
+export const sureSoundFrom = 0.97;
 export const leastBits = 0.01;

@@ -1,12 +1,12 @@
 /** Readings, states and outcomes in words that a person with a meter can follow. */
 
 import { pointOf } from '../analysis-types.js';
+import { stateWords } from '../judging/state-words.js';
 import { listOf, quote } from '../judging/words.js';
 import { shortFigure } from '../resolve/figures.js';
 import type { MeterPoint, ReadingState } from '../readings-types.js';
 import type { Predicted } from '../readings/types.js';
 import type { House } from './house.js';
-import { isPushName } from './asks.js';
 import type { Asked } from './types.js';
 
 export function pointWords(house: House, point: MeterPoint): string {
@@ -22,16 +22,10 @@ export function pointWords(house: House, point: MeterPoint): string {
 
 export function stateInWords(house: House, state: ReadingState): string {
   if (state.kind === 'off') return "with the supplies' leads lifted";
-  const pushes = state.pressed.filter((name) => isPushName(house, name));
-  const others = state.pressed.filter((name) => !pushes.includes(name)).map((name) => name.split('.')[0]!);
-  const clauses = [
-    ...(pushes.length > 0 ? [`${listOf(pushes.map(quote))} ${pushes.length > 1 ? 'are' : 'is'} held`] : []),
-    ...(others.length > 0 ? [`${listOf(others.map(quote))} ${others.length > 1 ? 'ring' : 'rings'}`] : []),
-  ];
   const bridged = state.bridged ?? [];
   const held = bridged.length > 0 ? [`with the two wires at ${listOf(bridged.map(quote))} held together`] : [];
-  if (clauses.length === 0) return held[0] ?? 'at rest';
-  return [`while ${listOf(clauses)}`, ...held].join(', ');
+  const pressed = stateWords(house.analysis, state.pressed);
+  return state.pressed.length === 0 ? (held[0] ?? pressed) : [pressed, ...held].join(', ');
 }
 
 /** "across `a` and `b` while `x` is held", "`hall-chime` at rest", "the mains". */
