@@ -1,7 +1,8 @@
 /** The elements of a network as columns of numbers, in the order in which they are given. */
 
 import { NameNumbers, orderOf } from './names.js';
-import type { CircuitElement, SolveProblem } from './network.js';
+import type { CircuitElement, SolveProblem, Source } from './network.js';
+import { isEqual } from './same.js';
 import { faultOf } from './validate.js';
 
 /** Kinds of elements as whole numbers. */
@@ -27,8 +28,13 @@ const CODES: Readonly<Record<CircuitElement['kind'], number>> = {
 
 export type BadFigure = SolveProblem & { kind: 'bad-figure' };
 
-/** Per element: what it is, and of impedances their figures. */
+/** Per element: its names, what it is, and of impedances their figures. */
 export interface Columns {
+  readonly ids: readonly string[];
+  readonly a: readonly string[];
+  readonly b: readonly string[];
+  /** Places of windings that are fed by another source. */
+  readonly fed: readonly number[];
   readonly kind: Uint8Array;
   readonly ohms: Float64Array;
   readonly reactance: Float64Array;
@@ -38,12 +44,40 @@ export interface Columns {
 }
 
 export function readColumns(given: readonly CircuitElement[]): Columns {
-  const kind = new Uint8Array(given.length);
-  const ohms = new Float64Array(given.length);
-  const reactance = new Float64Array(given.length);
-  const wire = new Uint8Array(given.length);
-  const faults = new Map<number, string>();
+  const count = given.length;
+  const ids: string[] = new Array(count);
+  const a: string[] = new Array(count);
+  const b: string[] = new Array(count);
+  for (let k = 0; k < count; k++) {
+    const element = given[k]!;
+    ids[k] = element.id;
+    a[k] = element.a;
+    b[k] = element.b;
+  }
+  return { ids, a, b, ...readFigures(given) };
+}
+
+/** The columns of a network of the same names as another; `undefined` where it is of others, or has windings fed by one another. */
+export function readLike(given: readonly CircuitElement[], { ids, a, b, kind, fed }: Columns): Columns | undefined {
+  if (given.length !== ids.length || fed.length > 0) return undefined;
   for (let k = 0; k < given.length; k++) {
+    const element = given[k]!;
+    if (element.id !== ids[k] || element.a !== a[k] || element.b !== b[k]) return undefined;
+  }
+  const figures = readFigures(given);
+  if (figures.fed.length > 0 || !isEqual(figures.kind, kind)) return undefined;
+  return { ids, a, b, ...figures };
+}
+
+function readFigures(given: readonly CircuitElement[]): Omit<Columns, 'ids' | 'a' | 'b'> {
+  const count = given.length;
+  const fed: number[] = [];
+  const kind = new Uint8Array(count);
+  const ohms = new Float64Array(count);
+  const reactance = new Float64Array(count);
+  const wire = new Uint8Array(count);
+  const faults = new Map<number, string>();
+  for (let k = 0; k < count; k++) {
     const element = given[k]!;
     const fault = faultOf(element);
     if (fault !== undefined) faults.set(k, fault);
@@ -52,9 +86,12 @@ export function readColumns(given: readonly CircuitElement[]): Columns {
       ohms[k] = element.ohms;
       reactance[k] = element.reactance;
       if (element.wire) wire[k] = 1;
-    } else kind[k] = CODES[element.kind];
+      continue;
+    }
+    kind[k] = CODES[element.kind];
+    if (element.kind === 'source' && element.fedBy !== undefined) fed.push(k);
   }
-  return { kind, ohms, reactance, wire, faults };
+  return { fed, kind, ohms, reactance, wire, faults };
 }
 
 /** Per element: its ends as point numbers, and those of what feeds it or -1. */
@@ -78,64 +115,33 @@ export interface Numbering {
 }
 
 /** Numbers elements by the order of their ids, and points as elements in that order mention them. */
-export function numberAll(given: readonly CircuitElement[]): Numbering {
-  const found = new NameNumbers(given.length);
-  const all = endsOf(given, found);
-  const { places, repeated } = placesOf(given);
-  const { names: mentioned } = found;
-  const numberOf = new Int32Array(mentioned.length).fill(-1);
-  const pointAt = new Int32Array(mentioned.length);
-  let count = 0;
-  const numbered = (column: Int32Array): Int32Array => {
-    const own = new Int32Array(places.length);
-    for (let e = 0; e < own.length; e++) {
-      const point = column[places[e]!]!;
-      own[e] = point < 0 ? -1 : numberOf[point]!;
-    }
-    return own;
-  };
-  const columns = [all.a, all.b, all.fedA, all.fedB];
-  for (let e = 0; e < places.length; e++) {
-    for (const column of columns) {
-      const point = column[places[e]!]!;
-      if (point < 0 || numberOf[point]! >= 0) continue;
-      numberOf[point] = count;
-      pointAt[count++] = point;
-    }
+export function numberAll(given: readonly CircuitElement[], columns: Columns): Numbering {
+  const { places, repeated } = placesOf(given, columns.ids);
+  const count = places.length;
+  const points = new NameNumbers(count);
+  const a = new Int32Array(count);
+  const b = new Int32Array(count);
+  const fedA = new Int32Array(count).fill(-1);
+  const fedB = new Int32Array(count).fill(-1);
+  const fed = new Set(columns.fed);
+  for (let e = 0; e < count; e++) {
+    const place = places[e]!;
+    a[e] = points.put(columns.a[place]!);
+    b[e] = points.put(columns.b[place]!);
+    if (fed.size === 0 || !fed.has(place)) continue;
+    const { fedBy } = given[place] as Source;
+    fedA[e] = points.put(fedBy!.a);
+    fedB[e] = points.put(fedBy!.b);
   }
-  const names: string[] = new Array(count);
-  for (let point = 0; point < count; point++) names[point] = mentioned[pointAt[point]!]!;
-  return {
-    places,
-    repeated,
-    ends: { a: numbered(all.a), b: numbered(all.b), fedA: numbered(all.fedA), fedB: numbered(all.fedB) },
-    names,
-    pointOf(name) {
-      const point = found.of(name);
-      return point === undefined || numberOf[point]! < 0 ? undefined : numberOf[point];
-    },
-  };
-}
-
-function endsOf(elements: readonly CircuitElement[], points: NameNumbers): Ends {
-  const a = new Int32Array(elements.length);
-  const b = new Int32Array(elements.length);
-  const fedA = new Int32Array(elements.length).fill(-1);
-  const fedB = new Int32Array(elements.length).fill(-1);
-  for (let e = 0; e < elements.length; e++) {
-    const element = elements[e]!;
-    a[e] = points.put(element.a);
-    b[e] = points.put(element.b);
-    if (element.kind !== 'source' || element.fedBy === undefined) continue;
-    fedA[e] = points.put(element.fedBy.a);
-    fedB[e] = points.put(element.fedBy.b);
-  }
-  return { a, b, fedA, fedB };
+  return { places, repeated, ends: { a, b, fedA, fedB }, names: points.names, pointOf: (name) => points.of(name) };
 }
 
 /** Places in the order of ids; of elements of one id the first by kind and ends counts. */
-function placesOf(given: readonly CircuitElement[]): { places: Int32Array; repeated: readonly string[] } {
-  const { order, hasRepeats } = orderOf(given.map(({ id }) => id));
+function placesOf(
+  given: readonly CircuitElement[],
+  ids: readonly string[],
+): { places: Int32Array; repeated: readonly string[] } {
+  const { order, hasRepeats } = orderOf(ids);
   if (!hasRepeats) return { places: order, repeated: [] };
   const places: number[] = [];
   const repeated: string[] = [];

@@ -4,6 +4,7 @@
  */
 
 import { Neighbours, Waiting } from './neighbours.js';
+import { isEqual } from './same.js';
 
 /** Positions: the eliminated nets in their order, then the nets that are left. Columns hold the later positions a net is joined to then. */
 export interface Elimination {
@@ -50,12 +51,6 @@ function isSame(one: Topology, other: Topology): boolean {
     isEqual(one.pinned, other.pinned) &&
     isEqual(one.late, other.late)
   );
-}
-
-function isEqual(one: Int32Array | Uint8Array, other: Int32Array | Uint8Array): boolean {
-  if (one.length !== other.length) return false;
-  for (let k = 0; k < one.length; k++) if (one[k] !== other[k]) return false;
-  return true;
 }
 
 /** Topologies kept of one circuit: as many as its states usually have. */

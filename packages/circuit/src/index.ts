@@ -1,6 +1,7 @@
 export * from './conductors.js';
 export * from './corners.js';
 export { DIODE_VOLTS } from './diodes.js';
+export { BLOCKING, type CycleDiode, type CycleLean, type CycleNetworks, EditedCycle } from './edited-cycle.js';
 export * from './edited-network.js';
 export type { Drives, Responses } from './responses.js';
 export * from './format.js';

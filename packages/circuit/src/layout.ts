@@ -4,9 +4,10 @@ import { CONTACT, type Columns, CURRENT, DIODE, type Ends, IMPEDANCE, POWER, SHO
 import type { Eliminations } from './elimination.js';
 import type { FurtherStates } from './further-states.js';
 import type { Bypass, Circuit, CircuitElement, CircuitState, SolveProblem, Source } from './network.js';
+import { isEqual } from './same.js';
 import { UnionFind } from './union-find.js';
 import { SMALLEST_OHMS } from './validate.js';
-import { BRANCH, FED, IDEAL, IDEAL_FED, isEqual, PINNED, PLAIN, type Wiring } from './wiring.js';
+import { BRANCH, FED, IDEAL, IDEAL_FED, OPEN, PINNED, PLAIN, type Wiring } from './wiring.js';
 
 export interface Layout {
   readonly circuit: Circuit;
@@ -87,17 +88,30 @@ export function layOut(
   const loads: number[] = [];
   const bypasses: number[] = [];
   const diodes: number[] = [];
+  const capacitors: number[] = [];
+  const tinies: number[] = [];
+  const roles = new Uint8Array(count);
   const isDirect = circuit.system === 'DC';
+  let isReal = true;
   for (let e = 0; e < count; e++) {
     const place = places[e]!;
     const code = columns.kind[place]!;
     kind[e] = code;
     if (code === IMPEDANCE) {
-      const x = columns.reactance[place]!;
-      ohms[e] = columns.ohms[place]!;
-      reactance[e] = isDirect && x > 0 ? 0 : x;
-      if (ohms[e]! + Math.abs(reactance[e]!) < SMALLEST_OHMS) ideal[e] = 1;
-      else if (columns.wire[place] === 1) bare.push(e);
+      const r = columns.ohms[place]!;
+      const given = columns.reactance[place]!;
+      const x = isDirect && given > 0 ? 0 : given;
+      ohms[e] = r;
+      reactance[e] = x;
+      if (x !== 0) isReal = isReal && isDirect;
+      const size = r + Math.abs(x);
+      if (size < SMALLEST_OHMS) ideal[e] = 1;
+      else {
+        if (columns.wire[place] === 1) bare.push(e);
+        if (x < 0) capacitors.push(e);
+        if (size < TINY_OHMS) tinies.push(e);
+        roles[e] = PLAIN;
+      }
     } else if (code === SHORT) ideal[e] = 1;
     else if (code === CONTACT) contacts.push(e);
     else if (code === POWER || code === CURRENT) loads.push(e);
@@ -122,17 +136,17 @@ export function layOut(
       bare.push(e);
     }
   }
-  const pivoting = pivotingOf(kind, ohms, reactance, ideal);
+  const pivoting: Pivoting = {
+    tiny: tinies.length <= MOST_WITH_PIVOTING ? TINY_OHMS : 0,
+    fewCapacitors: capacitors.length <= MOST_WITH_PIVOTING,
+  };
   const roleOf = (r: number, x: number, tiny: number): number =>
     r + Math.abs(x) < tiny ? BRANCH : x < 0 && pivoting.fewCapacitors ? PINNED : PLAIN;
-  const roles = new Uint8Array(count);
-  let isReal = true;
-  for (let e = 0; e < count; e++) {
-    if (kind[e] !== IMPEDANCE && kind[e] !== SOURCE) continue;
-    const x = reactance[e]!;
-    if (ideal[e] === 1 || (isDirect && x < 0)) continue;
-    if (x !== 0) isReal = false;
-    roles[e] = roleOf(ohms[e]!, x, kind[e] === SOURCE ? TINY_OHMS : pivoting.tiny);
+  for (const e of tinies) roles[e] = roleOf(ohms[e]!, reactance[e]!, pivoting.tiny);
+  for (const e of capacitors) roles[e] = isDirect ? OPEN : roleOf(ohms[e]!, reactance[e]!, pivoting.tiny);
+  for (const e of sources) {
+    if (reactance[e] !== 0) isReal = false;
+    roles[e] = roleOf(ohms[e]!, reactance[e]!, TINY_OHMS);
   }
   for (const e of sources) {
     const isIdeal = ohms[e] === 0 && reactance[e] === 0;
@@ -190,17 +204,6 @@ export interface Pivoting {
   /** Those of fewer ohms. */
   readonly tiny: number;
   readonly fewCapacitors: boolean;
-}
-
-function pivotingOf(kind: Uint8Array, ohms: Float64Array, reactance: Float64Array, ideal: Uint8Array): Pivoting {
-  let tiny = 0;
-  let capacitors = 0;
-  for (let e = 0; e < kind.length; e++) {
-    if (kind[e] !== IMPEDANCE || ideal[e] === 1) continue;
-    if (ohms[e]! + Math.abs(reactance[e]!) < TINY_OHMS) tiny++;
-    if (reactance[e]! < 0) capacitors++;
-  }
-  return { tiny: tiny <= MOST_WITH_PIVOTING ? TINY_OHMS : 0, fewCapacitors: capacitors <= MOST_WITH_PIVOTING };
 }
 
 function voltsAtMost(sources: readonly Source[]): number {

@@ -3,6 +3,9 @@
 /** Up to so many neighbours are joined pair by pair. */
 const FEW = 4;
 
+/** A stretch of up to this length is gone through at each look-up. */
+const SHORT = 12;
+
 /**
  * For each net those it is joined to, without repeats, as a stretch of one pool; nets that were taken out stay in the stretches of others until
  * these are compacted.
@@ -97,8 +100,47 @@ export class Neighbours {
       counts[other]!--;
       if (grounded[net] === 1) grounded[other] = 1;
     }
-    if (count <= FEW) this.joinEach(start, count);
+    if (count < 2) return;
+    if (count <= FEW && this.haveShort(start, count)) this.replace(net, start, count);
+    else if (count <= FEW) this.joinEach(start, count);
     else for (let k = 0; k < count; k++) this.joinAll(this.pool[start + k]!, start, count);
+  }
+
+  /** Whether all of these have short stretches themselves. */
+  private haveShort(start: number, count: number): boolean {
+    const { pool, lengths } = this;
+    for (let k = start; k < start + count; k++) if (lengths[pool[k]!]! > SHORT) return false;
+    return true;
+  }
+
+  /** Joins few neighbours with short stretches: the first new one takes the place of the net that is taken out. */
+  private replace(net: number, start: number, count: number): void {
+    const { starts, lengths, counts } = this;
+    for (let i = start; i < start + count; i++) {
+      const one = this.pool[i]!;
+      let slot = this.placeIn(one, net);
+      for (let j = start; j < start + count; j++) {
+        const other = this.pool[j]!;
+        if (i === j || this.placeIn(one, other) >= 0) continue;
+        if (slot < 0) {
+          this.append(one, other);
+          continue;
+        }
+        this.pool[slot] = other;
+        counts[one]!++;
+        slot = -1;
+      }
+      if (slot >= 0) this.pool[slot] = this.pool[starts[one]! + --lengths[one]!]!;
+    }
+  }
+
+  /** Where in the stretch of one net another is, or -1. */
+  private placeIn(one: number, other: number): number {
+    const { pool } = this;
+    const start = this.starts[one]!;
+    const end = start + this.lengths[one]!;
+    for (let k = start; k < end; k++) if (pool[k] === other) return k;
+    return -1;
   }
 
   /** Of few neighbours each pair is looked up, so that a net with very many is not gone through for each of them. */
@@ -115,14 +157,8 @@ export class Neighbours {
   }
 
   private isJoined(one: number, other: number): boolean {
-    const { lengths, pool } = this;
-    const isShorter = lengths[one]! <= lengths[other]!;
-    const from = isShorter ? one : other;
-    const wanted = isShorter ? other : one;
-    const start = this.starts[from]!;
-    const end = start + lengths[from]!;
-    for (let k = start; k < end; k++) if (pool[k] === wanted) return true;
-    return false;
+    const isShorter = this.lengths[one]! <= this.lengths[other]!;
+    return this.placeIn(isShorter ? one : other, isShorter ? other : one) >= 0;
   }
 
   private joinAll(net: number, start: number, count: number): void {

@@ -283,7 +283,7 @@ export class NodalSystem {
       for (let k = start; k < end; k++) {
         const share = isDeadEnd ? 1 : entryRe[k]! * inverse;
         const row = rows[k]!;
-        groundRe[row]! += share * ground;
+        if (ground !== 0) groundRe[row]! += share * ground;
         for (let m = k + 1, at = starts[row]!; m < end; m++, at++) {
           while (rows[at] !== rows[m]) at++;
           entryRe[at]! += share * entryRe[m]!;

@@ -1,7 +1,7 @@
 /** Makes a network ready: figures checked, shorts merged, circuits found, and each circuit laid out once for all its states. */
 
 import { type BadFigure, type Columns, CONTACT, CURRENT, type Ends, numberAll } from './columns.js';
-import { type Numbering, POWER, readColumns, SOURCE } from './columns.js';
+import { type Numbering, POWER, readColumns, readLike, SOURCE } from './columns.js';
 import { Eliminations } from './elimination.js';
 import { type Carried, type Layout, layOut } from './layout.js';
 import { byName } from './names.js';
@@ -24,8 +24,7 @@ import { SMALLEST_OHMS } from './validate.js';
 
 /** What of a network does not depend on its figures. */
 interface Frame {
-  readonly given: readonly CircuitElement[];
-  readonly kind: Uint8Array;
+  readonly columns: Columns;
   readonly numbering: Numbering;
   readonly groups: Groups;
   /** Per group. */
@@ -40,9 +39,10 @@ const frameOf = new WeakMap<PreparedNetwork, Frame>();
  */
 export function prepare(network: Network, like?: PreparedNetwork): PreparedNetwork {
   const given = network.elements;
-  const columns = readColumns(given);
   const before = like && frameOf.get(like);
-  const frame = before !== undefined && isAlike(before, given, columns) ? before : newFrame(given, columns);
+  const alike = before && readLike(given, before.columns);
+  const columns = alike ?? readColumns(given);
+  const frame = alike === undefined ? newFrame(given, columns) : before!;
   const { numbering, groups, carried } = frame;
   const { places } = numbering;
   const problems = problemsOf(given, columns, numbering);
@@ -71,7 +71,7 @@ export function prepare(network: Network, like?: PreparedNetwork): PreparedNetwo
       return solveLayout(layout, state);
     },
   };
-  frameOf.set(prepared, { ...frame, given, kind: columns.kind });
+  frameOf.set(prepared, { ...frame, columns });
   return prepared;
 }
 
@@ -80,20 +80,8 @@ export function solve(prepared: PreparedNetwork, circuit: Circuit, state: Circui
   return prepared.solve(circuit, state);
 }
 
-/** Whether elements differ from those of a frame in their figures alone; fed windings are looked at anew. */
-function isAlike(frame: Frame, given: readonly CircuitElement[], { kind }: Columns): boolean {
-  if (frame.given.length !== given.length) return false;
-  for (let k = 0; k < given.length; k++) {
-    const x = frame.given[k]!;
-    const y = given[k]!;
-    if (frame.kind[k] !== kind[k] || x.id !== y.id || x.a !== y.a || x.b !== y.b) return false;
-    if (kind[k] === SOURCE && ((x as Source).fedBy ?? (y as Source).fedBy) !== undefined) return false;
-  }
-  return true;
-}
-
-function newFrame(given: readonly CircuitElement[], { kind }: Columns): Frame {
-  const numbering = numberAll(given);
+function newFrame(given: readonly CircuitElement[], columns: Columns): Frame {
+  const numbering = numberAll(given, columns);
   const { names, ends } = numbering;
   const groups = groupsOf(names.length, ends);
   const carried = groups.list.map((group): Carried => {
@@ -112,7 +100,7 @@ function newFrame(given: readonly CircuitElement[], { kind }: Columns): Frame {
       netsKept: [],
     };
   });
-  return { given, kind, numbering, groups, carried };
+  return { columns, numbering, groups, carried };
 }
 
 function problemsOf(given: readonly CircuitElement[], { faults }: Columns, numbering: Numbering): readonly BadFigure[] {

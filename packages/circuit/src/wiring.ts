@@ -7,6 +7,7 @@ import { deadPrimaries } from './dead-primaries.js';
 import { type Elimination, eliminationOf } from './elimination.js';
 import type { Layout, Nets } from './layout.js';
 import type { SolveProblem } from './network.js';
+import { isEqual } from './same.js';
 import { UnionFind } from './union-find.js';
 
 /** What an element is to the equations. */
@@ -64,13 +65,6 @@ export function wiringOf(layout: Layout, nets: Nets, roles: Uint8Array): Wiring 
   wirings.unshift(wiring);
   if (wirings.length > KEPT) wirings.pop();
   return wiring;
-}
-
-export function isEqual(one: Uint8Array, other: Uint8Array): boolean {
-  if (one === other) return true;
-  if (one.length !== other.length) return false;
-  for (let k = 0; k < one.length; k++) if (one[k] !== other[k]) return false;
-  return true;
 }
 
 export interface Parts {
