@@ -25,9 +25,9 @@ export interface Gauged {
   readonly id: number;
   readonly value: number;
   /** Change for a whole half-width of each of what `axes` numbers; last the hypothesis's own spread. */
-  readonly gradient: Float64Array;
+  readonly gradient: readonly number[];
   /** Numbers of the gradient's entries: a nuisance's own; after all of them one per block but the first, its mains; last the own spread. */
-  readonly axes: Int32Array;
+  readonly axes: readonly number[];
   /** Half the width of the meter's own band at this figure. */
   readonly meter: number;
   readonly floating: boolean;
@@ -39,29 +39,25 @@ export interface Gauged {
 
 /** A spot within its island; none where it is between two islands. */
 interface Place {
+  readonly index: number;
   readonly condition: Condition;
-  readonly axes: Int32Array;
+  readonly axes: readonly number[];
   readonly a: number;
   readonly b: number;
 }
-
-/** Figures of gradients that are allotted at once. */
-const PIECE = 8192;
 
 export class Gauge {
   /** Numbers of axes. */
   readonly width: number;
   readonly #blocks: number;
   readonly #places = new Map<Spot, Place | 'apart'>();
-  readonly #ohms = new Map<Variant, Map<Spot, Gauged>>();
-  readonly #axes = new Map<string, Int32Array>();
+  readonly #ohms = new Map<Variant, (Gauged | undefined)[]>();
+  readonly #axes = new Map<string, readonly number[]>();
   readonly #acrossBranches = new WeakMap<Live, Spot[]>();
   readonly #spots = new Map<string, Spot>();
   readonly #apart: Gauged;
   readonly #apartOhms: Gauged;
   #count = 2;
-  #piece = new Float64Array(0);
-  #used = 0;
 
   constructor(
     readonly operation: Operation,
@@ -69,27 +65,28 @@ export class Gauge {
   ) {
     this.#blocks = Math.max(blocks - 1, 0);
     this.width = operation.nuisances.length + this.#blocks + 1;
-    const nothing = { gradient: new Float64Array(1), axes: this.#ownAxes() };
+    const nothing = { gradient: [0], axes: this.#ownAxes() };
     this.#apart = { id: 0, value: 0, ...nothing, meter: meter.volts, floating: true };
     this.#apartOhms = { id: 1, value: sound.never, ...nothing, meter: 0, floating: true, tells: 'open' };
   }
 
-  gauge(variant: Variant, spot: Spot): Gauged {
+  gauge(of: Variant, spot: Spot): Gauged {
     const place = this.#placeOf(spot);
+    const variant = of.alike === undefined || tellsApart(of.alike.between, spot) ? of : of.alike.variant;
     if (place === 'apart') return spot.kind === 'ohms' ? this.#apartOhms : this.#apart;
     if (spot.kind === 'ohms') return this.#gaugeOhms(variant, spot, place);
     const operating = this.operation.at(variant, place.condition);
-    let known = operating.gauged.get(spot);
+    let known = operating.gauged[place.index];
     if (known === undefined) {
       known = spot.kind === 'volts' ? this.#volts(operating, spot, place) : this.#amps(operating, place);
-      operating.gauged.set(spot, known);
+      operating.gauged[place.index] = known;
     }
     return known;
   }
 
-  /** How the island of a spot or branch works; what is between two islands is in none. */
-  operating(variant: Variant, live: Live, branch: number): Operating {
-    return this.operation.of(variant, live, branch).operating;
+  /** How the island of a branch works, and the branch's number there. */
+  operating(of: Variant, live: Live, branch: number): { readonly operating: Operating; readonly own: number } {
+    return this.operation.of(of.alike === undefined || live.bridged.length > 0 ? of : of.alike.variant, live, branch);
   }
 
   /** The spot for a meter right across a branch, the same object each time. */
@@ -118,16 +115,6 @@ export class Gauge {
     return known;
   }
 
-  /** Room for a gradient: cut from a large piece, which is much cheaper than so many small ones. */
-  #room(length: number): Float64Array {
-    if (this.#used + length > this.#piece.length) {
-      this.#piece = new Float64Array(Math.max(PIECE, length));
-      this.#used = 0;
-    }
-    this.#used += length;
-    return this.#piece.subarray(this.#used - length, this.#used);
-  }
-
   #placeOf(spot: Spot): Place | 'apart' {
     let place = this.#places.get(spot);
     if (place === undefined) {
@@ -143,16 +130,17 @@ export class Gauge {
     const island = islands.list[islands.ofNode[a]!]!;
     if (islands.ofNode[b] !== island.index) return 'apart';
     const condition = this.operation.condition(spot.live ?? IDLE, island);
+    const index = this.#places.size;
     const axes = spot.kind === 'ohms' ? this.#ownAxes() : this.#axesOf(island, spot.block);
-    if (spot.kind === 'amps') return { condition, axes, a: islands.localBranch[spot.branch]!, b: -1 };
-    return { condition, axes, a: islands.localNode[a]!, b: islands.localNode[b]! };
+    if (spot.kind === 'amps') return { index, condition, axes, a: islands.localBranch[spot.branch]!, b: -1 };
+    return { index, condition, axes, a: islands.localNode[a]!, b: islands.localNode[b]! };
   }
 
-  #ownAxes(): Int32Array {
-    return Int32Array.of(this.width - 1);
+  #ownAxes(): readonly number[] {
+    return [this.width - 1];
   }
 
-  #axesOf(island: Island, block: number): Int32Array {
+  #axesOf(island: Island, block: number): readonly number[] {
     const key = `${island.index}\t${block}`;
     let axes = this.#axes.get(key);
     if (axes === undefined) {
@@ -162,7 +150,7 @@ export class Gauge {
         .map((nuisance) =>
           block > 0 && nuisances[nuisance]!.perBlock === true ? nuisances.length + block - 1 : nuisance,
         );
-      axes = Int32Array.from([...own, this.width - 1]);
+      axes = [...own, this.width - 1];
       this.#axes.set(key, axes);
     }
     return axes;
@@ -173,7 +161,7 @@ export class Gauge {
     const loading = meterOhms / (meterOhms + behind);
     const across = operating.across(a, b);
     const size = across.size * loading;
-    const gradient = this.#room(axes.length);
+    const gradient: number[] = [];
     operating.slopes(a, b, signed, gradient);
     let sum = 0;
     for (let k = 0; k < gradient.length; k++) {
@@ -193,7 +181,7 @@ export class Gauge {
 
   #amps(operating: Operating, { a: branch, axes }: Place): Gauged {
     const value = operating.amps(branch);
-    const gradient = this.#room(axes.length);
+    const gradient: number[] = [];
     operating.ampSlopes(branch, gradient);
     return { id: this.#count++, value, gradient, axes, meter: meter.share * value + meter.amps, floating: false };
   }
@@ -201,14 +189,14 @@ export class Gauge {
   #gaugeOhms(variant: Variant, spot: Spot, place: Place): Gauged {
     let spots = this.#ohms.get(variant);
     if (spots === undefined) {
-      spots = new Map();
+      spots = [];
       this.#ohms.set(variant, spots);
     }
-    let known = spots.get(spot);
+    let known = spots[place.index];
     if (known === undefined) {
       const same = this.operation.asForOhms(variant, place.condition);
       known = same === variant ? this.#makeOhms(variant, place) : this.#gaugeOhms(same, spot, place);
-      spots.set(spot, known);
+      spots[place.index] = known;
     }
     return known;
   }
@@ -219,13 +207,19 @@ export class Gauge {
     return {
       id: this.#count++,
       value: most,
-      gradient: Float64Array.of(own),
+      gradient: [own],
       axes,
       meter: meter.share * most + meter.ohms + 0.15 * most,
       floating: false,
       tells: least > ohmLimits.overRange ? 'open' : isAlike ? 'ohms' : 'some',
     };
   }
+}
+
+/** Wires held together by hand are held at their bare ends. */
+function tellsApart(between: readonly number[], spot: Spot): boolean {
+  if ((spot.live?.bridged.length ?? 0) > 0) return true;
+  return spot.kind !== 'amps' && (between.includes(spot.a) || between.includes(spot.b));
 }
 
 /** What a straight line leaves out where a figure leans far on something: half the square of its share. `sum`: of the slopes' squares. */

@@ -29,6 +29,22 @@ function looseVariants(branch: number): readonly Variant[] {
   return [{ share: 0.5, changes: [{ branch, ohms: sound.open }] }, ...steps];
 }
 
+/** Of the joint at the first end where a conductor has one: what is in series with it shows the same. */
+const looseKept = new WeakMap<HouseConductor, readonly Variant[]>();
+
+function looseAtFirst(conductor: HouseConductor): readonly Variant[] {
+  const known = looseKept.get(conductor) ?? looseVariants(conductor.ends[0].joint!);
+  looseKept.set(conductor, known);
+  return known;
+}
+
+function alikeInSeries(conductor: HouseConductor, variants: readonly Variant[]): readonly Variant[] {
+  if (conductor.ends[0].joint === undefined) return variants;
+  const between = conductor.ends.map(({ node }) => node);
+  const first = looseAtFirst(conductor);
+  return variants.map((variant, k) => ({ ...variant, alike: { variant: first[k]!, between } }));
+}
+
 export function jointFaults(house: House): readonly Suspect[] {
   const ofConductors = house.conductors.flatMap((conductor) =>
     ENDS.flatMap((end): Suspect[] => {
@@ -40,7 +56,7 @@ export function jointFaults(house: House): readonly Suspect[] {
           on: `${conductor.run}.${conductor.colour}@${END_NAMES[end]}`,
           what: `the joint of ${endWords(conductor, end)} is loose`,
           parts: [conductor.run, on.split('.')[0]!],
-          variants: looseVariants(joint),
+          variants: end === 0 ? looseAtFirst(conductor) : alikeInSeries(conductor, looseVariants(joint)),
         },
       ];
     }),
@@ -70,7 +86,7 @@ export function cableFaults(house: House): readonly Suspect[] {
         on: `${conductor.run}.${conductor.colour}`,
         what: `${conductorWords(conductor)} is broken on its way`,
         parts: [conductor.run],
-        variants: [{ share: 1, changes: [{ branch: conductor.wire, ohms: sound.open }] }],
+        variants: alikeInSeries(conductor, [{ share: 1, changes: [{ branch: conductor.wire, ohms: sound.open }] }]),
       },
     ];
   });

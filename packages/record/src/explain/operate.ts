@@ -37,6 +37,8 @@ export interface Variant {
   readonly latched?: ReadonlySet<number>;
   /** The same one with its draw left open. */
   readonly undrawn?: Variant;
+  /** One that is the same in series with it: nothing tells them apart but a probe on these nodes between. */
+  readonly alike?: { readonly variant: Variant; readonly between: readonly number[] };
 }
 
 export const SOUND: Variant = { share: 1, changes: [] };
@@ -52,13 +54,21 @@ const SOUND_AT: ReadonlyMap<number, Variant> = new Map(
 /** A variant as one for each step of what the loads draw, where the house has loads of which that is not known. */
 export function withDraws(house: House, variants: readonly Variant[]): readonly Variant[] {
   if (!house.loads.some((branch) => isOpenLoad(house, branch))) return variants;
-  return variants.flatMap((variant) =>
-    DRAWS.map((draw) =>
-      variant === SOUND
-        ? SOUND_AT.get(draw)!
-        : { ...variant, share: variant.share / DRAWS.length, draw, undrawn: variant },
-    ),
-  );
+  return variants.flatMap((variant) => (variant === SOUND ? [...SOUND_AT.values()] : drawn(variant)));
+}
+
+const drawnKept = new WeakMap<Variant, readonly Variant[]>();
+
+function drawn(variant: Variant): readonly Variant[] {
+  const known = drawnKept.get(variant);
+  if (known !== undefined) return known;
+  const alike = variant.alike && { ...variant.alike, each: drawn(variant.alike.variant) };
+  const made = DRAWS.map((draw, k): Variant => {
+    const one = { ...variant, share: variant.share / DRAWS.length, draw, undrawn: variant };
+    return alike ? { ...one, alike: { variant: alike.each[k]!, between: alike.between } } : one;
+  });
+  drawnKept.set(variant, made);
+  return made;
 }
 
 /** What it draws is not known beforehand. */
@@ -82,6 +92,7 @@ export const IDLE: Live = liveAs([]);
 /** A state as far as an island knows of it; the same object each time. */
 export interface Condition extends Live {
   readonly island: Island;
+  readonly index: number;
 }
 
 const MOST_ROUNDS = 25;
@@ -126,7 +137,8 @@ export class Operation {
   readonly #networks: (Networks | undefined)[] = [];
   readonly #conditions = new Map<string, Condition>();
   readonly #conditionsOf = new WeakMap<Live, Condition[]>();
-  readonly #kept = new Map<Variant, Map<Condition, Operating>>();
+  /** By the condition's number. */
+  readonly #kept = new Map<Variant, (Operating | undefined)[]>();
   readonly #locals = new Map<Variant, ReadonlyMap<number, Local>>();
 
   constructor(
@@ -161,7 +173,7 @@ export class Operation {
       bridged.filter((name) => island.bridgeable.has(name)),
     );
     const key = `${island.index}\t${own.key}`;
-    const known = this.#conditions.get(key) ?? { ...own, island };
+    const known = this.#conditions.get(key) ?? { ...own, island, index: this.#conditions.size };
     this.#conditions.set(key, known);
     return known;
   }
@@ -169,13 +181,13 @@ export class Operation {
   at(variant: Variant, condition: Condition): Operating {
     let states = this.#kept.get(variant);
     if (states === undefined) {
-      states = new Map();
+      states = [];
       this.#kept.set(variant, states);
     }
-    let known = states.get(condition);
+    let known = states[condition.index];
     if (known === undefined) {
       known = this.#make(variant, condition);
-      states.set(condition, known);
+      states[condition.index] = known;
     }
     return known;
   }
@@ -331,10 +343,13 @@ export class Operation {
   /** By the house's branches. */
   #edits(variant: Variant, { island, pressed, bridged }: Condition): BranchEdit[] {
     const { house } = this;
-    const edits = new Map<number, BranchEdit>();
+    const edits: BranchEdit[] = [];
     const put = (branch: number, ohms: number, reactance = 0, emf = 1): void => {
       const was = house.branches[branch]!.emf;
-      edits.set(branch, { branch, ...figuresOf(ohms, reactance, { re: was.re * emf, im: was.im * emf }) });
+      const edit = { branch, ...figuresOf(ohms, reactance, { re: was.re * emf, im: was.im * emf }) };
+      const known = edits.findIndex((one) => one.branch === branch);
+      if (known < 0) edits.push(edit);
+      else edits[known] = edit;
     };
     for (const branch of island.contacts) {
       const { contact, element } = house.branches[branch]!;
@@ -349,7 +364,7 @@ export class Operation {
     }
     for (const { branch, ohms, reactance, emf } of this.#localOf(variant, island).changes)
       put(branch, ohms, reactance, emf);
-    return [...edits.values()];
+    return edits;
   }
 
   #operate(variant: Variant, condition: Condition): Operating {

@@ -1,7 +1,7 @@
 /** An island of the house as it works under one hypothesis in one state: what a meter finds in it, and what that leans on. */
 
-import { type EditedNetwork, magnitude, type Responses } from '@ohmstead/circuit';
-import type { Gauged, Spot } from './gauge.js';
+import { type EditedCycle, type EditedNetwork, magnitude, type Responses } from '@ohmstead/circuit';
+import type { Gauged } from './gauge.js';
 
 /** Volts between two nodes. `direct`: on the DC setting. `cut`: how far meters on the AC setting differ, where diodes cut the waves. */
 export interface Across {
@@ -15,16 +15,16 @@ export interface Operating {
   readonly running: ReadonlySet<number>;
   /** Volts by which figures may be off because a load may as well hold as let go; none where all is clear. */
   readonly doubt: number;
-  /** What has been gauged in it already. */
-  readonly gauged: Map<Spot, Gauged>;
+  /** What has been gauged in it already, by the spot's number. */
+  readonly gauged: (Gauged | undefined)[];
   /** Numbers of nodes and branches are the island's own. */
   across(a: number, b: number): Across;
   /** Ohms behind two nodes. */
   behind(a: number, b: number): number;
-  /** By how much the figure changes for a whole half-width of each nuisance of the island; last the hypothesis's own spread. */
-  slopes(a: number, b: number, signed: boolean, into: Float64Array): void;
+  /** By how much the figure changes for a whole half-width of each nuisance of the island, put into a list; last the hypothesis's own spread. */
+  slopes(a: number, b: number, signed: boolean, into: number[]): void;
   amps(branch: number): number;
-  ampSlopes(branch: number, into: Float64Array): void;
+  ampSlopes(branch: number, into: number[]): void;
 }
 
 /** A branch whose ohms or EMF are not known for sure: shares of them for half the width, and the group that moves together. */
@@ -43,7 +43,7 @@ const changeRe: number[] = [];
 const changeIm: number[] = [];
 
 export class LinearOperating implements Operating {
-  readonly gauged = new Map<Spot, Gauged>();
+  readonly gauged: (Gauged | undefined)[] = [];
   #responses: Responses | undefined;
 
   /** `groups`: how many, the hypothesis's own among them. */
@@ -68,29 +68,29 @@ export class LinearOperating implements Operating {
     return magnitude(this.network.amps(branch));
   }
 
-  slopes(a: number, b: number, signed: boolean, into: Float64Array): void {
+  slopes(a: number, b: number, signed: boolean, into: number[]): void {
     const { re, im } = this.network.volts(a, b);
     this.#slopes(a, b, re, im, signed, into);
   }
 
   /** Amps are the volts that drive the branch over its own ohms. */
-  ampSlopes(branch: number, into: Float64Array): void {
+  ampSlopes(branch: number, into: number[]): void {
     const { re, im, emfRe, emfIm } = this.network.figures(branch);
     const { a, b } = this.network.network.branches[branch]!;
     const volts = this.network.volts(a, b);
     this.#slopes(a, b, volts.re - emfRe, volts.im - emfIm, false, into);
     const siemens = Math.sqrt(re * re + im * im);
-    for (let group = 0; group < into.length; group++) into[group]! *= siemens;
+    for (let group = 0; group < this.groups; group++) into[group]! *= siemens;
     // More ohms in the branch itself raise its volts, and lower its amps by as much as they are more.
     const own = this.effects.find((effect) => effect.branch === branch);
     if (own !== undefined) into[own.group]! -= this.amps(branch) * own.ohms;
   }
 
-  #slopes(a: number, b: number, atRe: number, atIm: number, signed: boolean, into: Float64Array): void {
+  #slopes(a: number, b: number, atRe: number, atIm: number, signed: boolean, into: number[]): void {
     this.#responses ??= this.network.responses(this.#drives());
     this.#responses.between(a, b, changeRe, changeIm);
     const size = Math.sqrt(atRe * atRe + atIm * atIm);
-    for (let group = 0; group < into.length; group++) {
+    for (let group = 0; group < this.groups; group++) {
       const x = changeRe[group]!;
       const y = changeIm[group]!;
       into[group] = signed ? x : size > NOTHING ? (x * atRe + y * atIm) / size : Math.sqrt(x * x + y * y);
@@ -118,5 +118,38 @@ export class LinearOperating implements Operating {
       drives.im.push(driveIm);
     }
     return drives;
+  }
+}
+
+/** With diodes that cut the waves: figures are RMS over a cycle. */
+export class CutOperating implements Operating {
+  readonly gauged: (Gauged | undefined)[] = [];
+
+  constructor(
+    private readonly cycle: EditedCycle,
+    readonly running: ReadonlySet<number>,
+    readonly doubt: number,
+  ) {}
+
+  across(a: number, b: number): Across {
+    const { size, mean } = this.cycle.across(a, b);
+    // Some meters leave out what is steady, some count it in.
+    return { size, direct: mean, cut: size - Math.sqrt(Math.max(size * size - mean * mean, 0)) };
+  }
+
+  behind(a: number, b: number): number {
+    return this.cycle.ohms(a, b);
+  }
+
+  amps(branch: number): number {
+    return this.cycle.amps(branch);
+  }
+
+  slopes(a: number, b: number, signed: boolean, into: number[]): void {
+    this.cycle.slopes(a, b, signed, into);
+  }
+
+  ampSlopes(branch: number, into: number[]): void {
+    this.cycle.ampSlopes(branch, into);
   }
 }

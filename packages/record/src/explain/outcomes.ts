@@ -81,25 +81,28 @@ function bitsOfFigures(ranked: readonly Ranked[], spreads: readonly Spread[][], 
     }
   }
   const width = Math.max((most - least) / BINS, 1e-9);
-  const masses = spreads.map((list) => {
-    const bins = new Array<number>(BINS).fill(0);
-    for (const { share, mean, deviation } of list) {
-      if (share < 1e-4) continue;
-      const first = Math.max(0, Math.floor((mean - 4 * deviation - least) / width));
-      const last = Math.min(BINS - 1, Math.floor((mean + 4 * deviation - least) / width));
-      let below = 0;
-      for (let k = first; k <= last; k++) {
-        const upTo = k === last ? 1 : normal((least + (k + 1) * width - mean) / deviation);
-        bins[k]! += share * (upTo - below);
-        below = upTo;
-      }
-    }
-    return bins;
-  });
+  const masses = spreads.map((list) => binned(list, least, width));
   return mutual(
     ranked.map(({ belief }) => belief / all),
     masses,
   );
+}
+
+function binned(list: readonly Spread[], least: number, width: number): readonly number[] {
+  const bins: number[] = [];
+  for (let k = 0; k < BINS; k++) bins.push(0);
+  for (const { share, mean, deviation } of list) {
+    if (share < 1e-4) continue;
+    const first = Math.max(0, Math.floor((mean - 4 * deviation - least) / width));
+    const last = Math.min(BINS - 1, Math.floor((mean + 4 * deviation - least) / width));
+    let below = 0;
+    for (let k = first; k <= last; k++) {
+      const upTo = k === last ? 1 : normal((least + (k + 1) * width - mean) / deviation);
+      bins[k]! += share * (upTo - below);
+      below = upTo;
+    }
+  }
+  return bins;
 }
 
 /** Mutual information in bits between which one holds and what is seen. */

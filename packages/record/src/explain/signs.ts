@@ -93,7 +93,7 @@ class Watching {
   }
 
   #operating(branch: number): Operating {
-    return this.gauge.operating(this.variant, this.watched.live, branch);
+    return this.gauge.operating(this.variant, this.watched.live, branch).operating;
   }
 
   #across(branch: number, live = this.watched.live): Expected {
@@ -145,7 +145,7 @@ class Watching {
   #pulls(branch: number, live = this.watched.live): number {
     const { kind, element } = this.#house.branches[branch]!;
     if (kind === 'load') {
-      if (!this.gauge.operating(this.variant, live, branch).running.has(branch)) return 0;
+      if (!this.gauge.operating(this.variant, live, branch).operating.running.has(branch)) return 0;
       return above(this.#across(branch, live), element!.staysOnFrom ?? 0, signSpread.stays);
     }
     const rings = element!.ringsFromVolts ?? ringsFromShare * (element!.ratedVolts ?? 0);
@@ -154,7 +154,7 @@ class Watching {
 
   #hummingChance(branch: number): number {
     const { element } = this.#house.branches[branch]!;
-    const { operating, own } = this.gauge.operation.of(this.variant, this.watched.live, branch);
+    const { operating, own } = this.gauge.operating(this.variant, this.watched.live, branch);
     const amps = operating.amps(own);
     const limit = element!.humsFromAmps ?? humsFromShare * (element!.ratedAmps ?? 1);
     const volts = this.#across(branch);

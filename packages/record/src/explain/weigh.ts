@@ -140,7 +140,6 @@ class Joint {
   readonly #rows: Float64Array[] = [];
   /** What the figures make one expect of each axis. */
   readonly #shift: Float64Array;
-  readonly #expected = new Map<Gauged, Expected>();
 
   constructor(private readonly gauge: Gauge) {
     this.#shift = new Float64Array(gauge.width);
@@ -176,18 +175,13 @@ class Joint {
     }
     const { nuisances } = this.gauge.operation;
     const at = block > 0 ? nuisances.length + block - 1 : nuisances.findIndex(({ perBlock }) => perBlock === true);
-    return this.#add({ value: 0, gradient: Float64Array.of(half), axes: Int32Array.of(at) }, 0.02, share);
+    return this.#add({ value: 0, gradient: [half], axes: [at] }, 0.02, share);
   }
 
   expect(gauged: Gauged): Expected {
-    let expected = this.#expected.get(gauged);
-    if (expected === undefined) {
-      const { meter } = gauged;
-      const { mean, variance } = this.#given(gauged, meter);
-      expected = { mean, variance: Math.max(variance, EVEN * meter * meter), gauged };
-      this.#expected.set(gauged, expected);
-    }
-    return expected;
+    const { meter } = gauged;
+    const { mean, variance } = this.#given(gauged, meter);
+    return { mean, variance: Math.max(variance, EVEN * meter * meter), gauged };
   }
 
   /** Of a figure with a band of so much of its own, given those taken. */
@@ -235,7 +229,7 @@ class Joint {
 
 type Figure = Pick<Gauged, 'value' | 'gradient' | 'axes' | 'doubt'>;
 
-function square(gradient: Float64Array): number {
+function square(gradient: readonly number[]): number {
   let sum = 0;
   for (let k = 0; k < gradient.length; k++) sum += gradient[k]! * gradient[k]!;
   return sum;
