@@ -60,6 +60,8 @@ export class WiringLexer extends DefaultLexer {
     for (const { tokenType, startOffset, image } of hidden) {
       if (tokenType.name === 'HASH_COMMENT')
         spots.push({ kind: 'HASH_COMMENT', offset: startOffset, end: startOffset + 1, text: '#' });
+      if (tokenType.name === 'MERGE_MARK')
+        spots.push({ kind: 'MERGE_MARK', offset: startOffset, end: startOffset + image.length, text: image });
       if (tokenType.name !== 'UNCLOSED_COMMENT') continue;
       const lineEnd = image.search(/[\n\r]/);
       spots.push({

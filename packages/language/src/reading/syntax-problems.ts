@@ -52,6 +52,8 @@ export function mistakeProblem(slice: Slice, spot: Spot): SyntaxProblem {
     }
     case 'HASH_COMMENT':
       return { facts: { what: 'hash-comment' }, offset, end, write: '//' };
+    case 'MERGE_MARK':
+      return { facts: { what: 'merge-mark', found: spot.text.slice(0, 7) }, offset, end };
     case 'STRAY':
       return strayMark(slice, spot);
   }

@@ -45,6 +45,7 @@ export type MistakeKind =
   | 'UNCLOSED_STRING'
   | 'UNCLOSED_COMMENT'
   | 'HASH_COMMENT'
+  | 'MERGE_MARK'
   | 'ODD_NAME';
 
 const LETTERS =
@@ -55,6 +56,9 @@ const UNCLOSED_COMMENT = new RegExp(
   `/\\*[^\\n\\r]*(?:(?:\\r\\n|\\n|\\r)(?!(?:${STATEMENT_WORDS.join('|')})[ \\t"])[^\\n\\r]*)*`,
   'i',
 );
+
+/** What git writes around two versions of a text that it could not merge. */
+const MERGE_MARK = /(?:<{7}|\|{7}|={7}|>{7})[^\n\r]*/;
 
 const mistakes: readonly (readonly [MistakeKind, RegExp, standsFor: string, before: string])[] = [
   ['CURLY_STRING', /[\u201C-\u201F\u00AB][^"\u201C-\u201F\u00BB\n\r]*["\u201C-\u201F\u00BB]?/, 'STRING', 'DATE'],
@@ -113,6 +117,7 @@ export class WiringTokenBuilder extends DefaultTokenBuilder {
     }
     hidden.push({ name: 'UNCLOSED_COMMENT', PATTERN: UNCLOSED_COMMENT, GROUP: 'hidden', LINE_BREAKS: true });
     hidden.push({ name: 'HASH_COMMENT', PATTERN: /#[^\n\r]*/, GROUP: 'hidden', LINE_BREAKS: false });
+    hidden.push({ name: 'MERGE_MARK', PATTERN: MERGE_MARK, GROUP: 'hidden', LINE_BREAKS: false });
     for (const [name, pattern, standsFor, before] of mistakes) {
       const meant = patterns.find((type) => type.name === standsFor)!;
       const at = patterns.findIndex((type) => type.name === before);

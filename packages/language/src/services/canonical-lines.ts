@@ -74,6 +74,8 @@ function linesOf({ tokens, problem, offset, end }: ReadSlice, text: string): rea
 
 /** `tx-to-porch: ` before each of its facts, so that a line of a diff tells what it is about. */
 function nameIn(head: string): string {
+  // A block of readings is known by its day and words.
+  if (head.startsWith('readings ')) return `${head.slice('readings '.length)}: `;
   const [, name] = /^\S+ (?:type )?([^\s:]+)/.exec(head) ?? [];
   return name === undefined ? '' : `${name}: `;
 }

@@ -10,6 +10,6 @@ export const planNothingThere = defineReaderCheck<PlanNothingThereFacts>({
     if (isIn !== undefined) return `There is nothing to ${doing}: ${what} is in ${quote(isIn)} already.`;
     return isA === undefined
       ? `There is no ${what} to ${doing} in the record that this plan changes.${didYouMean(nearest)}`
-      : `There is no ${what} to ${doing}: the name belongs to ${withArticle(isA)}.`;
+      : `There is no ${what} to ${doing}: the name belongs to ${withArticle(isA)}.${doing === 'relocate' && isA === 'run' ? ' A run goes along with what it lands on.' : ''}`;
   },
 });

@@ -33,6 +33,7 @@ export type SyntaxFacts =
   | { readonly what: 'twice'; readonly fact: string; readonly measure: string }
   | { readonly what: 'split-name'; readonly written: string; readonly write: string }
   | { readonly what: 'hash-comment' }
+  | { readonly what: 'merge-mark'; readonly found: string }
   | { readonly what: 'stray'; readonly found: string; readonly mend?: string };
 
 export const syntax = defineReaderCheck<SyntaxFacts>({
@@ -74,6 +75,8 @@ export const syntax = defineReaderCheck<SyntaxFacts>({
         return `A name is one word: write ${quote(facts.write)} in place of ${quote(facts.written)}.`;
       case 'hash-comment':
         return 'A comment starts with `//`: write that in place of `#`.';
+      case 'merge-mark':
+        return `${quote(facts.found)} marks two versions that could not be merged: keep what holds of both, and take the marks out.`;
       case 'stray':
         if (facts.mend !== undefined) return `${quote(facts.found)} does not belong here: ${facts.mend}.`;
         return `${quote(facts.found)} is one too many here: nothing in this statement takes it.`;

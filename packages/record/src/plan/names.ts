@@ -66,7 +66,7 @@ export function doneBy(statement: PlanStatement): string {
     case 'remove':
       return `${quote(statement.name)} is removed`;
     case 'relocate':
-      return `${quote(statement.name)} is put in ${quote(statement.place)}`;
+      return `${quote(statement.name)} is relocated`;
     case 'remove-jumper':
       return `the jumper from ${quote(pointOf(statement.from))} to ${quote(pointOf(statement.to))} is removed`;
     case 'move':
