@@ -100,7 +100,7 @@ test('the load budget opens beside the record', async () => {
 
 test('all of it ran in workers of the page', async () => {
   const asked = workbench.host.output();
-  expect(asked).toContain('200 GET /ohmstead/dist/extension.js');
+  expect(asked).toContain('200 GET /ohmstead/dist/client.js');
   expect(asked).toContain('200 GET /ohmstead/dist/server.js');
   expect(asked).not.toMatch(/^\d+ (?!GET)/m);
   expect(sockets).toBe(0);

@@ -139,7 +139,7 @@ test('each script stays within its budget', () => {
     'dist/extension.js': 60,
     'dist/client.js': 520,
     'dist/start-server.js': 100,
-    'dist/server.js': 1400,
+    'dist/server.js': 1520,
     'dist/layout.js': 1600,
     'dist/panel.js': 250,
     'dist/compare.js': 100,

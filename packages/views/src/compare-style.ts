@@ -10,7 +10,7 @@ export const compareStyle = `
 .changes li { padding: 0.35em 0; break-inside: avoid; }
 .changes li + li { border-top: 1px solid var(--rule); }
 .changes ol { padding-left: 2em; }
-.changes .change { display: inline-block; min-width: 5.5em; font-weight: 600; }
+.changes .change { display: inline-block; min-width: 5.5em; padding-right: 0.6em; font-weight: 600; }
 .changes .caution { padding-left: 0.8em; border-left: 3px solid var(--warning); }
 .changes .fine, .changes .when { color: var(--dim); font-size: 0.92em; }
 .changes code { font-family: var(--mono); font-size: 0.95em; }

@@ -195,15 +195,21 @@ function jumperWords(kind: string, before: JumperEnds | null, after: JumperEnds 
   return `${kind}${named} from ${quote(from)} to ${quote(to)}`;
 }
 
+/** What was worst before need not be so after. */
+function whenWords({ before, after }: FigureDifference['when']): string {
+  const [was, is] = [before, after].map((state) => (state === null ? '' : stateWords(state)));
+  if (was === '' || is === '' || was === is) return is || was || '';
+  return `before ${was}, after ${is}`;
+}
+
 function figureLine({ name, element, figure, unit, before, after, when }: FigureDifference): FigureLine {
   const figures = (value: number | null): string =>
     value === null ? none : unit === 'V' ? formatVolts(Math.abs(value)) : formatShare(value);
-  const state = when.after ?? when.before;
   return {
     what: `${nameWords(name)}, ${element}, ${figure}`,
     before: figures(before),
     after: figures(after),
-    when: state === null ? '' : stateWords(state),
+    when: whenWords(when),
   };
 }
 

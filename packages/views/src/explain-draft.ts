@@ -46,16 +46,22 @@ function words(...pieces: readonly string[]): string {
 }
 
 function figureOf({ value }: ReadingDraft, unit: string): string {
-  const written = value.trim();
+  // The notation has a point where a meter or a habit may have a comma.
+  const written = value.trim().replace(/^(\d+),(\d+)/, '$1.$2');
   return /^\d+(\.\d+)?$/.test(written) ? `${written} ${unit}` : written;
 }
 
-/** Whether nothing is missing but what the notation itself may find wrong. */
-export function isComplete({ kind, points, part, value }: ReadingDraft): boolean {
-  if (kind === 'sign') return part !== '';
-  if (value.trim() === '') return false;
-  return kind === 'mains' || points.length >= (kind === 'across' ? 2 : 1);
+/** What is still to be done before there is a reading, in a sentence; null where the rest is for the notation to judge. */
+export function missingWords({ kind, points, part, value }: ReadingDraft): string | null {
+  if (kind === 'sign') return part === '' ? 'Choose the part that was heard or seen.' : null;
+  const figure = value.trim() === '';
+  const left = (kind === 'mains' ? 0 : kind === 'through' ? 1 : 2) - points.length;
+  if (left <= 0) return figure ? 'Write the figure that the meter shows.' : null;
+  const what = kind === 'through' ? 'a conductor or terminal' : left === 1 ? 'one more point' : 'two points';
+  return `Choose ${what}${figure ? ', and write the figure that the meter shows' : ''}.`;
 }
+
+export const isComplete = (draft: ReadingDraft): boolean => missingWords(draft) === null;
 
 /** A point chosen, or taken back where it was chosen before; of more than two the latest two stay. */
 export function withPoint(draft: ReadingDraft, point: string): ReadingDraft {

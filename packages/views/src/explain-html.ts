@@ -70,7 +70,7 @@ function faultItem({ what, share, likelihood, parts, predicts, sameAs }: FaultVi
   const same =
     sameAs.length > 0 &&
     html`<p class="fine">${sameWords} ${sameAs.map((one, index) => html`${index > 0 && '; '}${sentence(one)}`)}.</p>`;
-  return html`<li><p><strong>${share}</strong> ${sentence(asSentence(what))}</p>${bar}${on}${same}${shown.length > 0 && html`<details><summary>What it makes one expect</summary><ul>${shown}</ul></details>`}</li>`;
+  return html`<li><p><strong>${share}</strong> ${sentence(asSentence(what))}</p>${bar}${on}${same}${shown.length > 0 && html`<details><summary>What should be read if so</summary><ul>${shown}</ul></details>`}</li>`;
 }
 
 function excludedSection({ excluded }: ExplainView, surface: ExplainSurface): Html {
@@ -78,7 +78,7 @@ function excludedSection({ excluded }: ExplainView, surface: ExplainSurface): Ht
     ({ what, by, block, index }) =>
       html`<tr><th scope="row">${sentence(asSentence(what))}</th><td class="words">${surface.reading({ block, index }, sentence(by))}</td></tr>`,
   );
-  return html`${rows.length > 0 && html`<section><h2>Excluded</h2><table><caption class="unseen">Faults that a reading excludes</caption><thead><tr><th scope="col">Fault</th><th scope="col">By</th></tr></thead><tbody>${rows}</tbody></table></section>`}`;
+  return html`${rows.length > 0 && html`<section><h2>Excluded</h2><table class="excluded"><caption class="unseen">Faults that a reading excludes</caption><thead><tr><th scope="col">Fault</th><th scope="col" class="words">By</th></tr></thead><tbody>${rows}</tbody></table></section>`}`;
 }
 
 function readingSection({ readings }: ExplainView, surface: ExplainSurface): Html {

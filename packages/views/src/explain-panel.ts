@@ -1,6 +1,6 @@
 /** The panel's inner markup: a reading is taken at the top, and below it stands what fits all of them. */
 
-import { draftLine, isComplete, type ReadingDraft } from './explain-draft.js';
+import { draftLine, missingWords, type ReadingDraft } from './explain-draft.js';
 import { type ExplainSurface, explainSections } from './explain-html.js';
 import { type Explained, explainView } from './explain-view.js';
 import { type Html, html, sentence } from './html.js';
@@ -40,6 +40,8 @@ const KINDS = [
   ['sign', 'Heard or seen'],
   ['mains', 'Mains'],
 ] as const;
+const LINE_FORM =
+  'Chosen above or typed: `idle`, `off` or `pressed` and what is held, then two points and the figure, or a part and what it does.';
 const SIGNS = ['silent', 'rings', 'hums', 'dark', 'lit'] as const;
 
 const surface: ExplainSurface = {
@@ -64,15 +66,16 @@ export function explainPanelHtml(explained: Explained, choice: ExplainPanelChoic
 function readingForm(choice: ExplainPanelChoice): Html {
   const { draft, typed, refused, taken, recentWork } = choice;
   const line = typed ?? draftLine(draft);
-  const ready = typed === null ? isComplete(draft) : typed.trim() !== '';
+  const missing = typed === null ? missingWords(draft) : typed.trim() === '' ? 'Write a line, or choose above.' : null;
   const said = html`${refused !== null && html`<p class="refused" role="alert">${sentence(refused)}</p>`}${taken !== null && html`<p class="taken" role="status">Written into the record: <code>${taken}</code></p>`}`;
   return html`<section><h2>Take a reading</h2><form id="take">
 ${options('state', 'How the house stands', stateOptions(choice), draft.state)}
 ${options('kind', 'What is read', KINDS, draft.kind)}
 ${draft.kind === 'sign' ? signFields(choice) : draft.kind === 'mains' ? html`` : pointFields(choice)}
 ${draft.kind !== 'sign' && html`<p class="field"><label for="value">Figure</label> <input id="value" name="value" autocomplete="off" spellcheck="false" value="${draft.value}" placeholder="${placeholder(draft)}"></p>`}
-<p class="field"><label for="line">As a line of the record</label> <input id="line" name="line" autocomplete="off" spellcheck="false" value="${line}"></p>
-<p><button type="submit" class="act"${!ready && html` disabled`}>Write into the record</button></p>
+<p class="field"><label for="line">As a line of the record</label> <input id="line" name="line" autocomplete="off" spellcheck="false" value="${line}" aria-describedby="line-form"></p>
+<p class="fine" id="line-form">${sentence(LINE_FORM)}</p>
+<p><button type="submit" class="act" aria-describedby="missing"${missing !== null && html` disabled`}>Write into the record</button> <span class="fine" id="missing">${missing ?? ''}</span></p>
 ${said}</form>
 <p class="field"><label><input type="checkbox" name="recent-work"${recentWork && html` checked`}> Something was worked on since it was last right</label></p></section>`;
 }

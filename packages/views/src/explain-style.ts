@@ -12,7 +12,10 @@ export const explainStyle = `
 .explain .fits { color: var(--dim); }
 .explain .off { color: var(--warning); font-weight: 600; }
 .explain tr.off th, .explain tr.off td { font-weight: 600; }
-.explain table td:last-child { text-align: left; }
+.explain table td:last-child, .explain th.words { text-align: left; }
+.explain tbody th, .explain tbody td { vertical-align: top; }
+.explain .excluded tbody th { width: 55%; }
+@media (max-width: 34em) { .explain .excluded thead { display: none; } .explain .excluded tr, .explain .excluded tbody th, .explain .excluded td { display: block; width: auto; padding-left: 0; } }
 .explain footer { margin-top: 2em; }
 .explain footer p + p { margin-top: 0.6em; }
 `;

@@ -82,7 +82,8 @@ function verdictOf({ healthy, faults }: Explanation, readings: readonly ShownRea
   if (first === undefined) return 'No fault, and no two together, explain these readings.';
   const [group, ...rest] = groupsOf(faults);
   const same = group!.length - 1;
-  const alike = same === 0 ? '' : `, or one of ${same} that can't be told apart from it`;
+  const another = same === 1 ? 'another' : `one of ${same} others`;
+  const alike = same === 0 ? '' : `, or ${another} that can't be told apart from it`;
   const others =
     rest.length === 0 ? 'Nothing else fits' : `${rest.length} more ${rest.length === 1 ? 'fits' : 'fit'}, less well`;
   return `Likeliest, at ${percent(shareOf(group!))}: ${first.what}${alike}. ${others}.`;

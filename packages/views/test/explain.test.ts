@@ -13,6 +13,7 @@ import {
   explainText,
   explainView,
   isComplete,
+  missingWords,
   withPoint,
 } from '../src/index.js';
 
@@ -189,7 +190,7 @@ describe('the panel', () => {
   });
 
   test('can be sent once it is whole', () => {
-    expect(shown()).toContain('type="submit" class="act" disabled');
+    expect(shown()).toContain('type="submit" class="act" aria-describedby="missing" disabled');
     expect(shown({ typed: 'mains 118 V' })).not.toContain('disabled');
     const whole = { ...EMPTY_DRAFT, points: ['push.a', 'push.b'], value: '0' };
     expect(shown({ draft: whole })).toContain('value="idle push.a, push.b 0 V"');
@@ -219,10 +220,26 @@ describe('a reading that is being taken', () => {
     [{ part: 'chime', shows: 'hums', kind: 'sign', state: 'bridged push' }, 'bridged push chime hums', true],
     [{ value: '118', kind: 'mains', state: 'push' }, 'mains 118 V', true],
     [{ kind: 'mains' }, 'mains', false],
+    // As a meter in Europe shows it.
+    [{ points: ['a.a', 'a.b'], value: '14,9' }, 'idle a.a, a.b 14.9 V', true],
+    [{ points: ['a.a', 'a.b'], value: '14,9 V' }, 'idle a.a, a.b 14.9 V', true],
   ] as const)('becomes a line of the record: %j', (change, line, whole) => {
     const draft = { ...EMPTY_DRAFT, ...change };
     expect(draftLine(draft)).toBe(line);
     expect(isComplete(draft)).toBe(whole);
+  });
+
+  test.each([
+    [{}, 'Choose two points, and write the figure that the meter shows.'],
+    [{ points: ['a.a'], value: '3' }, 'Choose one more point.'],
+    [{ points: ['a.a', 'a.b'] }, 'Write the figure that the meter shows.'],
+    [{ kind: 'through', value: '0.6' }, 'Choose a conductor or terminal.'],
+    [{ kind: 'mains' }, 'Write the figure that the meter shows.'],
+    [{ kind: 'sign' }, 'Choose the part that was heard or seen.'],
+    [{ kind: 'sign', part: 'chime' }, null],
+    [{ points: ['a.a', 'a.b'], value: 'no figure' }, null],
+  ] as const)('says what is still missing of %j', (change, words) => {
+    expect(missingWords({ ...EMPTY_DRAFT, ...change })).toBe(words);
   });
 
   test('takes two points, the latest two of more, and lets go of one chosen again', () => {

@@ -27,6 +27,8 @@ const formStyle = `
 .explain .refused { margin-top: 0.6em; padding-left: 0.8em; border-left: 3px solid var(--error); }
 .explain .taken { margin-top: 0.6em; padding-left: 0.8em; border-left: 3px solid var(--edge); }
 .explain .stale { padding: 0.5em 0.9em; border: 1px dashed var(--warning); }
+.explain .follow { text-align: left; }
+.explain .act + .fine { margin-left: 0.6em; }
 .explain .follow:hover { text-decoration: underline; }
 `;
 
