@@ -74,6 +74,21 @@ function step(name: string): string {
   return script[2] ?? script[1]!.replace(/^ {10}/gm, '');
 }
 
+test('git diff as it is set up reads every record, whatever it is called', () => {
+  expect(run('sh', ['-c', block("diff.ohmstead.textconv 'ohmstead")])).toMatchObject({ status: 0 });
+  const names = ['-dash.wiring', 'it\'s "a $house".wiring', 'größe:x.wiring'];
+  const all = (text: string) => Object.fromEntries(names.map((name) => [name, text]));
+  commit(all(asFound));
+  for (const name of names) write(name, asFound.replace('output 16 V AC, 10 VA', 'output 16 V AC, 30 VA'));
+  const { status, out, err } = run('git', ['diff']);
+  expect({ status, err }).toEqual({ status: 0, err: '' });
+  expect(out.match(/^\+ {4}bell-tx: output 16 V AC, 30 VA$/gm)).toHaveLength(names.length);
+  for (const name of names) {
+    const compared = run('ohmstead', ['compare', '--', name]);
+    expect(compared.out, compared.err).toContain('replaced  bell-tx: output 16 V AC, 10 VA, now 16 V AC, 30 VA');
+  }
+});
+
 describe('the hook before a commit', () => {
   beforeEach(() => {
     commit({ 'as found.wiring': shorted });
@@ -86,11 +101,14 @@ describe('the hook before a commit', () => {
   });
 
   test('stops a new fault, and a layout that is not the formatter’s', () => {
-    const fault = commit({ "it's new.wiring": shorted });
+    const fault = commit({ "it's new.wiring": shorted, '-dash.wiring': shorted });
     expect(fault.status).toBe(1);
     // What a hook prints, git gives as its own messages.
     expect(fault.err).toContain('supply-shorted');
-    const layout = commit({ "it's new.wiring": asFound.replace('supply', '  supply') });
+    const layout = commit({
+      "it's new.wiring": asFound.replace('supply', '  supply'),
+      '-dash.wiring': asFound,
+    });
     expect(layout.status).toBe(1);
     expect(layout.out + layout.err).toContain("it's new.wiring");
     expect(run('git', ['rev-list', '--count', 'HEAD']).out).toBe('1\n');
