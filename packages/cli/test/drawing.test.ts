@@ -1,7 +1,7 @@
 // The circuit drawing: its geometry over every record at hand, and what it says about the state that is chosen.
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { checkRecord, parseWiring, readRecord } from '@ohmstead/language';
+import { type CheckedRecord, checkRecord, parseWiring, readRecord } from '@ohmstead/language';
 import {
   type Box,
   type Drawing,
@@ -22,10 +22,9 @@ const wiring = (folder: string): string[] =>
     .sort();
 const text = (path: string) => readFileSync(join(root, path), 'utf8');
 const checked = (source: string) => checkRecord(readRecord(parseWiring('file:///records/any.wiring', source)));
-const drawn = (source: string, options: DrawOptions = {}) => {
-  const record = checked(source);
-  return layOut(record.analysis, { findings: record.findings, ...options });
-};
+const drawingOf = ({ analysis, findings }: CheckedRecord, options: DrawOptions = {}) =>
+  layOut(analysis, { findings, ...options });
+const drawn = (source: string, options: DrawOptions = {}) => drawingOf(checked(source), options);
 
 /** Houses with a supply, a chime and two buttons each, all fed from one place: four parts and three splices a house. */
 function houses(count: number): string {
@@ -104,10 +103,13 @@ const corpus: (readonly [string, string])[] = [
   ['odd joints', odd],
 ];
 
-/** Each record of the corpus with its drawing at rest, laid out once for all tests. */
-const drawings: { name: string; source: string; drawing: Drawing }[] = [];
+/** Each record of the corpus with its drawing at rest, read and laid out once for all tests. */
+const drawings: { name: string; record: CheckedRecord; drawing: Drawing }[] = [];
 beforeAll(async () => {
-  for (const [name, source] of corpus) drawings.push({ name, source, drawing: await drawn(source) });
+  for (const [name, source] of corpus) {
+    const record = checked(source);
+    drawings.push({ name, record, drawing: await drawingOf(record) });
+  }
 }, 120_000);
 
 const overlap = (one: Box, other: Box, by = 0.5): boolean =>
@@ -193,8 +195,8 @@ test('the search for faults finds a part moved onto another, and a conductor mov
 });
 
 test('every part, splice, conductor and jumper is drawn once, each wire from screw to screw', () => {
-  for (const { name, source, drawing } of drawings) {
-    const { analysis } = checked(source);
+  for (const { name, record, drawing } of drawings) {
+    const { analysis } = record;
     expect(drawing.parts.map(({ figure }) => figure.name).sort(), name).toEqual([...analysis.parts.keys()].sort());
     const bridges = drawing.parts.flatMap(({ figure }) =>
       figure.columns.filter(({ bridge }) => bridge).map(({ id }) => id),
