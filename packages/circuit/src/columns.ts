@@ -117,23 +117,53 @@ export interface Numbering {
 /** Numbers elements by the order of their ids, and points as elements in that order mention them. */
 export function numberAll(given: readonly CircuitElement[], columns: Columns): Numbering {
   const { places, repeated } = placesOf(given, columns.ids);
+  const points = new NameNumbers(given.length);
+  // In the order given at first, in which names are at hand.
+  const mentionedA = new Int32Array(given.length);
+  const mentionedB = new Int32Array(given.length);
+  for (let k = 0; k < given.length; k++) {
+    mentionedA[k] = points.put(columns.a[k]!);
+    mentionedB[k] = points.put(columns.b[k]!);
+  }
+  const fed = new Map(
+    columns.fed.map((place) => {
+      const { fedBy } = given[place] as Source;
+      return [place, { a: points.put(fedBy!.a), b: points.put(fedBy!.b) }];
+    }),
+  );
+  const { names: mentioned } = points;
+  const numberOf = new Int32Array(mentioned.length).fill(-1);
+  const names: string[] = [];
+  const numbered = (point: number): number => {
+    const known = numberOf[point]!;
+    if (known >= 0) return known;
+    numberOf[point] = names.length;
+    return names.push(mentioned[point]!) - 1;
+  };
   const count = places.length;
-  const points = new NameNumbers(count);
   const a = new Int32Array(count);
   const b = new Int32Array(count);
   const fedA = new Int32Array(count).fill(-1);
   const fedB = new Int32Array(count).fill(-1);
-  const fed = new Set(columns.fed);
   for (let e = 0; e < count; e++) {
     const place = places[e]!;
-    a[e] = points.put(columns.a[place]!);
-    b[e] = points.put(columns.b[place]!);
-    if (fed.size === 0 || !fed.has(place)) continue;
-    const { fedBy } = given[place] as Source;
-    fedA[e] = points.put(fedBy!.a);
-    fedB[e] = points.put(fedBy!.b);
+    a[e] = numbered(mentionedA[place]!);
+    b[e] = numbered(mentionedB[place]!);
+    const feeding = fed.size === 0 ? undefined : fed.get(place);
+    if (feeding === undefined) continue;
+    fedA[e] = numbered(feeding.a);
+    fedB[e] = numbered(feeding.b);
   }
-  return { places, repeated, ends: { a, b, fedA, fedB }, names: points.names, pointOf: (name) => points.of(name) };
+  return {
+    places,
+    repeated,
+    ends: { a, b, fedA, fedB },
+    names,
+    pointOf(name) {
+      const point = points.of(name);
+      return point === undefined || numberOf[point]! < 0 ? undefined : numberOf[point];
+    },
+  };
 }
 
 /** Places in the order of ids; of elements of one id the first by kind and ends counts. */

@@ -139,7 +139,11 @@ export class EditedCycle {
         steady: siemens * (volts.steady * ohms + own.steady * emf),
       };
     });
-    const [re, im, steady] = [driven.map((one) => one.re), driven.map((one) => one.im), driven.map((one) => one.steady)];
+    const [re, im, steady] = [
+      driven.map((one) => one.re),
+      driven.map((one) => one.im),
+      driven.map((one) => one.steady),
+    ];
     const drives = (real: readonly number[], imaginary: readonly number[]): Drives => ({
       count: this.groups,
       groups,

@@ -4,6 +4,7 @@
  */
 
 import { Neighbours, Waiting } from './neighbours.js';
+import { RowsOfNets } from './rows-of-nets.js';
 import { isEqual } from './same.js';
 
 /** Positions: the eliminated nets in their order, then the nets that are left. Columns hold the later positions a net is joined to then. */
@@ -71,124 +72,61 @@ export class Eliminations {
   }
 }
 
-/** Takes nets off that hang at one other alone, and then those that hang at one other because of that; no fill comes of it. */
-class DeadEnds {
-  /** Per net: where it is among those taken off, or -1. */
-  readonly positionOf: Int32Array;
-  /** Nets taken off, in their order, and the admittance by which each hung at the rest, or -1. */
-  readonly netAt: Int32Array;
-  readonly by: Int32Array;
-  count = 0;
-
-  constructor({ nets, reference, pinned, late, from, to }: Topology) {
-    const positionOf = new Int32Array(nets).fill(-1);
-    const netAt = new Int32Array(nets);
-    const by = new Int32Array(nets);
-    const degrees = new Int32Array(nets);
-    // All admittances of a net, one upon another: when one is left, it is that one.
-    const all = new Int32Array(nets);
-    for (let k = 0; k < from.length; k++) {
-      const x = from[k]!;
-      const y = to[k]!;
-      degrees[x]!++;
-      degrees[y]!++;
-      all[x]! ^= k;
-      all[y]! ^= k;
-    }
-    const isStaying = (net: number): boolean => reference[net] === 1 || pinned[net] === 1 || late[net] === 1;
-    let count = 0;
-    for (let net = 0; net < nets; net++) {
-      if (degrees[net]! > 1 || isStaying(net)) continue;
-      positionOf[net] = count;
-      netAt[count++] = net;
-    }
-    for (let head = 0; head < count; head++) {
-      const net = netAt[head]!;
-      if (degrees[net] === 0) {
-        by[head] = -1;
-        continue;
-      }
-      const k = all[net]!;
-      by[head] = k;
-      const other = from[k] === net ? to[k]! : from[k]!;
-      all[other]! ^= k;
-      if (--degrees[other]! !== 1 || positionOf[other]! >= 0 || isStaying(other)) continue;
-      positionOf[other] = count;
-      netAt[count++] = other;
-    }
-    this.positionOf = positionOf;
-    this.netAt = netAt;
-    this.by = by;
-    this.count = count;
-  }
-}
-
 export function eliminationOf(topology: Topology): Elimination {
   const { nets, reference, pinned, late, from, to } = topology;
-  const ends = new DeadEnds(topology);
-  const { positionOf, netAt } = ends;
-  const neighbours = new Neighbours(nets, reference, positionOf, from, to);
-  const waiting = new Waiting(nets, neighbours, late);
-  for (let net = 0; net < nets; net++) {
-    if (reference[net] !== 1 && pinned[net] !== 1 && positionOf[net]! < 0) waiting.put(net);
-  }
-  let eliminated = ends.count;
+  const easy = new RowsOfNets(topology);
+  const { positionOf, netAt, columns } = easy;
+  let eliminated = easy.count;
   let early = -1;
-  let entries = ends.count;
-  for (let net = waiting.take(); net >= 0; net = waiting.take()) {
-    neighbours.eliminate(net);
-    if (early < 0 && late[net] === 1) early = eliminated;
-    positionOf[net] = eliminated;
-    netAt[eliminated++] = net;
-    const { pool } = neighbours;
-    const start = neighbours.starts[net]!;
-    const end = start + neighbours.counts[net]!;
-    entries += end - start;
-    for (let k = start; k < end; k++) {
-      const other = pool[k]!;
-      if (pinned[other] !== 1) waiting.put(other);
-    }
-  }
   let size = eliminated;
-  for (let net = 0; net < nets; net++) {
-    if (pinned[net] !== 1 || reference[net] === 1) continue;
-    neighbours.compact(net);
-    positionOf[net] = size;
-    netAt[size++] = net;
-    entries += neighbours.counts[net]!;
-  }
-  const starts = new Int32Array(size + 1);
-  const rows = new Int32Array(entries);
-  const entryOf = new Int32Array(from.length).fill(UNKNOWN);
-  let filled = 0;
-  for (let position = 0; position < ends.count; position++) {
-    const k = ends.by[position]!;
-    if (k >= 0) {
-      const row = positionOf[from[k]!] === position ? positionOf[to[k]!]! : positionOf[from[k]!]!;
-      entryOf[k] = row < 0 ? -1 - position : filled;
-      if (row >= 0) rows[filled++] = row;
+  if (size < nets) {
+    const { left } = easy;
+    const neighbours = new Neighbours(nets, reference, easy.from.subarray(0, left), easy.to.subarray(0, left));
+    const waiting = new Waiting(nets, neighbours, late);
+    for (let net = 0; net < nets; net++) {
+      if (reference[net] !== 1 && pinned[net] !== 1 && positionOf[net]! < 0) waiting.put(net);
     }
-    starts[position + 1] = filled;
+    const enter = (net: number, position: number): void => {
+      positionOf[net] = position;
+      netAt[position] = net;
+      const start = neighbours.starts[net]!;
+      columns.addAll(neighbours.pool, start, start + neighbours.counts[net]!);
+      columns.starts[position + 1] = columns.filled;
+    };
+    for (let net = waiting.take(); net >= 0; net = waiting.take()) {
+      neighbours.eliminate(net);
+      if (early < 0 && late[net] === 1) early = eliminated;
+      enter(net, eliminated++);
+      const { pool } = neighbours;
+      const start = neighbours.starts[net]!;
+      const end = start + neighbours.counts[net]!;
+      for (let k = start; k < end; k++) if (pinned[pool[k]!] !== 1) waiting.put(pool[k]!);
+    }
+    size = eliminated;
+    for (let net = 0; net < nets; net++) {
+      if (pinned[net] !== 1 || reference[net] === 1) continue;
+      neighbours.compact(net);
+      enter(net, size++);
+    }
   }
-  for (let position = ends.count; position < size; position++) {
-    const net = netAt[position]!;
-    const own = neighbours.starts[net]!;
-    const end = own + neighbours.counts[net]!;
+  const starts = columns.starts.slice(0, size + 1);
+  const rows = new Int32Array(columns.filled);
+  let filled = 0;
+  for (let position = 0; position < size; position++) {
     const start = filled;
-    for (let k = own; k < end; k++) {
-      const row = positionOf[neighbours.pool[k]!]!;
+    const end = columns.starts[position + 1]!;
+    for (let k = columns.starts[position]!; k < end; k++) {
+      const row = positionOf[columns.nets[k]!]!;
       if (row > position) rows[filled++] = row;
     }
-    sortRows(rows, start, filled);
+    if (filled - start > 1) sortRows(rows, start, filled);
     starts[position + 1] = filled;
   }
-  for (let k = 0; k < from.length; k++) {
-    if (entryOf[k] === UNKNOWN) entryOf[k] = entryAt(positionOf[from[k]!]!, positionOf[to[k]!]!, starts, rows);
-  }
+  const entryOf = new Int32Array(from.length);
+  for (let k = 0; k < from.length; k++) entryOf[k] = entryAt(positionOf[from[k]!]!, positionOf[to[k]!]!, starts, rows);
   if (early < 0) early = eliminated;
-  const hasLate = late.length > 0;
   return {
-    hasLate,
+    hasLate: late.length > 0,
     early,
     eliminated,
     size,
@@ -198,9 +136,6 @@ export function eliminationOf(topology: Topology): Elimination {
     rows: rows.subarray(0, filled),
   };
 }
-
-/** An entry that is still to be found. */
-const UNKNOWN = 2_147_483_647;
 
 function sortRows(rows: Int32Array, start: number, end: number): void {
   if (end - start > 16) {

@@ -10,11 +10,11 @@ export function byName(x: string, y: string): number {
 /** Fewer names than this are compared with one another. */
 const FEW = 24;
 
-/** How many code units are looked at in one go, at most: a power of two. */
+/** How many code units are looked at in one go, at most. */
 const BLOCK = 8;
 
-/** A code unit and one, at most. */
-const HIGHEST_UNIT = 65_535;
+/** How many units are told apart. */
+const UNITS = 256;
 
 /** What a block is put in order by is a whole number below this. */
 const LARGEST_KEY = 2 ** 31;
@@ -50,16 +50,30 @@ function compareFrom(depth: number, x: string, y: string): number {
   return x.length - y.length;
 }
 
-/** Numbers the places that hold a one, in their order; how many they are. */
-function rankOnes(places: Int32Array): number {
-  let count = 0;
-  for (let at = 0; at < places.length; at++) if (places[at] === 1) places[at] = count++;
-  return count;
+/** Turns marks of the units that are there into what each adds to the key of a name; for how many places, and below what keys then are. */
+function weigh(shares: Int32Array): { readonly taken: number; readonly keysBelow: number } {
+  const kinds: number[] = [];
+  let keysBelow = 1;
+  for (let at = 0; at < BLOCK; at++) {
+    let found = 0;
+    for (let k = at * UNITS; k < (at + 1) * UNITS; k++) if (shares[k] === 1) shares[k] = found++;
+    if (keysBelow * found > LARGEST_KEY) break;
+    keysBelow *= found;
+    kinds.push(found);
+  }
+  const taken = kinds.length;
+  shares.fill(0, taken * UNITS);
+  for (let at = taken - 2, share = 1; at >= 0; at--) {
+    share *= kinds[at + 1]!;
+    for (let k = at * UNITS; k < (at + 1) * UNITS; k++) shares[k]! *= share;
+  }
+  return { taken, keysBelow };
 }
 
 class Sorting {
   hasRepeats = false;
-  private units: Uint16Array | undefined;
+  /** Eight units of each name, in two numbers. */
+  private units = NO_NUMBERS;
   private keys = NO_NUMBERS;
   private spare = NO_NUMBERS;
 
@@ -101,49 +115,55 @@ class Sorting {
     for (let k = start + 1; k < end; k++) if (names[order[k - 1]!] === names[order[k]!]) this.hasRepeats = true;
   }
 
-  /** Sorts by as many code units as go into one number; how many, 0 where that can't be. Keys then stand in the same places as the order. */
+  /**
+   * Sorts by as many code units as go into one number; how many, 0 where there are letters beyond the first few alphabets. Keys then stand in the
+   * same places as the order.
+   */
   private findKeys(start: number, end: number, depth: number): number {
     const { names, order } = this;
-    this.units ??= new Uint16Array(names.length * BLOCK);
-    if (this.keys === NO_NUMBERS) this.keys = new Int32Array(names.length);
+    if (this.keys === NO_NUMBERS) {
+      this.keys = new Int32Array(names.length);
+      this.units = new Int32Array(2 * names.length);
+    }
     const { units, keys } = this;
-    let highest = 0;
+    // Per place of the block and unit: first whether it is there, then what it adds to the key.
+    const shares = new Int32Array(BLOCK * UNITS);
+    let all = 0;
+    let shortest = BLOCK;
     for (let k = start; k < end; k++) {
       const name = names[order[k]!]!;
-      const from = k * BLOCK;
       const left = Math.min(BLOCK, name.length - depth);
+      let low = 0;
+      let high = 0;
       for (let at = 0; at < left; at++) {
         // One more than the code unit, so that a name comes before those that go on after it.
         const unit = name.charCodeAt(depth + at) + 1;
-        units[from + at] = unit;
-        if (unit > highest) highest = unit;
+        all |= unit;
+        shares[(at << 8) | (unit & 255)] = 1;
+        if (at < 4) low |= unit << (8 * at);
+        else high |= unit << (8 * (at - 4));
       }
-      for (let at = Math.max(0, left); at < BLOCK; at++) units[from + at] = 0;
+      units[2 * k] = low;
+      units[2 * k + 1] = high;
+      if (left < shortest) shortest = left;
     }
-    if (highest > HIGHEST_UNIT) return 0;
-    const width = highest + 1;
-    // Per place of the block and unit: first whether it is there, then what it adds to the key.
-    const shares = new Int32Array(BLOCK * width);
-    for (let k = start * BLOCK; k < end * BLOCK; k++) shares[(k & (BLOCK - 1)) * width + units[k]!] = 1;
-    const kinds: number[] = [];
-    let weight = 1;
-    for (let at = 0; at < BLOCK; at++) {
-      const found = rankOnes(shares.subarray(at * width, (at + 1) * width));
-      if (weight * found > LARGEST_KEY) break;
-      weight *= found;
-      kinds.push(found);
-    }
-    const taken = kinds.length;
-    for (let at = taken - 2, share = 1; at >= 0; at--) {
-      share *= kinds[at + 1]!;
-      for (let k = at * width; k < (at + 1) * width; k++) shares[k]! *= share;
-    }
+    if (all >= UNITS) return 0;
+    for (let at = shortest; at < BLOCK; at++) shares[at << 8] = 1;
+    const { taken, keysBelow } = weigh(shares);
     for (let k = start; k < end; k++) {
-      let key = 0;
-      for (let at = 0, from = k * BLOCK; at < taken; at++) key += shares[at * width + units[from + at]!]!;
-      keys[k] = key;
+      const low = units[2 * k]!;
+      const high = units[2 * k + 1]!;
+      keys[k] =
+        shares[low & 255]! +
+        shares[0x100 | ((low >>> 8) & 255)]! +
+        shares[0x200 | ((low >>> 16) & 255)]! +
+        shares[0x300 | (low >>> 24)]! +
+        shares[0x400 | (high & 255)]! +
+        shares[0x500 | ((high >>> 8) & 255)]! +
+        shares[0x600 | ((high >>> 16) & 255)]! +
+        shares[0x700 | (high >>> 24)]!;
     }
-    for (let shift = 0; weight > 2 ** shift; shift += DIGIT) this.sortByDigit(start, end, shift);
+    for (let shift = 0; keysBelow > 2 ** shift; shift += DIGIT) this.sortByDigit(start, end, shift);
     return taken;
   }
 

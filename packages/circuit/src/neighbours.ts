@@ -25,8 +25,8 @@ export class Neighbours {
   private stamp = 0;
   private used = 0;
 
-  /** `goneTo` is 0 or more for nets that are out from the start; `reference` marks those at zero volts. */
-  constructor(nets: number, reference: Uint8Array, goneTo: Int32Array, from: Int32Array, to: Int32Array) {
+  /** `reference` marks nets at zero volts. */
+  constructor(nets: number, reference: Uint8Array, from: Int32Array, to: Int32Array) {
     this.starts = new Int32Array(nets);
     this.counts = new Int32Array(nets);
     this.rooms = new Int32Array(nets);
@@ -37,7 +37,6 @@ export class Neighbours {
     for (let k = 0; k < from.length; k++) {
       const x = from[k]!;
       const y = to[k]!;
-      if (goneTo[x]! >= 0 || goneTo[y]! >= 0) continue;
       if (reference[x] === 1 || reference[y] === 1) {
         grounded[x] = 1;
         grounded[y] = 1;
@@ -54,7 +53,7 @@ export class Neighbours {
     for (let k = 0; k < from.length; k++) {
       const x = from[k]!;
       const y = to[k]!;
-      if (goneTo[x]! >= 0 || goneTo[y]! >= 0 || reference[x] === 1 || reference[y] === 1) continue;
+      if (reference[x] === 1 || reference[y] === 1) continue;
       pool[starts[x]! + counts[x]!++] = y;
       pool[starts[y]! + counts[y]!++] = x;
     }
