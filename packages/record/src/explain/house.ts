@@ -1,6 +1,6 @@
 /** A record as the fault finder has it: every joint, conductor and contact a branch of its own, and branches for what might be there and should not. */
 
-import { polar } from '@ohmstead/circuit';
+import { BLOCKING, polar } from '@ohmstead/circuit';
 import { type Analysis, pointOf, type ResolvedElement } from '../analysis-types.js';
 import type { End } from '../model.js';
 import { sound } from './practice.js';
@@ -212,7 +212,7 @@ export class House {
         put({ kind: 'link', ohms: 1e-3, dc: 1e-3 });
         return;
       case 'diode':
-        put({ kind: 'diode', ohms: sound.open, dc: 'unknown' });
+        put({ kind: 'diode', ohms: 1 / BLOCKING.re, dc: 'unknown' });
         return;
       case 'coil':
         put({ kind: 'coil', ohms, reactance, dc: resolved.system === 'DC' ? ohms : (element.dcOhms ?? 'unknown') });

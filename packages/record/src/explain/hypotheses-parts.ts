@@ -222,6 +222,36 @@ export function chimeFaults(house: House): readonly Suspect[] {
   });
 }
 
+export function diodeFaults(house: House): readonly Suspect[] {
+  return house.branches.flatMap(({ kind, element, a, b }, branch): Suspect[] => {
+    const ends = [a, b];
+    if (kind !== 'diode' || element === undefined || !ends.every((end) => isJoined(house, end, branch))) return [];
+    const { part, id } = element;
+    const isOnly = house.analysis.parts.get(part)?.elements.filter((one) => one.element.kind === 'diode').length === 1;
+    const on = isOnly ? part : id.replace(/^part\//, '');
+    const name =
+      isOnly && house.analysis.parts.get(part)?.role === 'diode' ? quote(part) : `the diode of ${quote(part)}`;
+    const one = (kind: FaultKind, what: string, variant: Omit<Variant, 'share'>): Suspect => ({
+      kind,
+      on,
+      what: `${name} ${what}`,
+      parts: [part],
+      variants: [{ share: 1, ...variant }],
+    });
+    return [
+      one('diode-missing', 'is missing, or burnt through', { changes: [{ branch, ohms: sound.open }] }),
+      one('diode-reversed', 'is the wrong way round', { changes: [], reversed: new Set([branch]) }),
+    ];
+  });
+}
+
+/** Whether anything besides a branch itself ends at a node. */
+function isJoined(house: House, node: number, but: number): boolean {
+  return house.branches.some(
+    ({ kind, a, b }, branch) => branch !== but && kind !== 'stray' && (a === node || b === node),
+  );
+}
+
 function isWired(house: House, point: string): boolean {
   return house.analysis.landedOn(point).length > 0;
 }

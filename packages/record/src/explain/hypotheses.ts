@@ -1,7 +1,14 @@
 /** Everything that may be wrong with a house, one thing at a time, with how often it is. */
 
 import { cableFaults, jointFaults, runFaults, swaps } from './hypotheses-wiring.js';
-import { bypassFaults, chimeFaults, contactFaults, settingFaults, supplyFaults } from './hypotheses-parts.js';
+import {
+  bypassFaults,
+  chimeFaults,
+  contactFaults,
+  diodeFaults,
+  settingFaults,
+  supplyFaults,
+} from './hypotheses-parts.js';
 import type { House } from './house.js';
 import { type Variant, withDraws } from './operate.js';
 import { classShares, classSharesAfterWork, type FaultClass, kindWeights, soundBefore } from './practice.js';
@@ -38,6 +45,7 @@ export function suspectsOf(house: House): readonly Suspect[] {
     ...runFaults(house),
     ...settingFaults(house),
     ...bypassFaults(house),
+    ...diodeFaults(house),
     ...swaps(house),
   ];
   const once = [...new Map(suspects.map((suspect) => [`${suspect.kind} ${suspect.on}`, suspect])).values()];

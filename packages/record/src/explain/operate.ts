@@ -1,93 +1,26 @@
-/** The house with one hypothesis in it and some contacts held, solved: volts, amps and what they lean on. */
+/** The house with one hypothesis in it and some contacts held, solved island by island. */
 
-import { type BranchEdit, EditableNetwork, type EditedNetwork, magnitude } from '@ohmstead/circuit';
+import { type BranchEdit, EditableNetwork, type EditedNetwork } from '@ohmstead/circuit';
 import type { House, HouseBranch } from './house.js';
 import { type Island, Islands } from './islands.js';
 import type { Nuisance } from './nuisances.js';
-import { type Effect, LinearOperating, type Operating } from './operating.js';
-import { ohmLimits, sound } from './practice.js';
+import type { Effect, Operating } from './operating.js';
+import { sound } from './practice.js';
+import { settle, type Working, workingOverCycle, workingStraight } from './settle.js';
+import {
+  type Change,
+  drawOf,
+  isOpenLoad,
+  type Live,
+  liveAs,
+  lowestVolts,
+  SOUND,
+  soundAt,
+  spreadOfDraw,
+  type Variant,
+} from './variants.js';
 
-/** A branch at other figures, in all states. */
-export interface Change {
-  readonly branch: number;
-  readonly ohms: number;
-  readonly reactance?: number;
-  /** Factor on its EMF. */
-  readonly emf?: number;
-}
-
-/** One way a hypothesis may be: a step of its severity. `share` is its weight within the hypothesis. */
-export interface Variant {
-  readonly share: number;
-  readonly changes: readonly Change[];
-  /** Ohms of contacts when made and when not, where these are not as they should be. */
-  readonly made?: ReadonlyMap<number, number>;
-  readonly unmade?: ReadonlyMap<number, number>;
-  /** Half the step's width, as a share of ohms, of the branches that it is about. */
-  readonly spread?: { readonly branches: readonly number[]; readonly share: number };
-  /** Branches of coils that do nothing whatever their volts. */
-  readonly stuck?: ReadonlySet<number>;
-  /** Parts whose ring contact is there, or not, against what is recorded. */
-  readonly ringsWired?: ReadonlyMap<string, boolean>;
-  /** Nothing feeds the supply: healthy mains speak against it. */
-  readonly off?: true;
-  /** Where between their least and most the loads draw, 0..1; halfway, and anywhere between, when absent. */
-  readonly draw?: number;
-  /** Bypass kits that never let go. */
-  readonly latched?: ReadonlySet<number>;
-  /** The same one with its draw left open. */
-  readonly undrawn?: Variant;
-  /** One that is the same in series with it: nothing tells them apart but a probe on these nodes between. */
-  readonly alike?: { readonly variant: Variant; readonly between: readonly number[] };
-}
-
-export const SOUND: Variant = { share: 1, changes: [] };
-
-/** What loads draw bends volts too much for one straight line: they are gone through in so many steps. */
-const DRAWS = [1 / 6, 1 / 2, 5 / 6] as const;
-/** Half a step, and a little, for several loads in different ones. */
-const DRAW_HALF = 0.22;
-const SOUND_AT: ReadonlyMap<number, Variant> = new Map(
-  DRAWS.map((draw) => [draw, { share: 1 / DRAWS.length, changes: [], draw, undrawn: SOUND }]),
-);
-
-/** A variant as one for each step of what the loads draw, where the house has loads of which that is not known. */
-export function withDraws(house: House, variants: readonly Variant[]): readonly Variant[] {
-  if (!house.loads.some((branch) => isOpenLoad(house, branch))) return variants;
-  return variants.flatMap((variant) => (variant === SOUND ? [...SOUND_AT.values()] : drawn(variant)));
-}
-
-const drawnKept = new WeakMap<Variant, readonly Variant[]>();
-
-function drawn(variant: Variant): readonly Variant[] {
-  const known = drawnKept.get(variant);
-  if (known !== undefined) return known;
-  const alike = variant.alike && { ...variant.alike, each: drawn(variant.alike.variant) };
-  const made = DRAWS.map((draw, k): Variant => {
-    const one = { ...variant, share: variant.share / DRAWS.length, draw, undrawn: variant };
-    return alike ? { ...one, alike: { variant: alike.each[k]!, between: alike.between } } : one;
-  });
-  drawnKept.set(variant, made);
-  return made;
-}
-
-/** What it draws is not known beforehand. */
-function isOpenLoad(house: House, branch: number): boolean {
-  const { idle = 0, peak = 0 } = house.branches[branch]!.element?.draws ?? {};
-  return !isSounder(house, branch) && peak > 1.1 * idle;
-}
-
-export interface Live {
-  readonly pressed: readonly string[];
-  readonly bridged: readonly string[];
-  readonly key: string;
-}
-
-export function liveAs(pressed: readonly string[], bridged: readonly string[] = []): Live {
-  return { pressed, bridged, key: `${[...pressed].sort().join('\n')}\t${[...bridged].sort().join('\n')}` };
-}
-
-export const IDLE: Live = liveAs([]);
+export * from './variants.js';
 
 /** A state as far as an island knows of it; the same object each time. */
 export interface Condition extends Live {
@@ -95,27 +28,23 @@ export interface Condition extends Live {
   readonly index: number;
 }
 
-const MOST_ROUNDS = 25;
-const SETTLED = 1e-3;
-const UNSETTLED = 0.02;
-/** A load that holds with less than this share of the volts it would have without drawing, or this near its least, may as well let go. */
-const HELD_FROM = 0.6;
-const CLEAR_OF_LEAST = 1.15;
-/** Half the width of what is then possible, as a share of those volts. */
-const DOUBT = 0.5;
-
-/** So many times its own volts a load in series with another may be off by, twice over. */
-const IN_SERIES = 4;
-
 /** Siemens of ohms and reactance, as a branch of the network has them. */
 function figuresOf(ohms: number, reactance: number, emf: { re: number; im: number }): Omit<BranchEdit, 'branch'> {
   const square = ohms * ohms + reactance * reactance;
   return { re: ohms / square, im: -reactance / square, emfRe: emf.re, emfIm: emf.im };
 }
 
+/** As it counts where waves are cut: an impedance as its size, and its EMF or none of it. */
+function asWave({ re, im, emfRe, emfIm }: Omit<BranchEdit, 'branch'>, isDriven: boolean): Omit<BranchEdit, 'branch'> {
+  const driven = isDriven ? { emfRe, emfIm } : { emfRe: 0, emfIm: 0 };
+  return { re: Math.hypot(re, im), im: 0, ...driven };
+}
+
 /** An island as a network: with its supplies on, and as an ohm-meter has it, with what it can't tell left out, and let through. */
 interface Networks {
   readonly live: EditableNetwork;
+  /** Driven by what is steady, where diodes cut the waves; `live` is then what alternates. */
+  readonly steady: EditableNetwork | undefined;
   readonly dcMost: EditableNetwork;
   readonly dcLeast: EditableNetwork;
   readonly effects: readonly Effect[];
@@ -276,8 +205,13 @@ export class Operation {
       const group = nuisances.push(nuisance) - 1;
       for (const { branch, ohms = 0, emf = 0 } of own) effects.push({ group, branch: localBranch[branch]!, ohms, emf });
     });
+    const figures = ({ ohms, reactance, emf }: HouseBranch) => figuresOf(ohms, reactance, emf);
+    const wave = (isSteady: boolean) => (branch: HouseBranch) =>
+      asWave(figures(branch), (branch.element?.system === 'DC') === isSteady);
+    const isCut = island.diodes.length > 0;
     return {
-      live: network(({ ohms, reactance, emf }) => figuresOf(ohms, reactance, emf)),
+      live: network(isCut ? wave(false) : figures),
+      steady: isCut ? network(wave(true)) : undefined,
       dcMost: network(dead(sound.open)),
       dcLeast: network(dead(1)),
       effects,
@@ -295,7 +229,7 @@ export class Operation {
     return locals.get(island.index) ?? UNTOUCHED;
   }
 
-  #makeLocals({ changes, ringsWired, latched }: Variant): ReadonlyMap<number, Local> {
+  #makeLocals({ changes, ringsWired, latched, reversed }: Variant): ReadonlyMap<number, Local> {
     const { ofBranch } = this.islands;
     const locals = new Map<number, { changes: Change[]; isTouched: true }>();
     const touch = (branch: number): { changes: Change[] } => {
@@ -306,6 +240,7 @@ export class Operation {
     };
     for (const change of changes) touch(change.branch).changes.push(change);
     for (const branch of latched ?? []) touch(branch);
+    for (const branch of reversed ?? []) touch(branch);
     for (const branch of ringsWired === undefined ? [] : this.house.contacts)
       if (ringsWired?.has(this.house.branches[branch]!.element!.part)) touch(branch);
     return locals;
@@ -314,7 +249,7 @@ export class Operation {
   #make(variant: Variant, condition: Condition): Operating {
     const { isOpen } = this.#networksOf(condition.island);
     const drawn = isOpen ? variant : (variant.undrawn ?? variant);
-    const sound = isOpen ? (SOUND_AT.get(variant.draw ?? Number.NaN) ?? SOUND) : SOUND;
+    const sound = isOpen ? soundAt(variant) : SOUND;
     const same = this.#isAsSound(drawn, condition) ? sound : drawn;
     return same === variant ? this.#operate(variant, condition) : this.at(same, condition);
   }
@@ -370,86 +305,61 @@ export class Operation {
   #operate(variant: Variant, condition: Condition): Operating {
     const { house } = this;
     const { island, pressed, bridged } = condition;
-    const { live, nuisances } = this.#networksOf(island);
+    const { live, steady, nuisances } = this.#networksOf(island);
     const { localNode, localBranch } = this.islands;
     const own = (edit: BranchEdit): BranchEdit => ({ ...edit, branch: localBranch[edit.branch]! });
     const edits = this.#edits(variant, condition).map(own);
     const { changes } = this.#localOf(variant, island);
-    const loads = island.loads.filter((branch) => !changes.some((change) => change.branch === branch));
-    const isActed = pressed.length + bridged.length > 0;
-    const running = new Set<number>();
-    const volts = new Map<number, number>();
-    const solve = (more: readonly BranchEdit[] = []): EditedNetwork =>
-      live.edited([
-        ...edits,
-        ...[...running].map((branch) => own(this.#asImpedance(branch, volts.get(branch)!, isActed, variant.draw))),
-        ...more,
-      ]);
-    let network = solve();
-    const across = (branch: number): number => {
-      const { a, b } = house.branches[branch]!;
-      return magnitude(network.volts(localNode[a]!, localNode[b]!));
-    };
-    for (const branch of loads) {
-      const size = across(branch);
-      if (size >= lowestVolts(house.branches[branch]!)) volts.set(branch, size);
-    }
-    const unloaded = new Map(volts);
-    const isCutOff = (branch: number): boolean => {
-      const { a, b } = house.branches[branch]!;
-      return magnitude(network.ohms(localNode[a]!, localNode[b]!)) > ohmLimits.floating;
-    };
-    // Fed through nothing but what is open, or another load.
-    const cutOff = new Set([...volts.keys()].filter(isCutOff));
-    for (const branch of volts.keys()) running.add(branch);
-    let moved = Number.POSITIVE_INFINITY;
-    for (let round = 0; running.size > 0 && round < MOST_ROUNDS; round++) {
-      network = solve();
-      moved = 0;
-      for (const branch of [...running]) {
-        const size = across(branch);
-        moved = Math.max(moved, Math.abs(size - volts.get(branch)!) / Math.max(size, 1e-9));
-        volts.set(branch, size);
-        if (size < lowestVolts(house.branches[branch]!)) running.delete(branch);
-      }
-      if (moved < SETTLED) break;
-    }
-    // Loads that find no rest ask more than there is: they let go.
-    if (moved >= UNSETTLED) running.clear();
-    // A load that let go is still in the last solution.
-    if (unloaded.size > 0) network = solve();
-    let doubted = 0;
-    for (const [branch, open] of unloaded) {
-      const held = running.has(branch) ? volts.get(branch)! : 0;
-      if (cutOff.has(branch)) {
-        // Of loads in series nobody knows which gets what.
-        if (held > 0) doubted = Math.max(doubted, IN_SERIES * open);
-        continue;
-      }
-      const isClear = held >= HELD_FROM * open && held >= CLEAR_OF_LEAST * lowestVolts(house.branches[branch]!);
-      if (!isClear) doubted = Math.max(doubted, open);
-    }
-    const latched = this.#withLetGo(variant, island, network);
-    if (latched.length > 0) network = solve(latched.map(own));
-    return new LinearOperating(network, running, DOUBT * doubted, this.#effects(variant, island), nuisances.length + 1);
-  }
-
-  /** A load at the volts it has, as the ohms that draw the same; a chime's peak follows its button. */
-  #asImpedance(branch: number, volts: number, isPressed: boolean, share?: number): BranchEdit {
-    const { element } = this.house.branches[branch]!;
-    const draw = drawOf(this.house, branch, isPressed, share);
-    const siemens = element?.draws?.unit === 'A' ? draw / volts : draw / (volts * volts);
-    return { branch, re: siemens, im: 0, emfRe: 0, emfIm: 0 };
-  }
-
-  #withLetGo(variant: Variant, island: Island, network: EditedNetwork): readonly BranchEdit[] {
-    return island.bypasses.flatMap((branch): BranchEdit[] => {
-      const { element } = this.house.branches[branch]!;
-      const limit = element?.element.kind === 'bypass' ? element.element.opensAbove : undefined;
-      if (limit === undefined || variant.latched?.has(branch)) return [];
-      if (magnitude(network.amps(this.islands.localBranch[branch]!)) <= limit) return [];
-      return [{ branch, ...figuresOf(sound.open, 0, { re: 0, im: 0 }) }];
+    const isChanged = (branch: number): boolean => changes.some((change) => change.branch === branch);
+    const effects = this.#effects(variant, island);
+    const groups = nuisances.length + 1;
+    const diodes = island.diodes
+      .filter((branch) => !isChanged(branch))
+      .map((branch) => ({ branch: localBranch[branch]!, reversed: variant.reversed?.has(branch) === true }));
+    const solve = (more: readonly BranchEdit[]): Working =>
+      steady === undefined
+        ? workingStraight(live.edited([...edits, ...more]), effects, groups)
+        : workingOverCycle(
+            { alternating: live, steady },
+            this.#overCycle([...edits, ...more], island),
+            diodes,
+            effects,
+            groups,
+          );
+    return settle(solve, {
+      loads: island.loads
+        .filter((branch) => !isChanged(branch))
+        .map((branch) => {
+          const { a, b } = house.branches[branch]!;
+          const isActed = pressed.length + bridged.length > 0;
+          return {
+            branch,
+            own: localBranch[branch]!,
+            a: localNode[a]!,
+            b: localNode[b]!,
+            lowest: lowestVolts(house.branches[branch]!),
+            draw: drawOf(house, branch, isActed, variant.draw),
+            isByAmps: house.branches[branch]!.element?.draws?.unit === 'A',
+          };
+        }),
+      bypasses: island.bypasses.flatMap((branch) => {
+        const { element } = house.branches[branch]!;
+        const opensAbove = element?.element.kind === 'bypass' ? element.element.opensAbove : undefined;
+        return opensAbove === undefined || variant.latched?.has(branch)
+          ? []
+          : { own: localBranch[branch]!, opensAbove };
+      }),
     });
+  }
+
+  /** What alternates and what is steady apart, every impedance as its size. */
+  #overCycle(edits: readonly BranchEdit[], island: Island): readonly [readonly BranchEdit[], readonly BranchEdit[]] {
+    const isDirect = ({ branch }: BranchEdit): boolean =>
+      this.house.branches[island.branches[branch]!]!.element?.system === 'DC';
+    return [
+      edits.map((edit) => ({ branch: edit.branch, ...asWave(edit, !isDirect(edit)) })),
+      edits.map((edit) => ({ branch: edit.branch, ...asWave(edit, isDirect(edit)) })),
+    ];
   }
 
   /** The island's, with loads' by the step that they are in, and the variant's own spread. */
@@ -460,7 +370,7 @@ export class Operation {
       draw === undefined || island.loads.length === 0
         ? effects
         : effects.map((effect) => {
-            const ohms = this.#drawSpread(draw, island.branches[effect.branch]!);
+            const ohms = spreadOfDraw(this.house, island.branches[effect.branch]!, draw);
             return ohms === undefined ? effect : { ...effect, ohms };
           });
     if (spread === undefined) return stepped;
@@ -468,30 +378,4 @@ export class Operation {
     const group = nuisances.length;
     return [...stepped, ...own.map((branch) => ({ group, branch: localBranch[branch]!, ohms: spread.share, emf: 0 }))];
   }
-
-  /** Half a step of what a load draws, as a share; undefined where it is not gone through in steps. */
-  #drawSpread(draw: number, branch: number): number | undefined {
-    const { kind, element } = this.house.branches[branch]!;
-    if (kind !== 'load' || isSounder(this.house, branch)) return undefined;
-    const { idle = 0, peak = 0 } = element?.draws ?? {};
-    const middle = idle + (peak - idle) * draw;
-    return middle > 0 ? Math.max(((peak - idle) * DRAW_HALF) / middle, 0.1) : undefined;
-  }
-}
-
-function lowestVolts({ element }: HouseBranch): number {
-  return Math.max(element?.staysOnFrom ?? 0, 0.5);
-}
-
-/** What a load draws: a sounder at rest or at its peak; anything else somewhere between its draws. */
-export function drawOf(house: House, branch: number, isPressed: boolean, share = 0.5): number {
-  const { element } = house.branches[branch]!;
-  const { idle = 0, peak = 0 } = element?.draws ?? {};
-  if (isSounder(house, branch)) return isPressed ? peak : idle;
-  return idle + (peak - idle) * share;
-}
-
-export function isSounder(house: House, branch: number): boolean {
-  const { element } = house.branches[branch]!;
-  return house.analysis.parts.get(element?.part ?? '')?.role === 'chime';
 }

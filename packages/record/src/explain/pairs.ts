@@ -57,6 +57,7 @@ function merged(one: Variant, other: Variant): readonly Variant[] {
       stuck: new Set([...(one.stuck ?? []), ...(other.stuck ?? [])]),
       ringsWired: both(one.ringsWired, other.ringsWired),
       latched: new Set([...(one.latched ?? []), ...(other.latched ?? [])]),
+      reversed: new Set([...(one.reversed ?? []), ...(other.reversed ?? [])]),
       ...(one.off === true || other.off === true ? { off: true as const } : {}),
     },
   ];

@@ -25,6 +25,8 @@ export interface Signalling {
   readonly seen: readonly number[];
 }
 
+/** Whole waves have 1.41 times the RMS volts of half waves; in between a sounder may play or not. Common practice, no source. */
+const RISES_BY = 1.2;
 /** Share of belief that goes evenly to all signs then. */
 const IN_DOUBT = 0.2;
 
@@ -125,7 +127,14 @@ class Watching {
       const { kind, element } = this.#house.branches[branch]!;
       const isHeld = kind === 'coil' && element!.humsFromAmps !== undefined;
       const before = isActed && isHeld ? this.#pulls(branch, IDLE) : 0;
-      const strikes = isActed || !isHeld ? pull * (1 - before) : 0.1 * pull;
+      const strikes =
+        kind === 'load' && this.#isCut(branch)
+          ? isActed
+            ? pull * this.#risesFromRest(branch)
+            : 0
+          : isActed || !isHeld
+            ? pull * (1 - before)
+            : 0.1 * pull;
       const hums = isHeld ? Math.max(pull - strikes, this.#hummingChance(branch)) : 0;
       const note = noteOf(this.#house, branch);
       if (note !== undefined) chances.set(`rings:${note}`, strikes);
@@ -139,6 +148,18 @@ class Watching {
     chances.set('hums', noRing * (1 - noHum));
     chances.set('silent', noRing * noHum);
     return chances;
+  }
+
+  #isCut(branch: number): boolean {
+    const { islands } = this.gauge.operation;
+    return islands.list[islands.ofBranch[branch]!]!.diodes.length > 0;
+  }
+
+  /** Half waves keep an electronic sounder awake; it plays when it gets whole ones: the chance that its volts tell. */
+  #risesFromRest(branch: number): number {
+    const rest = this.#across(branch, IDLE);
+    const now = this.#across(branch);
+    return normalAbove(now.mean, RISES_BY * rest.mean, Math.sqrt(now.variance + rest.variance) / 2);
   }
 
   /** The chance that a coil pulls its plunger in, or that an electronic sounder wakes. */

@@ -1,7 +1,9 @@
 /** Readings that can't be right whatever the house: the slip is in the reading, and no fault is looked for behind it. */
 
-import { type Analysis, pointOf } from '../analysis-types.js';
-import type { MeterPoint, Reading, Sign } from '../readings-types.js';
+import { piecesOf } from '../analyse/analyse.js';
+import { keptWith } from '../analyse/lazily.js';
+import { type Analysis, type CircuitAnalysis, pointOf } from '../analysis-types.js';
+import type { MeterPoint, Reading, ReadingOf, Sign } from '../readings-types.js';
 import { mainsOf } from '../resolve/mains.js';
 import { meterPointName, readingPlaceWords, readingShownWords, readingStateWords } from './reading-words.js';
 import { volts } from './units.js';
@@ -9,8 +11,9 @@ import { quote } from './words.js';
 
 /** What a meter still shows on wires that nothing feeds: common practice, no source. */
 const STRAY_VOLTS = 2;
-/** Beyond every supply's no-load volts together with mains as high as they come: common practice, no source. */
-const ABOVE_ALL_SUPPLIES = 1.2;
+/** Beyond every supply's no-load volts together, were each of them one of half as many volts again, and never below so many: common practice, no source. */
+const ABOVE_ALL_SUPPLIES = 1.8;
+const NEVER_BELOW_VOLTS = 52;
 /** A mains reading outside of these shares of the nominal is one of something else; about none is a dead outlet. Common practice, no source. */
 const MAINS_SHARES = { none: 0.1, least: 0.6, most: 1.3 } as const;
 
@@ -41,32 +44,81 @@ export function badReading(analysis: Analysis, reading: Reading): BadReading | u
     const why = whyNotThere(analysis, point);
     if (why !== undefined) return slip(why);
   }
+  if (of.kind === 'ohms') return badOhms(of, state.kind === 'off');
   if (of.kind === 'amps') {
-    if (state.kind !== 'off' || of.amps < 0.005) return undefined;
+    if (state.kind !== 'off' || Math.abs(of.amps) < 0.005) return undefined;
     return { why: `the supplies are isolated, and ${shown} was read: something still feeds it`, danger: true };
   }
+  return badVolts(analysis, reading, of);
+}
+
+function badOhms({ between: [a, b], ohms }: Extract<ReadingOf, { kind: 'ohms' }>, isOff: boolean) {
+  const slip = (why: string): BadReading => ({ why, danger: false });
+  if (ohms !== null && !(ohms >= 0)) return slip('ohms are never less than none');
+  if (!isOff)
+    return slip('ohms are read with the supplies isolated: what a meter shows on a live circuit means nothing');
+  if (ohms !== null || !isSamePoint(a, b)) return undefined;
+  return slip(`both probes are on ${quote(meterPointName(a))}, and OL was read between them`);
+}
+
+function badVolts(
+  analysis: Analysis,
+  reading: Reading,
+  of: Extract<ReadingOf, { kind: 'volts' }>,
+): BadReading | undefined {
+  const slip = (why: string): BadReading => ({ why, danger: false });
+  const shown = readingShownWords(of);
+  const size = Math.abs(of.volts);
   const [a, b] = of.between;
-  const isSome = of.kind === 'volts' ? of.volts > STRAY_VOLTS : of.ohms === null;
-  if (isSome && isSamePoint(a, b))
+  if (!Number.isFinite(size)) return slip('it is no figure');
+  if (size > STRAY_VOLTS && isSamePoint(a, b))
     return slip(`both probes are on ${quote(meterPointName(a))}, and ${shown} was read between them`);
-  if (of.kind !== 'volts' || of.volts <= STRAY_VOLTS) return undefined;
   const place = readingPlaceWords(of);
-  if (state.kind === 'off')
+  const system = systemAt(analysis, a);
+  if (of.volts < 0 && (of.system ?? system) === 'AC')
+    return slip(`${shown} was read ${place}, and AC volts have no sign: was the meter on DC?`);
+  if (size <= STRAY_VOLTS) return undefined;
+  if (reading.state.kind === 'off')
     return {
       why: `${shown} was read ${place} with the supplies isolated: something still feeds it, and it is not dead`,
       danger: true,
     };
   if (of.between.some((point) => isLineSide(analysis, point))) return undefined;
   const most = allSuppliesVolts(analysis);
-  if (most !== undefined && of.volts > most * ABOVE_ALL_SUPPLIES) {
+  if (most !== undefined && size > Math.max(most * ABOVE_ALL_SUPPLIES, NEVER_BELOW_VOLTS)) {
     const why = `${shown} was read ${place} ${readingStateWords(analysis, reading)}, and all supplies of this record together give ${volts(most)}: the unit is wrong, or something else feeds these wires`;
     return { why, danger: true };
   }
-  if (of.system === 'DC' && !givesDc(analysis))
-    return slip(
-      `${shown} was read ${place}, and nothing in this record gives DC: the meter was to be set to volts AC, or a supply of another kind is in`,
-    );
-  return undefined;
+  if (of.system === undefined || system === undefined || of.system === system) return undefined;
+  if (of.system === 'AC')
+    return slip(`${shown} was read ${place}, and the circuit there is DC: the meter was to be set to volts DC`);
+  if (hasDiode(analysis, a)) return undefined;
+  const instead = 'the meter was to be set to volts AC, or a supply of another kind is in';
+  return slip(
+    givesDc(analysis)
+      ? `${shown} was read ${place}, and the circuit there is AC: ${instead}`
+      : `${shown} was read ${place}, and nothing in this record gives DC: ${instead}`,
+  );
+}
+
+/** The circuit that a probe is in, where the record tells. */
+function circuitAt({ circuits }: Analysis, point: MeterPoint): CircuitAnalysis | undefined {
+  if (point.kind === 'end') {
+    const name = pointOf(point.end);
+    return circuits.find(({ circuit }) => circuit.points.includes(name));
+  }
+  return circuits.find(({ runs }) => runs.includes(point.run));
+}
+
+function systemAt(analysis: Analysis, point: MeterPoint): 'AC' | 'DC' | undefined {
+  const system = circuitAt(analysis, point)?.circuit.system;
+  return system === 'AC' || system === 'DC' ? system : undefined;
+}
+
+/** Diodes cut waves: on DC a meter shows their mean. */
+function hasDiode(analysis: Analysis, point: MeterPoint): boolean {
+  const elements = circuitAt(analysis, point)?.circuit.elements ?? [];
+  return elements.some((id) => analysis.elements.get(id)?.element.kind === 'diode');
 }
 
 function isSamePoint(a: MeterPoint, b: MeterPoint): boolean {
@@ -104,19 +156,25 @@ function isLineSide({ parts }: Analysis, point: MeterPoint): boolean {
 }
 
 /** Undefined where the volts of some supply are not known. */
-function allSuppliesVolts({ elements }: Analysis): number | undefined {
-  let sum = 0;
-  for (const element of elements.values()) {
-    if (element.element.kind !== 'winding') continue;
-    if (element.noLoadVolts === undefined) return undefined;
-    sum += element.noLoadVolts;
-  }
+function allSuppliesVolts(analysis: Analysis): number | undefined {
+  const sum = piecesOf(analysis).reduce((total, piece) => total + suppliesIn(piece).volts, 0);
   return sum > 0 ? sum : undefined;
 }
 
-function givesDc({ elements }: Analysis): boolean {
-  return [...elements.values()].some(({ element, system }) => element.kind === 'diode' || system === 'DC');
+function givesDc(analysis: Analysis): boolean {
+  return piecesOf(analysis).some((piece) => suppliesIn(piece).givesDc);
 }
+
+/** `volts` is no number where those of some supply are not known. */
+const suppliesIn = keptWith(({ elements }: Analysis) => {
+  let volts = 0;
+  let isDirect = false;
+  for (const { element, system, noLoadVolts = Number.NaN } of elements.values()) {
+    if (element.kind === 'winding') volts += noLoadVolts;
+    isDirect ||= element.kind === 'diode' || system === 'DC';
+  }
+  return { volts, givesDc: isDirect };
+});
 
 /** Readings taken in one block that can't both, or all, be right. */
 export interface Contradiction {
@@ -136,7 +194,9 @@ export function contradictions(analysis: Analysis, readings: readonly Reading[])
   const found: Contradiction[] = [];
   const told = new Set<number>();
   readings.forEach((later, last) => {
-    const first = readings.slice(0, last).findIndex((earlier) => isOfTheSame(earlier, later) && !agree(earlier, later));
+    const first = readings
+      .slice(0, last)
+      .findIndex((earlier) => isOfTheSame(analysis, earlier, later) && !agree(analysis, earlier, later));
     if (first < 0) return;
     told.add(last);
     const place = later.of.kind === 'sign' ? quote(later.of.part) : readingPlaceWords(later.of);
@@ -144,9 +204,12 @@ export function contradictions(analysis: Analysis, readings: readonly Reading[])
     const why = `${was} and ${is} were noted of one thing, ${place} ${readingStateWords(analysis, later)}`;
     found.push({ among: [first, last], why });
   });
-  for (const three of triangles(readings)) {
+  for (const three of triangles(analysis, readings)) {
     if (three.some((index) => told.has(index))) continue;
-    const sides = three.map((index) => ({ index, ...figureOf(readings[index]!)! }));
+    const sides = three.map((index) => {
+      const { value, tolerance } = figureOf(analysis, readings[index]!)!;
+      return { index, value: Math.abs(value), tolerance };
+    });
     const [longest, ...others] = [...sides].sort((x, y) => y.value - x.value);
     const sum = others.reduce((total, side) => total + side.value + side.tolerance, 0);
     if (longest!.value - longest!.tolerance <= sum) continue;
@@ -164,11 +227,16 @@ function keyOfState({ state }: Reading): string {
   return state.kind === 'off' ? 'off' : `live ${state.pressed.join()} ${(state.bridged ?? []).join()}`;
 }
 
+/** What the meter was set to, AC or DC. */
+function settingOf(analysis: Analysis, { between, system }: Extract<ReadingOf, { kind: 'volts' }>): string {
+  return system ?? systemAt(analysis, between[0]) ?? '';
+}
+
 function pairOf(between: readonly [MeterPoint, MeterPoint]): string {
   return between.map(meterPointName).sort().join(' ');
 }
 
-function isOfTheSame(one: Reading, other: Reading): boolean {
+function isOfTheSame(analysis: Analysis, one: Reading, other: Reading): boolean {
   const [a, b] = [one.of, other.of];
   if (a.kind === 'mains' || b.kind === 'mains') return a.kind === b.kind;
   if (keyOfState(one) !== keyOfState(other)) return false;
@@ -178,7 +246,7 @@ function isOfTheSame(one: Reading, other: Reading): boolean {
   }
   if (a.kind === 'amps' && b.kind === 'amps') return meterPointName(a.through) === meterPointName(b.through);
   if (a.kind === 'volts' && b.kind === 'volts')
-    return pairOf(a.between) === pairOf(b.between) && (a.system ?? b.system) === (b.system ?? a.system);
+    return pairOf(a.between) === pairOf(b.between) && settingOf(analysis, a) === settingOf(analysis, b);
   return a.kind === 'ohms' && b.kind === 'ohms' && pairOf(a.between) === pairOf(b.between);
 }
 
@@ -189,29 +257,45 @@ function isLight(shows: Sign): boolean {
 /** Ohms from which a meter may show OL as well: common practice, no source. */
 const NEARLY_OPEN_OHMS = 1e6;
 
-function agree(one: Reading, other: Reading): boolean {
+function agree(analysis: Analysis, one: Reading, other: Reading): boolean {
   if (one.of.kind === 'sign' && other.of.kind === 'sign') return one.of.shows === other.of.shows;
-  const [a, b] = [figureOf(one), figureOf(other)];
+  const [a, b] = [figureOf(analysis, one), figureOf(analysis, other)];
   if (a && b) return Math.abs(a.value - b.value) <= a.tolerance + b.tolerance;
   return (a ?? b) === undefined || (a ?? b)!.value >= NEARLY_OPEN_OHMS;
 }
 
-function figureOf({ of, within }: Reading): { readonly value: number; readonly tolerance: number } | undefined {
+function figureOf(
+  analysis: Analysis,
+  { of, within }: Reading,
+): { readonly value: number; readonly tolerance: number } | undefined {
   const as = (value: number, floor: number) => {
-    const stated = within && ('share' in within ? within.share * value : within.figure);
-    return { value, tolerance: stated ?? METER_SHARE * value + floor };
+    const size = Math.abs(value);
+    const stated = within && ('share' in within ? within.share * size : within.figure);
+    return { value, tolerance: stated ?? METER_SHARE * size + floor };
   };
-  if (of.kind === 'mains' || of.kind === 'volts') return as(of.volts, METER_VOLTS);
+  if (of.kind === 'mains') return as(of.volts, METER_VOLTS);
+  // The probes the other way round have the sign the other way round.
+  if (of.kind === 'volts') {
+    const hasSign = settingOf(analysis, of) === 'DC';
+    return as(hasSign && isTurned(of.between) ? -of.volts || 0 : of.volts, METER_VOLTS);
+  }
   if (of.kind === 'amps') return as(of.amps, METER_AMPS);
   return of.kind === 'ohms' && of.ohms !== null ? as(of.ohms, METER_OHMS) : undefined;
 }
 
+/** Whether the probes are noted the other way round than the pair's name has them. */
+function isTurned([a, b]: readonly [MeterPoint, MeterPoint]): boolean {
+  return meterPointName(a) > meterPointName(b);
+}
+
 /** Volts between three points two by two, in one state: none of the three is more than the other two together. */
-function triangles(readings: readonly Reading[]): readonly (readonly [number, number, number])[] {
+function triangles(analysis: Analysis, readings: readonly Reading[]): readonly (readonly [number, number, number])[] {
   const sides = readings.flatMap(({ of, state }, index) => {
     if (of.kind !== 'volts' || state.kind === 'off') return [];
     const [a, b] = of.between.map(meterPointName);
-    return a === b ? [] : [{ index, a: a!, b: b!, state: keyOfState(readings[index]!), system: of.system ?? '' }];
+    return a === b
+      ? []
+      : [{ index, a: a!, b: b!, state: keyOfState(readings[index]!), system: settingOf(analysis, of) }];
   });
   const found: [number, number, number][] = [];
   for (const [i, one] of sides.entries()) {
