@@ -36,7 +36,7 @@ export function comparisonSections(view: CompareView, named?: (name: string) => 
   );
   const rows = view.figures.map(
     ({ what, before, after, when }) =>
-      html`<tr><th scope="row">${sentence(what, named)}${when && html` <span class="when">${sentence(when, named)}</span>`}</th><td>${before}</td><td>${after}</td></tr>`,
+      html`<tr><th scope="row">${sentence(what, named)}${when.length > 0 && html` <span class="when">${sentence(when.join(', '), named)}</span>`}</th><td>${before}</td><td>${after}</td></tr>`,
   );
   const figures =
     rows.length > 0 &&

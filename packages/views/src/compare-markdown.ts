@@ -23,7 +23,7 @@ export function compareMarkdown(comparison: Comparison): string {
             ['Figure', 'When', 'Before', 'After'],
             view.figures.map(({ what, before, after, when }) => [
               sentence(what),
-              sentence(when),
+              sentence(when.join(', ')),
               text(before),
               text(after),
             ]),

@@ -47,7 +47,10 @@ function figures({ figures: lines }: CompareView): string[][] {
     [
       'Figures',
       row(['', 'before', 'after', '']),
-      ...lines.map((line) => row([bare(line.what), line.before, line.after, bare(line.when)])),
+      ...lines.flatMap(({ what, before, after, when: [first = '', ...more] }) => [
+        row([bare(what), before, after, bare(first)]),
+        ...more.map((words) => row(['', '', '', bare(words)])),
+      ]),
       ...wrapped(figureBasis, WIDTH - 2).map((line) => `  ${line}`),
     ],
   ];

@@ -31,8 +31,8 @@ export interface FigureLine {
   readonly what: string;
   readonly before: string;
   readonly after: string;
-  /** "while `porch-button` is held". */
-  readonly when: string;
+  /** "while `porch-button` is held"; two where what was worst before is not so after: "before at rest", "after while …". */
+  readonly when: readonly string[];
 }
 
 export interface FindingLine {
@@ -195,11 +195,10 @@ function jumperWords(kind: string, before: JumperEnds | null, after: JumperEnds 
   return `${kind}${named} from ${quote(from)} to ${quote(to)}`;
 }
 
-/** What was worst before need not be so after. */
-function whenWords({ before, after }: FigureDifference['when']): string {
-  const [was, is] = [before, after].map((state) => (state === null ? '' : stateWords(state)));
-  if (was === '' || is === '' || was === is) return is || was || '';
-  return `before ${was}, after ${is}`;
+function whenWords({ before, after }: FigureDifference['when']): string[] {
+  const [was, is] = [before, after].map((state) => (state === null ? undefined : stateWords(state)));
+  if (was !== undefined && is !== undefined && was !== is) return [`before ${was}`, `after ${is}`];
+  return [is ?? was ?? []].flat();
 }
 
 function figureLine({ name, element, figure, unit, before, after, when }: FigureDifference): FigureLine {

@@ -5,7 +5,7 @@ import type { NextStep } from '@ohmstead/record';
 export type DraftKind = 'across' | 'through' | 'sign' | 'mains';
 
 export interface ReadingDraft {
-  /** `idle`, `off`, the contacts that are held: `porch-button`, or after `bridged` those whose wires are held together. */
+  /** `idle`, `off`, `off, pressed porch-button`, the contacts that are held: `porch-button`, or after `bridged` those whose wires are held together. */
   readonly state: string;
   readonly kind: DraftKind;
   /** Names of the two points of `across`, in the order in which they were chosen; of `through` the first alone counts. */
@@ -28,7 +28,7 @@ export const EMPTY_DRAFT: ReadingDraft = {
 /** The line as the notation has it, and as far as it is known: a gap is left out. A bare figure gets the unit that fits. */
 export function draftLine(draft: ReadingDraft): string {
   const { state, kind, points, part, shows } = draft;
-  const how = /^(idle|off|bridged .*)$/.test(state) ? state : `pressed ${state}`;
+  const how = /^(idle|off|(off, )?pressed .*|bridged .*)$/.test(state) ? state : `pressed ${state}`;
   switch (kind) {
     case 'mains':
       return words('mains', figureOf(draft, 'V'));
@@ -37,7 +37,7 @@ export function draftLine(draft: ReadingDraft): string {
     case 'through':
       return words(how, 'through', points[0] ?? '', figureOf(draft, 'A'));
     case 'across':
-      return words(how, points.slice(0, 2).join(', '), figureOf(draft, state === 'off' ? 'ohm' : 'V'));
+      return words(how, points.slice(0, 2).join(', '), figureOf(draft, /^off\b/.test(state) ? 'ohm' : 'V'));
   }
 }
 
@@ -47,8 +47,8 @@ function words(...pieces: readonly string[]): string {
 
 function figureOf({ value }: ReadingDraft, unit: string): string {
   // The notation has a point where a meter or a habit may have a comma.
-  const written = value.trim().replace(/^(\d+),(\d+)/, '$1.$2');
-  return /^\d+(\.\d+)?$/.test(written) ? `${written} ${unit}` : written;
+  const written = value.trim().replace(/^([-\u2212]?\d+),(\d+)/, '$1.$2');
+  return /^[-\u2212]?\d+(\.\d+)?$/.test(written) ? `${written} ${unit}` : written;
 }
 
 /** What is still to be done before there is a reading, in a sentence; null where the rest is for the notation to judge. */
@@ -71,8 +71,12 @@ export function withPoint(draft: ReadingDraft, point: string): ReadingDraft {
 }
 
 function stateOf(state: NextStep['asked']['state']): string {
-  if (state.kind === 'off') return 'off';
-  if (state.bridged !== undefined && state.bridged.length > 0) return `bridged ${state.bridged.join(', ')}`;
+  const { pressed = [] } = state;
+  if (state.kind === 'off') return pressed.length === 0 ? 'off' : `off, pressed ${pressed.join(', ')}`;
+  if (state.bridged !== undefined && state.bridged.length > 0) {
+    const bridged = `bridged ${state.bridged.join(', ')}`;
+    return pressed.length === 0 ? bridged : `pressed ${pressed.join(', ')}, ${bridged}`;
+  }
   return state.pressed.length === 0 ? 'idle' : state.pressed.join(', ');
 }
 
