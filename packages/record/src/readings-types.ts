@@ -11,7 +11,8 @@ export type ReadingState =
       /** Contacts whose two wires were held together by hand instead of pressing them. */
       readonly bridged?: readonly string[];
     }
-  | { readonly kind: 'off' };
+  /** `pressed`: contacts held meanwhile, as one does to read the ohms of a contact. */
+  | { readonly kind: 'off'; readonly pressed?: readonly string[] };
 
 /** Where a probe was held: on a terminal or splice, or on one conductor's bare end. */
 export type MeterPoint =

@@ -83,7 +83,7 @@ export function readQuantity(
   quantity: Quantity | undefined,
   fits: readonly Measure[],
   of: string,
-  zero = false,
+  from: From = 'bound',
 ): Read | undefined {
   if (!quantity) return undefined;
   const site = context.site(quantity);
@@ -138,7 +138,7 @@ export function readQuantity(
   }
   const named = unit.system ?? (quantity.system?.toUpperCase() as 'AC' | 'DC' | undefined);
   const read = { least, most, measure: unit.measure, unit, about: quantity.about };
-  return inBounds(context, quantity, named ? { ...read, system: named } : read, of, zero);
+  return inBounds(context, quantity, named ? { ...read, system: named } : read, of, from);
 }
 
 /** `16 V 10 VA` was read as one quantity, as `21 ft 6 in` is. */
@@ -245,12 +245,18 @@ function inBounds(
   quantity: Quantity,
   read: Read,
   of: string,
-  zero = false,
+  from: From = 'bound',
 ): Read | undefined {
   const bound = bounds[read.measure];
   const { most } = bound;
-  const words = zero ? bound.words.replace('above 0 and up', 'from 0') : bound.words;
-  const [above, least] = zero && bound.above === 0 ? [undefined, 0] : [bound.above, bound.least];
+  const hasSign = from === 'below-none' && read.measure === 'volts';
+  const isFromNone = from !== 'bound' && bound.above === 0;
+  const words = hasSign
+    ? `from -${most} to ${most} V`
+    : isFromNone
+      ? bound.words.replace('above 0 and up', 'from 0')
+      : bound.words;
+  const [above, least] = hasSign ? [undefined, -most] : isFromNone ? [undefined, 0] : [bound.above, bound.least];
   const low = Math.min(read.least, read.most);
   const high = Math.max(read.least, read.most);
   const tooLow = (above !== undefined && !(low > above)) || (least !== undefined && !(low >= least));
@@ -262,15 +268,18 @@ function inBounds(
   return undefined;
 }
 
-/** One figure; a range where one figure belongs is out of range. `zero`: what is read with a meter may be nothing. */
+/** What is read with a meter may be nothing, and volts on DC less than that. */
+export type From = 'bound' | 'none' | 'below-none';
+
+/** One figure; a range where one figure belongs is out of range. */
 export function readFigure(
   context: LoweringContext,
   quantity: Quantity | undefined,
   fits: readonly Measure[],
   of: string,
-  zero = false,
+  from: From = 'bound',
 ): Read | undefined {
-  const read = readQuantity(context, quantity, fits, of, zero);
+  const read = readQuantity(context, quantity, fits, of, from);
   if (!read || read.least === read.most || read.measure === 'hertz') return read;
   const site = context.site(quantity!);
   context.report('value-out-of-range', { written: textOf(site), of, takes: 'by one figure, not a range' }, site);

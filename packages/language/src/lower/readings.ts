@@ -103,10 +103,10 @@ class ReadingLine {
 
   #state(): ReadingState | undefined {
     const { off, pressed, bridged, idle, mainsAlone } = this.#node;
-    if (off) return { kind: 'off' };
     const held = this.#contacts(pressed);
     const joined = this.#contacts(bridged);
     if (!held || !joined) return undefined;
+    if (off) return { kind: 'off', ...(held.length === 0 ? {} : { pressed: held }) };
     if (!idle && !mainsAlone && held.length + joined.length === 0) return undefined;
     return { kind: 'live', pressed: held, ...(joined.length === 0 ? {} : { bridged: joined }) };
   }
@@ -153,7 +153,7 @@ class ReadingLine {
   #shown(state: ReadingState | undefined): { readonly of: ReadingOf; readonly measure?: Measure } | undefined {
     const { mains, through, part, a, b, value } = this.#node;
     if (mains !== undefined) {
-      const read = readFigure(this.#context, mains, ['volts'], 'a mains voltage', true);
+      const read = readFigure(this.#context, mains, ['volts'], 'a mains voltage', 'none');
       return read && { of: { kind: 'mains', volts: read.least }, measure: 'volts' };
     }
     if (part !== undefined) return this.#sign(part);
@@ -171,7 +171,7 @@ class ReadingLine {
       return from && to && { of: { kind: 'ohms', between: [from, to], ohms: null } };
     }
     const fits: readonly Measure[] = !state ? ['volts', 'ohms'] : isOff ? ['ohms', 'volts'] : ['volts'];
-    const read = this.#figure(value, fits, what);
+    const read = this.#figure(value, fits, what, true);
     if (!from || !to || !read) return undefined;
     const between = [from, to] as const;
     if (read.measure === 'ohms') return { of: { kind: 'ohms', between, ohms: read.least }, measure: 'ohms' };
@@ -179,9 +179,11 @@ class ReadingLine {
     return { of: { kind: 'volts', between, volts: read.least, ...system }, measure: 'volts' };
   }
 
-  #figure(value: Shown | undefined, fits: readonly Measure[], of: string): Read | undefined {
+  /** `signed`: volts may be below none, with the leads swapped on DC; whether the circuit is DC is not known here. */
+  #figure(value: Shown | undefined, fits: readonly Measure[], of: string, signed = false): Read | undefined {
     if (value?.open) return this.#noUnit(value, of, fits);
-    return readFigure(this.#context, value?.figure, fits, of, true);
+    const hasSign = signed && value?.figure?.system?.toUpperCase() !== 'AC';
+    return readFigure(this.#context, value?.figure, fits, of, hasSign ? 'below-none' : 'none');
   }
 
   #noUnit(value: Shown, of: string, fits: readonly Measure[]): undefined {
@@ -195,7 +197,7 @@ class ReadingLine {
     const quantity = this.#node.value?.within ?? this.#node.within;
     if (quantity === undefined) return undefined;
     const own: readonly Measure[] = shown?.measure === undefined ? [] : [shown.measure];
-    const read = readFigure(this.#context, quantity, ['percent', ...own], 'a tolerance', true);
+    const read = readFigure(this.#context, quantity, ['percent', ...own], 'a tolerance', 'none');
     if (!read) return null;
     return read.measure === 'percent' ? { share: read.least / 100 } : { figure: read.least };
   }

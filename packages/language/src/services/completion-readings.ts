@@ -25,16 +25,20 @@ export function readingOffers(
   if (first === 'mains') return afterFigure(words.slice(1), number, ['V']);
   const length = stateLength(words);
   if (length === 0) return [];
-  const pressing =
-    ['pressed', 'bridged'].includes(first!) &&
-    (words.length === 1 || words.at(-1)!.endsWith(',')) &&
-    length === words.length;
-  if (pressing) {
+  const last = words.at(-1)!.toLowerCase();
+  const isOff = first === 'off' || first === 'off,';
+  if (length === words.length) {
+    if (last === 'off,') return [{ kind: 'words', list: ['pressed'] }];
     const contacts: ReadingOffer = { kind: 'contacts', list: contactsOf(installation) };
+    if (last === 'pressed' || last === 'bridged') return [contacts];
+    const mayBridge = first === 'pressed' && !words.some((word) => word.toLowerCase() === 'bridged');
+    const bridged: readonly ReadingOffer[] = mayBridge ? [{ kind: 'words', list: ['bridged'] }] : [];
     // A comma may also follow the first of two points.
-    return words.length > 1 ? [contacts, ...points(installation)] : [contacts];
+    if (last.endsWith(',')) return [contacts, ...bridged, ...points(installation)];
+    const more = last === 'off' ? [{ kind: 'words', list: ['pressed'] } as const] : bridged;
+    return [...afterState([], isOff, installation, number), ...more];
   }
-  return afterState(words.slice(length), first === 'off', installation, number);
+  return afterState(words.slice(length), isOff, installation, number);
 }
 
 function afterState(

@@ -6,13 +6,21 @@ export function isSign(word: string): boolean {
   return SIGNS.has(word.toLowerCase().replace(/,$/, ''));
 }
 
-/** How many words say how the house stood: `idle`, `off`, `pressed a, b`, `bridged a`; 0 where none does. */
+/** How many words say how the house stood: `idle`, `off`, `off, pressed a`, `pressed a, b`, `pressed a, bridged b`, `bridged a`; 0 where none does. */
 export function stateLength(words: readonly string[]): number {
-  const first = words[0]?.toLowerCase();
-  if (first === 'idle' || first === 'off') return 1;
+  const wordAt = (index: number): string | undefined => words[index]?.toLowerCase().replace(/,$/, '');
+  const first = wordAt(0);
+  if (first === 'idle') return 1;
+  if (first === 'off') return wordAt(1) === 'pressed' ? afterContacts(words, 2) : 1;
   if (first !== 'pressed' && first !== 'bridged') return 0;
-  let length = 2;
-  while (words[length - 1]?.endsWith(',') === true) length++;
+  const length = afterContacts(words, 1);
+  return first === 'pressed' && wordAt(length) === 'bridged' ? afterContacts(words, length + 1) : length;
+}
+
+/** Where a list of contacts ends that starts at `from`; a comma also stands before `bridged`. */
+function afterContacts(words: readonly string[], from: number): number {
+  let length = from + 1;
+  while (words[length - 1]?.endsWith(',') === true && words[length]?.toLowerCase() !== 'bridged') length++;
   return Math.min(length, words.length);
 }
 

@@ -53,6 +53,24 @@ describe('a line of readings', () => {
       { kind: 'sign', part: 'hall-chime', shows: 'rings', note: 'front' },
     ],
     ['pressed yard-button hall-chime rings rear', {}, { kind: 'sign', note: 'rear' }],
+    ['idle bell-tx.a, bell-tx.b -12.1 V', { kind: 'live', pressed: [] }, { kind: 'volts', volts: -12.1 }],
+    ['idle bell-tx.a, bell-tx.b -12.1 V DC', {}, { kind: 'volts', volts: -12.1, system: 'DC' }],
+    [
+      'off, pressed porch-button porch-button.a, porch-button.b 0.4 ohm',
+      { kind: 'off', pressed: ['porch-button'] },
+      { kind: 'ohms', ohms: 0.4 },
+    ],
+    ['off pressed porch-button porch-button.a, porch-button.b OL', { kind: 'off', pressed: ['porch-button'] }, {}],
+    [
+      'pressed yard-button, bridged porch-button hall-chime rings front',
+      { kind: 'live', pressed: ['yard-button'], bridged: ['porch-button'] },
+      { kind: 'sign', shows: 'rings' },
+    ],
+    [
+      'pressed yard-button bridged porch-button bell-tx.a, bell-tx.b 13 V',
+      { kind: 'live', pressed: ['yard-button'], bridged: ['porch-button'] },
+      { kind: 'volts', volts: 13 },
+    ],
     ['idle mains 118 V', { kind: 'live', pressed: [] }, { kind: 'mains', volts: 118 }],
     ['mains 118 V', { kind: 'live', pressed: [] }, { kind: 'mains', volts: 118 }],
   ])('is read: %s', (line, state, of) => {
@@ -98,7 +116,10 @@ describe('a line that cannot be meant', () => {
     ['off bell-tx.a, bell-tx.b 20 mohm', 'unit-mismatch', '`20 mohm`'],
     ['idle bell-tx.a, bell-tx.b 18', 'unit-mismatch', 'has no unit'],
     ['idle bell-tx.a, bell-tx.b 18 V within 2 ohm', 'unit-mismatch', 'a tolerance takes'],
-    ['idle bell-tx.a, bell-tx.b -18 V', 'value-out-of-range', 'from 0 to 1000 V'],
+    ['idle bell-tx.a, bell-tx.b -18 V AC', 'value-out-of-range', 'from 0 to 1000 V'],
+    ['idle bell-tx.a, bell-tx.b -1800 V', 'value-out-of-range', 'from -1000 to 1000 V'],
+    ['off, pressed porch-buton bell-tx.a, bell-tx.b 2 ohm', 'unknown-name', 'Did you mean `porch-button`?'],
+    ['off, pressed porch-button bell-tx.a, bell-tx.b 2 A', 'unit-mismatch', 'with the supplies isolated takes `ohm`'],
     ['meter 0 ohm', 'value-out-of-range', 'above 0'],
     ['idle bell-tx.a bell-tx.b 18 V', 'syntax', '`,` belongs here'],
   ])('is said to be wrong on its own line, once: %s', (line, code, says) => {

@@ -30,6 +30,11 @@ describe('completion', () => {
   it.each([
     ['', ['idle', 'pressed', 'bridged', 'off', 'mains', 'meter', 'note', 'label', 'photo', 'installed']],
     ['pressed ', ['porch-button', 'yard-button']],
+    ['pressed porch-button, bridged ', ['porch-button', 'yard-button']],
+    ['off, ', ['pressed']],
+    ['off, pressed ', ['porch-button', 'yard-button']],
+    ['off, pressed porch-button bell-tx.a, bell-tx.b 1.7 ', ['ohm', 'kohm', 'Mohm']],
+    ['pressed porch-button, bridged yard-button hall-chime ', ['silent', 'rings', 'hums', 'dark', 'lit']],
     ['idle hall-chime ', ['silent', 'rings', 'hums', 'dark', 'lit']],
     ['pressed yard-button hall-chime rings ', ['trans', 'front', 'rear']],
     ['off tx-to-hall.red ', ['at']],
@@ -61,16 +66,20 @@ describe('formatting', () => {
   pressed porch-button  across hall-chime.trans, hall-chime.front   14.9 V within 3 % // held
   off bell-tx.a, bell-tx.b ol
   pressed porch-button hall-chime rings "FRONT"
+  off , pressed porch-button porch-button.a, porch-button.b 0.4 ohm
+  pressed yard-button,bridged porch-button bell-tx.a, bell-tx.b -12.1 V
 }
 `;
   it('sets readings in columns and what is around them not', () => {
     const formatted = formatText(text);
     expect(formatted).toBe(`readings on 2026-11-20 {
-    idle                  bell-tx.a, bell-tx.b                       18.7 V
+    idle                                       bell-tx.a, bell-tx.b                       18.7 V
     note "x"
-    pressed porch-button  across hall-chime.trans, hall-chime.front  14.9 V within 3 %  // held
-    off                   bell-tx.a, bell-tx.b                       OL
-    pressed porch-button  hall-chime                                 rings "FRONT"
+    pressed porch-button                       across hall-chime.trans, hall-chime.front  14.9 V within 3 %  // held
+    off                                        bell-tx.a, bell-tx.b                       OL
+    pressed porch-button                       hall-chime                                 rings "FRONT"
+    off, pressed porch-button                  porch-button.a, porch-button.b             0.4 ohm
+    pressed yard-button, bridged porch-button  bell-tx.a, bell-tx.b                       -12.1 V
 }
 `);
     expect(formatText(formatted as string)).toBe(formatted);

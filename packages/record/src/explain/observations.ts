@@ -7,7 +7,7 @@ import { mainsOf } from '../resolve/mains.js';
 import type { Reading, ReadingBlock, ReadingState } from '../readings-types.js';
 import type { Spot } from './gauge.js';
 import type { House } from './house.js';
-import { IDLE, type Live, liveAs } from './operate.js';
+import { type Live, liveAs } from './operate.js';
 import { branchOf, type Found, nodeOf } from './points.js';
 import { meter } from './practice.js';
 import { noteOf, signallingOf } from './signs.js';
@@ -42,13 +42,13 @@ export function takeReadings(
   });
 }
 
-export function liveOf(state: ReadingState): Live | undefined {
-  return state.kind === 'off' ? undefined : liveAs(state.pressed, state.bridged);
+function liveOf(state: ReadingState): Live {
+  return state.kind === 'off' ? liveAs(state.pressed ?? []) : liveAs(state.pressed, state.bridged);
 }
 
 function observe(house: House, reading: Reading, stated: ReadingBlock, block: number): Found<Observation> {
   const { state, of, within } = reading;
-  const live = liveOf(state) ?? IDLE;
+  const live = liveOf(state);
   const unknown = [...live.pressed, ...live.bridged].find((name) => !knowsContact(house, name));
   if (unknown !== undefined) return { reason: `there is no contact ${quote(unknown)} in the record` };
   if (state.kind === 'off' && (of.kind === 'volts' || of.kind === 'amps'))
@@ -99,7 +99,7 @@ function observe(house: House, reading: Reading, stated: ReadingBlock, block: nu
         reasonWithheld(house.analysis, house.nodes[a.found]) ?? reasonWithheld(house.analysis, house.nodes[b.found]);
       if (withheld !== undefined) return { reason: withheld };
       if (of.kind === 'ohms') {
-        const spot: Spot = { kind: 'ohms', a: a.found, b: b.found };
+        const spot: Spot = { kind: 'ohms', a: a.found, b: b.found, ...(live.pressed.length === 0 ? {} : { live }) };
         return { found: { kind: 'figure', spot, figure: of.ohms, ...half(of.ohms ?? 0, meter.ohms) } };
       }
       // Of waves that diodes cut a meter on DC shows the mean.

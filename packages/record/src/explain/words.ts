@@ -21,7 +21,11 @@ export function pointWords(house: House, point: MeterPoint): string {
 }
 
 export function stateInWords(house: House, state: ReadingState): string {
-  if (state.kind === 'off') return "with the supplies' leads lifted";
+  if (state.kind === 'off') {
+    const { pressed = [] } = state;
+    const lifted = "with the supplies' leads lifted";
+    return pressed.length === 0 ? lifted : `${lifted}, ${stateWords(house.analysis, pressed)}`;
+  }
   const bridged = state.bridged ?? [];
   const held = bridged.length > 0 ? [`with the two wires at ${listOf(bridged.map(quote))} held together`] : [];
   const pressed = stateWords(house.analysis, state.pressed);

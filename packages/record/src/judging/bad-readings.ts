@@ -224,7 +224,9 @@ export function contradictions(analysis: Analysis, readings: readonly Reading[])
 }
 
 function keyOfState({ state }: Reading): string {
-  return state.kind === 'off' ? 'off' : `live ${state.pressed.join()} ${(state.bridged ?? []).join()}`;
+  return state.kind === 'off'
+    ? `off ${(state.pressed ?? []).join()}`
+    : `live ${state.pressed.join()} ${(state.bridged ?? []).join()}`;
 }
 
 /** What the meter was set to, AC or DC. */
@@ -328,7 +330,6 @@ export function partsOfReading({ of, state }: Reading): readonly string[] {
         : of.kind === 'amps'
           ? [nameOf(of.through)]
           : of.between.map(nameOf);
-  const pressed =
-    state.kind === 'live' ? [...state.pressed, ...(state.bridged ?? [])].map((contact) => contact.split('.')[0]!) : [];
-  return [...new Set([...measured, ...pressed])];
+  const pressed = state.kind === 'live' ? [...state.pressed, ...(state.bridged ?? [])] : (state.pressed ?? []);
+  return [...new Set([...measured, ...pressed.map((contact) => contact.split('.')[0]!)])];
 }

@@ -45,7 +45,12 @@ export function readingShownWords(of: ReadingOf): string {
 
 /** "with the supplies isolated", "at rest", "while `porch-button` is held", "with the two wires at `porch-button` held together". */
 export function readingStateWords(analysis: Analysis, { state }: Pick<Reading, 'state'>): string {
-  if (state.kind === 'off') return 'with the supplies isolated';
+  if (state.kind === 'off') {
+    const { pressed = [] } = state;
+    return pressed.length === 0
+      ? 'with the supplies isolated'
+      : `with the supplies isolated, ${stateWords(analysis, pressed)}`;
+  }
   const { pressed, bridged = [] } = state;
   if (bridged.length === 0) return stateWords(analysis, pressed);
   const held = `with the two wires at ${quotedList(bridged)} held together`;
