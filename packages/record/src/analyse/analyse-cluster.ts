@@ -31,7 +31,8 @@ export function analyseCluster(installation: Installation, earlier: KeptSolution
     jumpers: jumpersByName(installation),
   };
   const parts = [...resolved.parts.values()];
-  const elements = new Map(parts.flatMap((part) => part.elements).map((element) => [element.id, element]));
+  const elements = new Map<string, ResolvedElement>();
+  for (const part of parts) for (const element of part.elements) elements.set(element.id, element);
   const feeds = once(() => feedsOfWindings(installation, resolved));
   const networks = lazily((condition: Condition) => buildNetwork(installation, resolved, condition, feeds()));
   const prepared = lazily((condition: Condition) => prepare(networks(condition)));
@@ -40,7 +41,11 @@ export function analyseCluster(installation: Installation, earlier: KeptSolution
   const circuits = prepared('nominal').circuits.map((circuit) =>
     describeCircuit(circuit, statesOf(circuit, limits), installation, resolved, elements, store),
   );
-  const ofElement = new Map(circuits.flatMap((c) => c.circuit.elements.map((id) => [id, c] as const)));
+  const ofElement = once(() => {
+    const byId = new Map<string, CircuitAnalysis>();
+    for (const one of circuits) for (const id of one.circuit.elements) byId.set(id, one);
+    return byId;
+  });
   const landed = once(() => landings(installation, resolved));
   const analysis: Analysis = {
     installation,
@@ -50,7 +55,7 @@ export function analyseCluster(installation: Installation, earlier: KeptSolution
     assumptions: assumptionsOf(resolved, circuits),
     momentary: momentaryContacts(elements.values()),
     network: (condition): PreparedNetwork => prepared(condition),
-    circuitOfElement: (id) => ofElement.get(id),
+    circuitOfElement: (id) => ofElement().get(id),
     circuitsOfPart: (name) => circuits.filter((c) => c.supplies.includes(name) || c.devices.includes(name)),
     landedOn: (point) => landed().get(point) ?? [],
   };

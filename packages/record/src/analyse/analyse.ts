@@ -65,6 +65,34 @@ export function piecesOf(analysis: Analysis): readonly Analysis[] {
   return takenApart(analysis)?.clusters ?? [analysis];
 }
 
+/** Some of the pieces of an analysis as one of its own; readings stay with the whole. */
+export function analysisOfPieces({ installation }: Analysis, pieces: readonly Analysis[]): Analysis {
+  const [first] = pieces;
+  if (first !== undefined && pieces.length === 1) return first;
+  const own = <T>(of: (one: Installation) => readonly T[]): readonly T[] =>
+    pieces.flatMap((one) => of(one.installation));
+  const { readings: _readings, ...rest } = installation;
+  const made: Installation = {
+    ...rest,
+    supplies: own(({ supplies }) => supplies),
+    devices: own(({ devices }) => devices),
+    splices: own(({ splices }) => splices),
+    runs: own(({ runs }) => runs),
+    jumpers: own(({ jumpers }) => jumpers),
+    grounds: own(({ grounds = [] }) => grounds),
+    accepts: [],
+  };
+  const ofName = once(() => {
+    const names = (one: Analysis) => [...one.parts.keys(), ...one.runs.keys(), ...one.jumpers.keys()];
+    const splices = (one: Analysis) => one.installation.splices.map(({ name }) => name);
+    return new Map(pieces.flatMap((one) => [...names(one), ...splices(one)].map((name) => [name, one] as const)));
+  });
+  const clusterOf = (name: string) => ofName().get(name);
+  const analysis = together(made, pieces, clusterOf);
+  taken.set(analysis, { clusters: pieces, clusterOf });
+  return analysis;
+}
+
 /** What is asked for seldom is put together when it is. */
 function together(
   installation: Installation,

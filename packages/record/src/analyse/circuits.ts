@@ -16,13 +16,7 @@ export function describeCircuit(
   elements: ReadonlyMap<string, ResolvedElement>,
   store: SolutionStore,
 ): CircuitAnalysis {
-  const owners = circuit.elements.map(ownerOf);
-  const named = (...kinds: readonly string[]) =>
-    [...new Set(owners.filter(({ kind }) => kinds.includes(kind)).map(({ name }) => name))].sort(compare);
-  const inIt = named('part', 'lead');
-  const runsInIt = named('run');
-  const jumpersInIt = named('jumper');
-  const touched = [...inIt, ...runsInIt, ...jumpersInIt, ...circuit.points.map(partOfPoint)];
+  const { part: inIt, run: runsInIt, jumper: jumpersInIt } = ownersOf(circuit);
   const unsolved = reasonsUnsolved(circuit, elements);
   const solved = lazily((condition: Condition): readonly Solved[] =>
     unsolved.length > 0 ? [] : store.solve(circuit, states, condition),
@@ -33,7 +27,7 @@ export function describeCircuit(
     devices: inIt.filter((name) => parts.get(name)?.kind === 'device'),
     runs: runsInIt,
     jumpers: jumpersInIt,
-    held: touched.some((name) => installation.broken.has(name)),
+    held: installation.broken.size > 0 && touches(circuit, [...inIt, ...runsInIt, ...jumpersInIt], installation.broken),
     unmeasuredRuns: runsInIt.filter((name) => runs.get(name)?.conductors.every(({ ohms }) => ohms === undefined)),
     unsolved,
     states,
@@ -46,10 +40,22 @@ export function describeCircuit(
   };
 }
 
-/** `part/hall-chime/0` is of the part `hall-chime`. */
-function ownerOf(id: string): { kind: string; name: string } {
-  const [kind = '', name = ''] = id.split('/');
-  return { kind, name };
+/** Names of the parts, runs and jumpers that its elements are of, sorted: `part/hall-chime/0` and `lead/hall-chime/1` are of `hall-chime`. */
+function ownersOf({ elements }: Circuit): Readonly<Record<'part' | 'run' | 'jumper', readonly string[]>> {
+  const owners = { part: new Set<string>(), run: new Set<string>(), jumper: new Set<string>() };
+  for (const id of elements) {
+    const start = id.indexOf('/') + 1;
+    const end = id.indexOf('/', start);
+    const kind = id.slice(0, start - 1);
+    const of = kind === 'run' || kind === 'jumper' ? owners[kind] : owners.part;
+    of.add(end < 0 ? id.slice(start) : id.slice(start, end));
+  }
+  const sorted = (names: ReadonlySet<string>) => [...names].sort(compare);
+  return { part: sorted(owners.part), run: sorted(owners.run), jumper: sorted(owners.jumper) };
+}
+
+function touches({ points }: Circuit, names: readonly string[], broken: ReadonlySet<string>): boolean {
+  return names.some((name) => broken.has(name)) || points.some((point) => broken.has(partOfPoint(point)));
 }
 
 function partOfPoint(point: string): string {

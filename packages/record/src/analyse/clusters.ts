@@ -125,10 +125,12 @@ class Clusters implements Clustering {
     touched: ReadonlySet<Cluster>,
     added: ReadonlySet<Member>,
   ): Clusters {
-    const of = <Kind extends keyof Members>(kind: Kind): Members[Kind] =>
-      members[kind].filter(
-        (member) => added.has(member) || touched.has(this.#named(nameOf(member))!),
-      ) as unknown as Members[Kind];
+    const names = new Set<string>();
+    for (const cluster of touched) for (const name of cluster.names) names.add(name);
+    const of = <Kind extends keyof Members>(kind: Kind): Members[Kind] => {
+      const all: readonly Member[] = members[kind];
+      return all.filter((member) => names.has(nameOf(member)) || added.has(member)) as unknown as Members[Kind];
+    };
     const own: Members = {
       supplies: of('supplies'),
       devices: of('devices'),

@@ -265,7 +265,9 @@ function lineTerminals(part: ResolvedPart): ReadonlySet<string> {
   const { name, terminals } = part;
   const marked = terminals.filter(({ lineSide }) => lineSide !== undefined);
   if (marked.length === 0) return NONE;
-  const inside = new Nets(metalOf(part));
+  const metal = metalOf(part);
+  if (metal.length === 0) return new Set(marked.map((one) => one.name));
+  const inside = new Nets(metal);
   const pointAt = (terminal: string) => pointOf({ part: name, terminal });
   const live = new Set(marked.map((one) => inside.netOf(pointAt(one.name))));
   return new Set(terminals.map((one) => one.name).filter((terminal) => live.has(inside.netOf(pointAt(terminal)))));
