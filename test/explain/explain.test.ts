@@ -4,7 +4,7 @@ import { judgeReadings } from '../../packages/record/src/index.js';
 import { drawsFrom } from './draws.js';
 import { HiddenHouse } from './hidden-house.js';
 import { hunt, withReadings } from './hunt.js';
-import { casesOf, missOf, tally } from './proof.js';
+import { casesOf, missOf, shortfalls } from './proof.js';
 import { examples, randomRecords } from './records.js';
 import { trueFaults } from './true-faults.js';
 
@@ -51,16 +51,17 @@ describe('faults in a hidden house', () => {
   });
 });
 
-test('over a few random records it does as well as the bench prints for many', () => {
-  const cases = randomRecords(4, 4001).flatMap(({ name, analysis }, k) =>
-    casesOf(name, analysis, { faults: 2, soundHouses: 1, seed: 5 + 31 * k }),
+test('over a few random records and examples it meets what it is held to over many', () => {
+  const few = [
+    ...randomRecords(6, 4001).map((one) => ({ ...one, faults: 3 })),
+    ...examples(root).map((one) => ({ ...one, faults: 2 })),
+  ];
+  const cases = few.flatMap(({ name, analysis, faults }, k) =>
+    casesOf(name, analysis, { faults, soundHouses: 1, seed: 5 + 31 * k }),
   );
-  const faults = tally(
-    'faults',
-    cases.filter(({ kind }) => kind !== 'sound'),
+  const misses = cases.filter(
+    ({ kind, place, visible, wasExcluded, healthy }) =>
+      wasExcluded || (visible && place !== 1) || (kind === 'sound' && !healthy),
   );
-  const misses = cases.filter(({ place, visible, wasExcluded }) => wasExcluded || (visible && place !== 1)).map(missOf);
-  expect(faults.excluded, misses.join('\n')).toBe(0);
-  expect(faults.first, misses.join('\n')).toBeGreaterThanOrEqual(0.85);
-  expect(cases.filter(({ kind, healthy }) => kind === 'sound' && !healthy)).toEqual([]);
-}, 120_000);
+  expect(shortfalls(cases), misses.map(missOf).join('\n')).toEqual([]);
+}, 600_000);

@@ -114,8 +114,32 @@ export function tally(kind: string, cases: readonly Case[]): Tally {
   };
 }
 
+/** What the finder is held to: shares of the faults that show somewhere, and of the sound houses. */
+export const WANTED = { first: 0.9, firstThree: 0.99, medianReadings: 4, excluded: 0, healthy: 0.98 } as const;
+
+/** Which of the wanted figures a lot of cases falls short of, in words; none where all is well. */
+export function shortfalls(cases: readonly Case[]): readonly string[] {
+  const faults = tally(
+    'all faults',
+    cases.filter(({ kind }) => kind !== 'sound'),
+  );
+  const sound = cases.filter(({ kind }) => kind === 'sound');
+  const healthy = sound.length === 0 ? 1 : sound.filter((one) => one.healthy).length / sound.length;
+  const percent = (share: number): string => `${(100 * share).toFixed(1)} %`;
+  return [
+    ...(faults.first < WANTED.first ? [`first in ${percent(faults.first)}`] : []),
+    ...(faults.firstThree < WANTED.firstThree ? [`in the first three in ${percent(faults.firstThree)}`] : []),
+    ...(faults.medianReadings > WANTED.medianReadings ? [`${faults.medianReadings} readings, median`] : []),
+    ...(faults.excluded > WANTED.excluded ? [`the truth excluded ${faults.excluded} times`] : []),
+    ...(healthy < WANTED.healthy ? [`sound houses called healthy in ${percent(healthy)}`] : []),
+  ];
+}
+
+/** Rows by kind of fault, then for the random records, the examples and all; sound houses last. */
 export function tallies(cases: readonly Case[]): readonly Tally[] {
   const kinds = [...new Set(cases.map(({ kind }) => kind))].filter((kind) => kind !== 'sound').sort();
+  const isExample = ({ record }: Case): boolean => record.endsWith('.wiring');
+  const faults = cases.filter(({ kind }) => kind !== 'sound');
   return [
     ...kinds.map((kind) =>
       tally(
@@ -124,9 +148,11 @@ export function tallies(cases: readonly Case[]): readonly Tally[] {
       ),
     ),
     tally(
-      'all faults',
-      cases.filter(({ kind }) => kind !== 'sound'),
+      'random records',
+      faults.filter((one) => !isExample(one)),
     ),
+    tally('examples', faults.filter(isExample)),
+    tally('all faults', faults),
     tally(
       'sound houses',
       cases.filter(({ kind }) => kind === 'sound'),
