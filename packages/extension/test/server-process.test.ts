@@ -32,7 +32,7 @@ test('the one that was begun is taken, with what it writes in the log, and answe
   const server = processOf(`console.log('up'); console.error('beware'); ${echo}`);
   server.begin();
   server.begin();
-  await vi.waitFor(() => expect([...lines].sort()).toEqual(['error beware', 'info up']));
+  await vi.waitFor(() => expect([...lines].sort()).toEqual(['error beware', 'info up']), 30_000);
   const child = server.take();
   child.send('hello');
   const [[message, words]] = await once(child, 'message');
