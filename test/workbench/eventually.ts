@@ -19,6 +19,6 @@ export async function eventually<T>(
     if (Date.now() > end) {
       throw new Error(`Waited ${within / 1000} s for ${what}; last seen: ${JSON.stringify(value)}`);
     }
-    await pause(100);
+    await pause(50);
   }
 }

@@ -105,6 +105,11 @@ export class Workbench<H extends Serving = Host> {
     await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
   }
 
+  /** Whether a file was edited and neither saved nor reverted. */
+  async isEdited(): Promise<boolean> {
+    return (await this.page.locator('.tab.dirty').count()) > 0;
+  }
+
   /** What the command palette offers for these words. */
   async commandsFor(words: string): Promise<string[]> {
     const labels = await this.search('F1', `>${words}`, (found) => found.length > 0);
@@ -142,18 +147,21 @@ export class Workbench<H extends Serving = Host> {
 
   private async search(key: string, words: string, accept: (labels: string[]) => boolean): Promise<string[]> {
     const widget = this.page.locator('.quick-input-widget');
+    const input = widget.locator('input.input');
     // A key pressed while a panel's page goes away reaches nobody.
     await eventually(
       'the list on top',
       async () => {
-        if (await widget.locator('input.input').isVisible()) return true;
+        if (await input.isVisible()) return true;
         await this.page.keyboard.press(key);
-        await this.page.waitForTimeout(300);
-        return false;
+        return input.waitFor({ timeout: 400 }).then(
+          () => true,
+          () => false,
+        );
       },
       (open) => open,
     );
-    await widget.locator('input.input').fill(words);
+    await input.fill(words);
     const names = widget.locator('.quick-input-list .monaco-list-row .quick-input-list-row:first-child .label-name');
     let before: string[] = [];
     return eventually(
@@ -229,6 +237,19 @@ export class Workbench<H extends Serving = Host> {
     await this.page.mouse.move(middle, y - 1 + (await height()) - pixels, { steps: 5 });
     await this.page.mouse.up();
     await eventually(`a height of ${pixels}`, height, (seen) => Math.abs(seen - pixels) < 10);
+    await this.page.mouse.move(2, 2);
+  }
+
+  /** Drags the edge between the first column of editors and the next. */
+  async setColumnWidth(pixels: number): Promise<void> {
+    const group = this.page.locator('.editor-group-container').first();
+    const { x, y, width, height } = (await group.boundingBox()) ?? { x: 0, y: 0, width: 0, height: 0 };
+    await this.page.mouse.move(x + width, y + height / 2);
+    await this.page.mouse.down();
+    await this.page.mouse.move(x + pixels, y + height / 2, { steps: 5 });
+    await this.page.mouse.up();
+    const seen = async () => (await group.boundingBox())?.width ?? 0;
+    await eventually(`a column of ${pixels}`, seen, (now) => Math.abs(now - pixels) < 10);
     await this.page.mouse.move(2, 2);
   }
 

@@ -1,5 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { basename, dirname, join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
@@ -71,11 +71,11 @@ export class Host {
     const settingsFile = join(root, 'data', 'User', 'settings.json');
     mkdirSync(dirname(settingsFile), { recursive: true });
     writeFileSync(settingsFile, JSON.stringify({ ...quietSettings, ...settings }, null, 4));
-    await installExtension(root, vsix);
+    const extensions = await installExtension(root, vsix);
 
     const server = spawnServer(
       [
-        ...foldersIn(root),
+        ...foldersIn(root, extensions),
         '--bind-addr=127.0.0.1:0',
         '--auth=none',
         '--disable-workspace-trust',
@@ -127,13 +127,22 @@ export class Host {
   }
 }
 
-/** Unpacks an extension into the folder `extensions` below a root, as an installation does. */
-export function installExtension(root: string, vsix: string): Promise<void> {
-  return finish(spawnServer([...foldersIn(root), '--install-extension', vsix], homeIn(root)), `installing ${vsix}`);
+/** Unpacks an extension as an installation does, once for all files of a run; returns the folder of extensions. */
+export async function installExtension(root: string, vsix: string): Promise<string> {
+  const shared = process.env.OHMSTEAD_WORKBENCH_TMP;
+  const home = shared ? join(shared, 'installed') : root;
+  const extensions = join(home, 'extensions');
+  const done = join(home, 'done');
+  if (!existsSync(done)) {
+    const words = [...foldersIn(home, extensions), '--install-extension', vsix];
+    await finish(spawnServer(words, homeIn(home)), `installing ${vsix}`);
+    writeFileSync(done, '');
+  }
+  return extensions;
 }
 
-function foldersIn(root: string): string[] {
-  return ['--user-data-dir', join(root, 'data'), '--extensions-dir', join(root, 'extensions')];
+function foldersIn(root: string, extensions: string): string[] {
+  return ['--user-data-dir', join(root, 'data'), '--extensions-dir', extensions];
 }
 
 function homeIn(root: string): NodeJS.ProcessEnv {

@@ -35,7 +35,9 @@ describe('a record in the editor', () => {
     await workbench.editor.noHover();
   });
 
-  afterEach(() => workbench.runCommand('File: Revert File'));
+  afterEach(async () => {
+    if (await workbench.isEdited()) await workbench.runCommand('File: Revert File');
+  });
 
   test('has no problem as it was found', async () => {
     expect(await workbench.problems(bell, 0)).toEqual([]);
@@ -109,6 +111,7 @@ describe('the load budget beside the editor', () => {
   });
 
   afterEach(async () => {
+    if (!(await workbench.isEdited())) return;
     // A panel that has the focus would get the file into its own column.
     await workbench.runCommand('View: Focus First Editor Group');
     await workbench.openFile(doorbell);
@@ -237,7 +240,10 @@ if (picture) {
     await workbench.openFile(bell);
     await workbench.showOnlyEditors();
     await workbench.runCommand('View: Close Other Editors in Group');
-    await workbench.setZoom(1.1);
+    await workbench.runCommand('Ohmstead: Show Load Budget');
+    await workbench.runCommand('View: Focus First Editor Group');
+    // Wide enough for the whole drawing, and for the record's lines beside it.
+    await workbench.setColumnWidth(600);
     await editor.replace('SEC 16V', 'SEC 24V');
     await editor.replace({ text: '16 V', line: 'output' }, '24 V');
     await editor.replace({ text: '19.8 V', line: 'no-load' }, '28.4 V');
@@ -248,6 +254,8 @@ if (picture) {
     await workbench.problems(bell, 1);
     await workbench.setBottomHeight(120);
     await editor.caretAfter({ text: '10 VA', line: 'output' });
+    const drawing = workbench.panel().locator('#drawing');
+    await drawing.evaluate((each) => each.scrollIntoView({ block: 'start' }));
     await workbench.screenshot(picture);
   });
 }

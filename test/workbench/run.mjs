@@ -2,7 +2,8 @@
  * `npm run test:workbench [-- --build] [-- --picture PATH] [-- vitest's own arguments]`
  *
  * Installs what is missing, packages the extension where there is none (or with `--build`), and runs the tests of
- * this folder. Whatever a test process leaves behind, because it was killed, is ended and removed here.
+ * this folder. With OHMSTEAD_SCREENSHOTS=1 there is a picture of what each service shows. Whatever a test process leaves
+ * behind, because it was killed, is ended and removed here.
  */
 import { spawn, spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';

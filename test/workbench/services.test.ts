@@ -35,11 +35,11 @@ beforeEach(async ({ task }) => {
 });
 
 afterEach(async ({ task }) => {
-  if (task.result?.state === 'pass') {
+  if (process.env['OHMSTEAD_SCREENSHOTS'] && task.result?.state === 'pass') {
     await workbench.screenshot(join(screenshots, `service-${task.name.replace(/\W+/g, '-')}.png`));
   }
   await press('Escape', 'Escape');
-  await workbench.runCommand('File: Revert File');
+  if (await workbench.isEdited()) await workbench.runCommand('File: Revert File');
 });
 
 async function press(...keys: string[]): Promise<void> {
@@ -297,4 +297,92 @@ test('a record comes of four answers', async () => {
   await textOfNew(/wiring "Door bell, cellar to gate"/);
   await workbench.screenshot(join(screenshots, 'service-new-record.png'));
   await workbench.runCommand('View: Revert and Close Editor');
+});
+
+/** The rows of the list on top, without what is said of them. */
+const offered = (): Promise<string[]> =>
+  workbench.page.locator(`${listed} .quick-input-list-row:first-child .label-name`).allTextContents();
+
+test('the papers are written where it is said, each in the form that was chosen', async () => {
+  const title = 'Alder Lane 12';
+  const page = (text: string) =>
+    text.includes('<h1>Termination schedule</h1>') && text.includes('@page { size: letter');
+  const table =
+    (...heads: string[]) =>
+    (text: string) =>
+      text.replace(/^\uFEFF/, '').split('\r\n')[0] === heads.join(',');
+  const forms: Record<string, [file: string, isRight: (text: string) => boolean]> = {
+    'Page to print (HTML)': ['whole.html', (text) => page(text) && text.includes(title)],
+    'Page to print, without the site (HTML)': ['no-site.html', (text) => page(text) && !text.includes(title)],
+    Markdown: ['papers.md', (text) => /^## Termination schedule$/m.test(text) && text.includes(title)],
+    'Termination schedule (CSV)': [
+      'ends.csv',
+      table('Place', 'Part', 'Screw', 'What lands on it', 'Colour', 'IEC 60757', 'Its other end'),
+    ],
+    'Cut list (CSV)': ['cuts.csv', table('Cable', 'Run', 'From', 'To', 'Length', 'Cut to', 'Length m', 'Cut m')],
+    'Materials (CSV)': ['materials.csv', table('Kind', 'Quantity', 'What', 'Detail', 'For')],
+    'Test sheet (CSV)': ['test.csv', table('Section', 'When', 'Where', 'Expected', 'Read', 'Pass', 'Initials')],
+    'Labels (CSV)': ['labels.csv', table('Goes on', 'Title', 'Text')],
+  };
+  for (const [form, [file, isRight]] of Object.entries(forms)) {
+    await ask("Ohmstead: Save Installer's Papers");
+    await eventually('the forms', offered, (labels) => labels.includes('Markdown'));
+    // Nothing is offered that is not written here.
+    expect((await offered()).sort()).toEqual(Object.keys(forms).sort());
+    await eventually(
+      `"${form}" in focus`,
+      async () => {
+        const [label] = await workbench.page.locator(`${listed}.focused .label-name`).allTextContents();
+        if (label !== form) await press('ArrowDown');
+        return label;
+      },
+      (label) => label === form,
+    );
+    await press('Enter');
+    const path = workbench.page.locator('.quick-input-widget input.input');
+    await eventually(
+      'a name to save under',
+      () => path.inputValue(),
+      (value) => value.includes('as-found-bell-'),
+    );
+    await press('Control+A');
+    await workbench.page.keyboard.insertText(join(workbench.host.workspace, file));
+    await eventually(
+      'the name',
+      () => path.inputValue(),
+      (value) => value.endsWith(`/${file}`),
+    );
+    await press('Enter');
+    await textsOf('.notification-toast .notification-list-item-message', new RegExp(`The papers are in ${file}`));
+    expect(isRight(workbench.host.read(file)), form).toBe(true);
+    await workbench.runCommand('Notifications: Clear All Notifications');
+  }
+});
+
+test('the fault finder takes a reading at two terminals, and one that is typed', async () => {
+  await workbench.openFile('silent-side-door.wiring');
+  await workbench.runCommand('Ohmstead: Find the Fault');
+  const page = workbench.panel();
+  await page.getByText(/Likeliest, at 9\d %: the contact of/).waitFor();
+  await page.getByRole('heading', { name: 'Excluded' }).waitFor();
+
+  const send = page.getByRole('button', { name: 'Write into the record' });
+  expect(await send.isDisabled()).toBe(true);
+  await page.getByRole('radio', { name: 'While front-push is held' }).check();
+  await page.getByRole('button', { name: 'hall-chime.trans', exact: true }).click();
+  await page.getByRole('button', { name: 'hall-chime.front', exact: true }).press('Enter');
+  await page.getByLabel('Figure').fill('15.8');
+  expect(await page.getByLabel('As a line of the record').inputValue()).toBe(
+    'pressed front-push hall-chime.trans, hall-chime.front 15.8 V',
+  );
+  await send.click();
+  await page.getByText('Written into the record:').waitFor();
+  await page.getByRole('row', { name: /hall-chime.front.*15\.8 V/ }).waitFor();
+
+  await page.getByLabel('As a line of the record').fill('pressed side-psh hall-chime silent');
+  await send.press('Enter');
+  await page.getByRole('alert').getByText('Did you mean').waitFor();
+
+  await workbench.runCommand('View: Focus First Editor Group');
+  await workbench.runCommand('View: Close Editors in Other Groups');
 });

@@ -13,7 +13,7 @@ export default defineConfig({
     testTimeout: 120_000,
     hookTimeout: 180_000,
     teardownTimeout: 20_000,
-    expect: { poll: { timeout: 30_000, interval: 100 } },
+    expect: { poll: { timeout: 30_000, interval: 50 } },
     reporters: report ? ['default', ['json', { outputFile: report }]] : ['default'],
   },
 });

@@ -46,8 +46,7 @@ export class WebHost {
   static async start(vsix: string, files: Record<string, string>): Promise<WebHost> {
     const root = mkdtempSync(join(process.env['OHMSTEAD_WORKBENCH_TMP'] ?? tmpdir(), 'web-'));
     try {
-      await installExtension(root, vsix);
-      const extensions = join(root, 'extensions');
+      const extensions = await installExtension(root, vsix);
       const folder = readdirSync(extensions).find((name) => name.startsWith('ohmstead.'));
       if (!folder) throw new Error(`${vsix} is no package of the extension: ${readdirSync(extensions)}`);
       const server = createServer();
