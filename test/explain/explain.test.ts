@@ -53,8 +53,8 @@ describe('faults in a hidden house', () => {
 
 test('over a few random records and examples it meets what it is held to over many', () => {
   const few = [
-    ...randomRecords(6, 4001).map((one) => ({ ...one, faults: 3 })),
-    ...examples(root).map((one) => ({ ...one, faults: 2 })),
+    ...randomRecords(4, 4001).map((one) => ({ ...one, faults: 3 })),
+    ...examples(root).map((one) => ({ ...one, faults: 1 })),
   ];
   const cases = few.flatMap(({ name, analysis, faults }, k) =>
     casesOf(name, analysis, { faults, soundHouses: 1, seed: 5 + 31 * k }),
