@@ -2,14 +2,14 @@
 
 import type { Analysis } from '../analysis-types.js';
 import { agreesWith, predict } from '../readings/predict.js';
-import type { ReadingOf } from '../readings-types.js';
+import type { ReadingOf, ReadingState } from '../readings-types.js';
 import { type Ask, asksOf, circuitId, placeOfPoint } from './asks.js';
 import { type Group, groupsOf, isSettled } from './groups.js';
 import type { House } from './house.js';
 import { nextStep, standingOf } from './next-step.js';
 import { pairsWithinReach } from './pairs.js';
 import { type Ranked, type Ranking, rank } from './rank.js';
-import { latestBlocks, type Study, studyOf } from './study.js';
+import { latestBlocks, letGoOf, type Study, studyOf } from './study.js';
 import type { ExplainedFault, Explanation, ExplainOptions, Prediction } from './types.js';
 import { weigh } from './weigh.js';
 import { askedWords, predictedWords } from './words.js';
@@ -22,6 +22,9 @@ const MOST_SUSPECTS = 40;
 /** Groups are made among the likeliest. */
 const MOST_GROUPED = 24;
 const MOST_JOINTS_OF = 8;
+/** No more is gone through for one step; of so many suspects the doors are asked about then. */
+const MOST_ASKS = 800;
+const MOST_DOORS_OF = 12;
 /** Of each suspect so many steps of its severity are gone through for the next step, of unlikely ones two; none with next to no belief. */
 const MOST_VARIANTS = 4;
 const MINOR_BELIEF = 0.02;
@@ -31,6 +34,12 @@ const NO_BELIEF = 0.02;
 export function explain(analysis: Analysis, options: ExplainOptions = {}): Explanation {
   const blocks = options.blocks ?? latestBlocks(analysis.installation.readings ?? []);
   const study = studyOf(analysis, blocks, options.recentWork === true);
+  const explanation = explained(study, blocks, options);
+  letGoOf(analysis, study);
+  return explanation;
+}
+
+function explained(study: Study, blocks: readonly number[], options: ExplainOptions): Explanation {
   const { gauge, used, observations } = study;
   const bad = study.taken.flatMap(({ block, index, bad: why }) => (why === undefined ? [] : [{ block, index, why }]));
   const notes = notesOf(study, blocks);
@@ -60,12 +69,15 @@ export function explain(analysis: Analysis, options: ExplainOptions = {}): Expla
   const suspects = [ranking.sound, ...fitting]
     .filter(({ belief }) => belief >= SUSPECT_FROM)
     .sort((x, y) => y.belief - x.belief);
-  const asks = asksOf(
+  const every = asksOf(
     study.house,
     study.lastBlock,
     nearbyCircuits(study.house, suspects),
     jointsOf(study.house, suspects),
-  ).map((ask) => (ask.spot === undefined ? ask : { ...ask, spot: gauge.known(ask.spot) }));
+  );
+  const asks = worthAsking(every, study, suspects).map((ask) =>
+    ask.spot === undefined ? ask : { ...ask, spot: gauge.known(ask.spot) },
+  );
   const untaken = asks.filter((ask) => !used.some(({ reading }) => isTaken(ask, reading)));
   const atTerminals = asks.filter(isAtTerminals);
   const groups = groupsOf(gauge, likeliest([ranking.sound, ...fitting]), atTerminals);
@@ -81,12 +93,26 @@ export function explain(analysis: Analysis, options: ExplainOptions = {}): Expla
     version: 1,
     healthy: isSound,
     healthyLikelihood: ranking.sound.belief,
-    faults: explained(study, groups, fitting, options.mostFaults ?? MOST_FAULTS),
+    faults: faultsOf(study, groups, fitting, options.mostFaults ?? MOST_FAULTS),
     excluded: excludedOf(study, ranking, options.mostExcluded ?? MOST_EXCLUDED),
     next,
     bad,
     notes,
   };
+}
+
+/** All; in a house with very many doors those at rest, and those about the doors that were read at or are suspected most. */
+function worthAsking(asks: readonly Ask[], { used }: Study, suspects: readonly Ranked[]): readonly Ask[] {
+  if (asks.length <= MOST_ASKS) return asks;
+  const parts = new Set(suspects.slice(0, MOST_DOORS_OF).flatMap(({ hypothesis }) => hypothesis?.parts ?? []));
+  for (const { reading } of used) for (const name of contactsIn(reading.state)) parts.add(name.split('.')[0]!);
+  return asks
+    .filter(({ asked }) => contactsIn(asked.state).every((name) => parts.has(name.split('.')[0]!)))
+    .slice(0, MOST_ASKS);
+}
+
+function contactsIn({ pressed = [], ...state }: ReadingState): readonly string[] {
+  return state.kind === 'off' ? pressed : [...pressed, ...(state.bridged ?? [])];
 }
 
 /** Whether there is a single answer to what the volts are, wherever something was read. */
@@ -184,7 +210,7 @@ function placeOfReading(house: House, of: ReadingOf): string | undefined {
   );
 }
 
-function explained(
+function faultsOf(
   study: Study,
   groups: readonly Group[],
   fitting: readonly Ranked[],

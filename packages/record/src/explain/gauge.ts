@@ -84,6 +84,11 @@ export class Gauge {
     return known;
   }
 
+  /** How many figures it has worked out; all of them are kept. */
+  get size(): number {
+    return this.#count;
+  }
+
   /** How the island of a branch works, and the branch's number there. */
   operating(of: Variant, live: Live, branch: number): { readonly operating: Operating; readonly own: number } {
     return this.operation.of(of.alike === undefined || live.bridged.length > 0 ? of : of.alike.variant, live, branch);

@@ -61,9 +61,16 @@ interface Workshop {
 
 const workshops = new WeakMap<object, { readonly of: readonly object[]; readonly workshop: Workshop }>();
 
+/** Figures that are kept from one explanation to the next. */
+const MOST_KEPT = 60_000;
+
+/** Of a record in pieces the pieces stay the same while nothing in them changes; otherwise its parts do. */
+function piecesOf(analysis: Analysis): readonly object[] {
+  return takenApart(analysis)?.clusters ?? [analysis.parts];
+}
+
 function workshopOf(analysis: Analysis): Workshop {
-  // Of a record in pieces the pieces stay the same while nothing in them changes; otherwise its parts do.
-  const of: readonly object[] = takenApart(analysis)?.clusters ?? [analysis.parts];
+  const of = piecesOf(analysis);
   const [first = analysis] = of;
   const known = workshops.get(first);
   if (known?.of.length === of.length && of.every((piece, k) => piece === known.of[k])) return known.workshop;
@@ -73,6 +80,12 @@ function workshopOf(analysis: Analysis): Workshop {
   const workshop = { house, suspects, operation, gauges: new Map<number, Gauge>() };
   workshops.set(first, { of, workshop });
   return workshop;
+}
+
+/** Of a large house what was predicted is let go of again: it would take more room than it saves time. */
+export function letGoOf(analysis: Analysis, { gauge }: Study): void {
+  if (gauge.size <= MOST_KEPT) return;
+  workshops.delete(piecesOf(analysis)[0] ?? analysis);
 }
 
 /** Blocks of the latest date: what was read at other times was another house. */
