@@ -67,8 +67,6 @@ export function piecesOf(analysis: Analysis): readonly Analysis[] {
 
 /** Some of the pieces of an analysis as one of its own; readings stay with the whole. */
 export function analysisOfPieces({ installation }: Analysis, pieces: readonly Analysis[]): Analysis {
-  const [first] = pieces;
-  if (first !== undefined && pieces.length === 1) return first;
   const own = <T>(of: (one: Installation) => readonly T[]): readonly T[] =>
     pieces.flatMap((one) => of(one.installation));
   const { readings: _readings, ...rest } = installation;

@@ -11,6 +11,7 @@ import {
 } from '../judging/reading-words.js';
 import { listOf, quote } from '../judging/words.js';
 import { at } from '../place-in-record.js';
+import { whereRead } from '../readings/judge.js';
 import type { JudgedReading } from '../readings/types.js';
 import { defineCheck } from './types.js';
 
@@ -19,12 +20,13 @@ export const readingDisagrees = defineCheck({
   severity: 'warning',
   title: 'A reading outside of what the record makes one expect',
   run(analysis, report) {
+    const where = whereRead(analysis);
     for (const judged of judgedReadings(analysis)) {
       if (judged.agrees !== false || judged.bad !== undefined) continue;
-      if (badReading(analysis, judged.reading) !== undefined) continue;
+      if (badReading(where, judged.reading) !== undefined) continue;
       report({
         path: at.reading(judged.block, judged.index),
-        message: () => sentence(analysis, judged),
+        message: () => sentence(where, judged),
         parts: partsOfReading(judged.reading),
       });
     }

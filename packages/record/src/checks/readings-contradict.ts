@@ -1,5 +1,6 @@
 import { contradictions, partsOfReading } from '../judging/bad-readings.js';
 import { at } from '../place-in-record.js';
+import { whereRead } from '../readings/judge.js';
 import { defineCheck } from './types.js';
 
 export const readingsContradict = defineCheck({
@@ -7,8 +8,9 @@ export const readingsContradict = defineCheck({
   severity: 'warning',
   title: "Readings that can't all be right",
   run(analysis, report) {
+    const where = whereRead(analysis);
     (analysis.installation.readings ?? []).forEach(({ readings }, block) => {
-      for (const { among, why } of contradictions(analysis, readings)) {
+      for (const { among, why } of contradictions(where, readings)) {
         const last = among.at(-1)!;
         report({
           path: at.reading(block, last),

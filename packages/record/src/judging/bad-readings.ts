@@ -95,7 +95,7 @@ function badVolts(
   if (hasDiode(analysis, a)) return undefined;
   const instead = 'the meter was to be set to volts AC, or a supply of another kind is in';
   return slip(
-    givesDc(analysis)
+    suppliesOf(analysis).givesDc
       ? `${shown} was read ${place}, and the circuit there is AC: ${instead}`
       : `${shown} was read ${place}, and nothing in this record gives DC: ${instead}`,
   );
@@ -157,23 +157,38 @@ function isLineSide({ parts }: Analysis, point: MeterPoint): boolean {
 
 /** Undefined where the volts of some supply are not known. */
 function allSuppliesVolts(analysis: Analysis): number | undefined {
-  const sum = piecesOf(analysis).reduce((total, piece) => total + suppliesIn(piece).volts, 0);
+  const sum = suppliesOf(analysis).volts;
   return sum > 0 ? sum : undefined;
 }
 
-function givesDc(analysis: Analysis): boolean {
-  return piecesOf(analysis).some((piece) => suppliesIn(piece).givesDc);
+/** What all supplies of a record give: `volts` is no number where those of some supply are not known. */
+export interface Supplies {
+  readonly volts: number;
+  readonly givesDc: boolean;
 }
 
-/** `volts` is no number where those of some supply are not known. */
-const suppliesIn = keptWith(({ elements }: Analysis) => {
+export function suppliesOf(analysis: Analysis): Supplies {
+  const known = suppliesOfWhole.get(analysis);
+  if (known !== undefined) return known;
+  const each = piecesOf(analysis).map(suppliesIn);
+  return { volts: each.reduce((sum, { volts }) => sum + volts, 0), givesDc: each.some(({ givesDc }) => givesDc) };
+}
+
+const suppliesOfWhole = new WeakMap<Analysis, Supplies>();
+
+/** For an analysis of some pieces: what the whole of the record gives. */
+export function tellOfSupplies(analysis: Analysis, supplies: Supplies): void {
+  suppliesOfWhole.set(analysis, supplies);
+}
+
+const suppliesIn = keptWith(({ elements }: Analysis): Supplies => {
   let volts = 0;
-  let isDirect = false;
+  let givesDc = false;
   for (const { element, system, noLoadVolts = Number.NaN } of elements.values()) {
     if (element.kind === 'winding') volts += noLoadVolts;
-    isDirect ||= element.kind === 'diode' || system === 'DC';
+    givesDc ||= element.kind === 'diode' || system === 'DC';
   }
-  return { volts, givesDc: isDirect };
+  return { volts, givesDc };
 });
 
 /** Readings taken in one block that can't both, or all, be right. */

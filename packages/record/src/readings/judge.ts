@@ -1,7 +1,6 @@
 /** Every reading in the record against what the record makes one expect. */
 
-import { analysisOfPieces, piecesOf, takenApart } from '../analyse/analyse.js';
-import { keptWith } from '../analyse/lazily.js';
+import { analysisOfPieces, takenApart } from '../analyse/analyse.js';
 import { isSame } from '../analyse/same.js';
 import type { Analysis } from '../analysis-types.js';
 import { Gauge } from '../explain/gauge.js';
@@ -10,7 +9,7 @@ import { nuisancesOf } from '../explain/nuisances.js';
 import { type Taken, takeReadings } from '../explain/observations.js';
 import { Operation, SOUND } from '../explain/operate.js';
 import { weigh } from '../explain/weigh.js';
-import { partsOfReading } from '../judging/bad-readings.js';
+import { partsOfReading, type Supplies, suppliesOf, tellOfSupplies } from '../judging/bad-readings.js';
 import type { ReadingBlock } from '../readings-types.js';
 import { agreesWith, predict } from './predict.js';
 import { setsOf } from './setting.js';
@@ -22,50 +21,57 @@ import type { JudgedReading } from './types.js';
  * of are as they were.
  */
 export function judgeReadings(analysis: Analysis): readonly JudgedReading[] {
-  const blocks = analysis.installation.readings ?? [];
-  if (blocks.length === 0) return [];
-  const pieces = piecesRead(analysis, blocks);
-  const { profile } = analysis.installation;
-  const [first = analysis] = pieces;
-  const known = kept.get(first);
-  const isSamePieces =
-    known?.pieces.length === pieces.length && pieces.every((piece, index) => piece === known.pieces[index]);
-  if (known !== undefined && isSamePieces && known.profile === profile && isSame(known.blocks, blocks))
-    return known.judged;
-  const judged = judgeIn(new House(analysisOfPieces(analysis, pieces)), blocks);
-  kept.set(first, { profile, blocks, pieces, judged });
-  return judged;
+  return judgedIn(analysis)?.judged ?? [];
+}
+
+/** What somebody read of, as an analysis of its own: all else has no say in what is read there but by what its supplies give. */
+export function whereRead(analysis: Analysis): Analysis {
+  return judgedIn(analysis)?.analysis ?? analysis;
 }
 
 interface Judged {
   readonly profile: string;
+  readonly supplies: Supplies;
   readonly blocks: readonly ReadingBlock[];
   readonly pieces: readonly Analysis[];
+  readonly analysis: Analysis;
   readonly judged: readonly JudgedReading[];
 }
 
+/** By the first piece that somebody read of. */
 const kept = new WeakMap<Analysis, Judged>();
 
-/** What somebody read of: all else has no say in what is read there. */
-function piecesRead(analysis: Analysis, blocks: readonly ReadingBlock[]): readonly Analysis[] {
-  const all = piecesOf(analysis);
-  const apart = takenApart(analysis);
-  if (apart === undefined) return all;
-  const readings = blocks.flatMap((block) => block.readings);
-  const read = new Set(readings.flatMap(partsOfReading).map((name) => apart.clusterOf(name)));
-  const pieces = all.filter((piece) => read.has(piece));
-  // Volts that are more than the supplies there can give are held against all that there are.
-  const given = pieces.reduce((sum, piece) => sum + voltsGivenIn(piece), 0);
-  const isBeyond = readings.some(({ of }) => of.kind === 'volts' && !(Math.abs(of.volts) <= 2 * given));
-  return isBeyond ? all : pieces;
+function judgedIn(whole: Analysis): Judged | undefined {
+  const blocks = whole.installation.readings ?? [];
+  if (blocks.length === 0) return undefined;
+  const pieces = piecesRead(whole, blocks);
+  const { profile } = whole.installation;
+  const supplies = suppliesOf(whole);
+  const [first = whole] = pieces;
+  const known = kept.get(first);
+  const isAsItWas =
+    known !== undefined &&
+    known.profile === profile &&
+    isSame(known.supplies, supplies) &&
+    known.pieces.length === pieces.length &&
+    pieces.every((piece, index) => piece === known.pieces[index]) &&
+    isSame(known.blocks, blocks);
+  if (isAsItWas) return known;
+  const analysis = pieces[0] === whole ? whole : analysisOfPieces(whole, pieces);
+  tellOfSupplies(analysis, supplies);
+  const judged = judgeIn(new House(analysis), blocks);
+  const made = { profile, supplies, blocks, pieces, analysis, judged };
+  kept.set(first, made);
+  return made;
 }
 
-/** No-load volts of all windings in series. */
-const voltsGivenIn = keptWith(({ elements }: Analysis): number => {
-  let sum = 0;
-  for (const { element, noLoadVolts = 0 } of elements.values()) if (element.kind === 'winding') sum += noLoadVolts;
-  return sum;
-});
+function piecesRead(analysis: Analysis, blocks: readonly ReadingBlock[]): readonly Analysis[] {
+  const apart = takenApart(analysis);
+  if (apart === undefined) return [analysis];
+  const names = blocks.flatMap(({ readings }) => readings.flatMap(partsOfReading));
+  const read = new Set(names.map((name) => apart.clusterOf(name)));
+  return apart.clusters.filter((piece) => read.has(piece));
+}
 
 function judgeIn(house: House, blocks: readonly ReadingBlock[]): readonly JudgedReading[] {
   const gauge = new Gauge(new Operation(house, nuisancesOf(house)), 1);
