@@ -110,7 +110,7 @@ beforeAll(async () => {
     const record = checked(source);
     drawings.push({ name, record, drawing: await drawingOf(record) });
   }
-}, 120_000);
+}, 600_000);
 
 const overlap = (one: Box, other: Box, by = 0.5): boolean =>
   one.x + by < other.x + other.width &&
