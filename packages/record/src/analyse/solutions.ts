@@ -1,14 +1,31 @@
 /** Solutions by what they are solutions of, so that an edit elsewhere does not cause them to be worked out again. */
 
-import { type Circuit, type CircuitElement, type CircuitState, type Network, prepare } from '@ohmstead/circuit';
+import {
+  type Circuit,
+  type CircuitElement,
+  type CircuitState,
+  type Network,
+  type PreparedNetwork,
+  prepare,
+} from '@ohmstead/circuit';
 import type { Analysis, Condition, Solved } from '../analysis-types.js';
 import { lazily } from './lazily.js';
 
-export type KeptSolutions = ReadonlyMap<string, readonly Solved[]>;
+/** A circuit as it was solved. */
+interface Kept {
+  readonly condition: Condition;
+  readonly elements: readonly CircuitElement[];
+  readonly states: readonly CircuitState[];
+  readonly prepared: PreparedNetwork;
+  readonly solved: readonly Solved[];
+}
+
+/** By the id of the circuit. */
+export type KeptSolutions = ReadonlyMap<string, readonly Kept[]>;
 
 /** Solves circuits, once each condition; what an earlier store has solved of the same elements and states is taken from it. */
 export class SolutionStore {
-  readonly kept = new Map<string, readonly Solved[]>();
+  readonly kept = new Map<string, Kept[]>();
   readonly #elementsById: (condition: Condition) => ReadonlyMap<string, CircuitElement>;
   readonly #earlier: KeptSolutions;
 
@@ -20,23 +37,50 @@ export class SolutionStore {
   }
 
   solve(circuit: Circuit, states: readonly CircuitState[], condition: Condition): readonly Solved[] {
-    const elements = circuit.elements.flatMap((id) => this.#elementsById(condition).get(id) ?? []);
-    const key = [condition, JSON.stringify(states), JSON.stringify(elements)].join('\n');
-    const solved = this.kept.get(key) ?? this.#earlier.get(key) ?? solveAlone(circuit, elements, states, condition);
-    this.kept.set(key, solved);
-    return solved;
+    const byId = this.#elementsById(condition);
+    const elements: CircuitElement[] = [];
+    for (const id of circuit.elements) {
+      const element = byId.get(id);
+      if (element !== undefined) elements.push(element);
+    }
+    const own = this.kept.get(circuit.id) ?? [];
+    const earlier = this.#earlier.get(circuit.id) ?? [];
+    const isSame = (one: Kept): boolean =>
+      one.condition === condition && isSameValue(one.elements, elements) && isSameValue(one.states, states);
+    const known = own.find(isSame);
+    if (known !== undefined) return known.solved;
+    const like = own[0] ?? earlier[0];
+    const kept = earlier.find(isSame) ?? solveAlone(circuit, elements, states, condition, like?.prepared);
+    this.kept.set(circuit.id, [...own, kept]);
+    return kept.solved;
   }
 }
 
-/** A circuit is prepared by itself: what an edit left as it was costs nothing at any condition. */
+/**
+ * A circuit is prepared by itself: what an edit left as it was costs nothing at any condition. `like` is the same circuit at another condition, or
+ * before the edit: where no more than figures differ, what is joined to what is taken from it.
+ */
 function solveAlone(
   circuit: Circuit,
   elements: readonly CircuitElement[],
   states: readonly CircuitState[],
   condition: Condition,
-): readonly Solved[] {
-  const prepared = prepare({ elements });
-  return states.map((state) => ({ state, condition, solution: prepared.solve(circuit, state) }));
+  like: PreparedNetwork | undefined,
+): Kept {
+  const prepared = prepare({ elements }, like);
+  const solved = states.map((state) => ({ state, condition, solution: prepared.solve(circuit, state) }));
+  return { condition, elements, states, prepared, solved };
+}
+
+/** Whether two plain values hold the same figures and names. */
+function isSameValue(one: unknown, other: unknown): boolean {
+  if (one === other) return true;
+  if (typeof one !== 'object' || typeof other !== 'object' || one === null || other === null) {
+    return Number.isNaN(one) && Number.isNaN(other);
+  }
+  const keys = Object.keys(one);
+  if (keys.length !== Object.keys(other).length) return false;
+  return keys.every((key) => isSameValue(one[key as keyof typeof one], other[key as keyof typeof other]));
 }
 
 const stores = new WeakMap<Analysis, KeptSolutions>();
@@ -47,5 +91,9 @@ export function keepSolutions(analysis: Analysis, store: SolutionStore): void {
 
 /** What has been solved for analyses of clusters. */
 export function solutionsKeptFor(analyses: Iterable<Analysis>): KeptSolutions {
-  return new Map([...analyses].flatMap((analysis) => [...(stores.get(analysis) ?? [])]));
+  const all = new Map<string, readonly Kept[]>();
+  for (const analysis of analyses) {
+    for (const [id, kept] of stores.get(analysis) ?? []) all.set(id, [...(all.get(id) ?? []), ...kept]);
+  }
+  return all;
 }
