@@ -61,7 +61,7 @@ export function readingStateWords(analysis: Analysis, { state }: Pick<Reading, '
 export function predictedWords(predicted: Predicted): string | undefined {
   switch (predicted.kind) {
     case 'figure':
-      return bandWords(Math.max(0, predicted.least), predicted.most, WRITE[predicted.unit]);
+      return bandWords(predicted.least, predicted.most, WRITE[predicted.unit]);
     case 'floating':
       return `up to ${formatVolts(predicted.most)}: one point hangs free, and what a meter shows there is its own load`;
     case 'ohms':
