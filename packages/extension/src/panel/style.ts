@@ -5,7 +5,9 @@ import { themeStyle } from './theme-style.js';
 
 const budgetPanelStyle = `
 :root { --focus: var(--vscode-focusBorder); }
-.budget, .empty { max-width: 52em; }
+.budget > *, .empty { max-width: 52em; }
+/* It is drawn for all of the panel's width. */
+.budget > #drawing { max-width: none; }
 .states { display: flex; flex-wrap: wrap; gap: 0.3em 1.2em; margin: 1.6em 0 0; padding: 0.5em 0.9em 0.6em; border: 1px solid var(--rule); border-radius: 3px; }
 .states legend { padding: 0 0.4em; margin-left: -0.4em; color: var(--dim); font-size: 0.92em; }
 .choice { display: inline-flex; align-items: center; gap: 0.4em; cursor: pointer; }
