@@ -148,25 +148,26 @@ export class Workbench<H extends Serving = Host> {
   private async search(key: string, words: string, accept: (labels: string[]) => boolean): Promise<string[]> {
     const widget = this.page.locator('.quick-input-widget');
     const input = widget.locator('input.input');
-    // A key pressed while a panel's page goes away reaches nobody.
-    await eventually(
-      'the list on top',
-      async () => {
-        if (await input.isVisible()) return true;
-        await this.page.keyboard.press(key);
-        return input.waitFor({ timeout: 400 }).then(
-          () => true,
-          () => false,
-        );
-      },
-      (open) => open,
-    );
-    await input.fill(words);
+    // A key pressed while a panel's page goes away reaches nobody, and a page that comes takes the focus, which closes the list.
+    const open = () =>
+      eventually(
+        'the list on top',
+        async () => {
+          if (!(await input.isVisible())) await this.page.keyboard.press(key);
+          return input.fill(words, { timeout: 1000 }).then(
+            () => true,
+            () => false,
+          );
+        },
+        (isOpen) => isOpen,
+      );
+    await open();
     const names = widget.locator('.quick-input-list .monaco-list-row .quick-input-list-row:first-child .label-name');
     let before: string[] = [];
     return eventually(
       `an entry for "${words}"`,
       async () => {
+        if (!(await input.isVisible())) await open();
         const labels = await names.allTextContents();
         // The list is filled in several goes, and a click while rows still move would land on another one.
         const settled = labels.join('\n') === before.join('\n');

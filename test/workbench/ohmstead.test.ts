@@ -243,7 +243,7 @@ if (picture) {
     await workbench.runCommand('Ohmstead: Show Load Budget');
     await workbench.runCommand('View: Focus First Editor Group');
     // Wide enough for the whole drawing, and for the record's lines beside it.
-    await workbench.setColumnWidth(600);
+    await workbench.setColumnWidth(550);
     await editor.replace('SEC 16V', 'SEC 24V');
     await editor.replace({ text: '16 V', line: 'output' }, '24 V');
     await editor.replace({ text: '19.8 V', line: 'no-load' }, '28.4 V');
