@@ -87,6 +87,7 @@ describe('steps', () => {
       const off = next.asked.state.kind === 'off';
       expect(/Lift one low-voltage lead off /.test(next.words), next.words).toBe(off && !isOff(before));
       expect(/Put the lifted lead of .* back on/.test(next.words), next.words).toBe(!off && isOff(before));
+      expect(/ still lifted, read ohms /.test(next.words), next.words).toBe(off && isOff(before));
     }
   });
 

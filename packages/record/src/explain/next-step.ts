@@ -1,6 +1,6 @@
 /** The next thing to do: what tells most for the trouble it is. */
 
-import { type Ask, effortOf, type Standing } from './asks.js';
+import { type Ask, effortOf, placeOfContact, type Standing } from './asks.js';
 import type { Gauge } from './gauge.js';
 import type { Group } from './groups.js';
 import type { House } from './house.js';
@@ -12,13 +12,13 @@ import { meanings } from './step-meanings.js';
 import { doing } from './step-words.js';
 import type { NextStep } from './types.js';
 import { quote } from '../judging/words.js';
-import { placeOfContact } from './asks.js';
 import { pointWords, stateInWords } from './words.js';
 
 /** How much trouble counts against what is told: at 1 a step of twice the trouble has to tell twice as much. */
 const TROUBLE = 0.15;
 /** Before anything is read one looks and listens, where that tells so many bits. */
 const LOOK_FIRST = 0.2;
+/** So much more a look like that counts then: ahead of all that is measured. */
 const AHEAD = 1000;
 
 export function nextStep(

@@ -7,12 +7,8 @@ import { liveAs, SOUND, type Variant } from './operate.js';
 const OF_SHORT = 0.6;
 const OF_RATED = 1.5;
 
-/** A supply that is left with nothing but wire across it when the two wires at a push are held together; amps. */
-export function shortedBy(
-  gauge: Gauge,
-  contact: string,
-  variant: Variant = SOUND,
-): { readonly supply: string; readonly amps: number } | undefined {
+/** The supply that is left with nothing but wire across it when the two wires at a push are held together; undefined where none is. */
+export function shortedBy(gauge: Gauge, contact: string, variant: Variant = SOUND): string | undefined {
   const { operation } = gauge;
   const { house } = operation;
   for (const [branch, { kind, emf, ohms, reactance, element }] of house.branches.entries()) {
@@ -21,7 +17,7 @@ export function shortedBy(
     const amps = operating.amps(own);
     const short = Math.hypot(emf.re, emf.im) / Math.hypot(ohms, reactance);
     const isBeyond = amps > OF_RATED * (element.ratedAmps ?? Number.POSITIVE_INFINITY);
-    if (amps > OF_SHORT * short && isBeyond) return { supply: element.part, amps };
+    if (amps > OF_SHORT * short && isBeyond) return element.part;
   }
   return undefined;
 }

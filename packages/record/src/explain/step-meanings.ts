@@ -41,6 +41,12 @@ export function meanings(gauge: Gauge, ask: Ask, groups: readonly Group[]): stri
     told = toldOf(gauge, ask, groups, near);
     if (told.length > 1) break;
   }
+  // What only tells members of a group apart is told of the members.
+  if (told.length < 2) {
+    const alone = groups.flatMap(({ members }) => members.map((one) => ({ members: [one], belief: one.belief })));
+    const byMember = toldOf(gauge, ask, alone, NEAR[0]);
+    if (byMember.length > 1) told = byMember;
+  }
   return [...told.slice(0, MOST_OUTCOMES)]
     .sort((x, y) => y.most - x.most)
     .map((one) => sentenceOf(one, told.length > 1))
@@ -118,6 +124,7 @@ function outcomeOf(gauge: Gauge, ask: Ask, { variants }: Ranked, near: Near): Ou
 function figureWords(value: number): string {
   const size = Math.abs(value);
   if (size < 0.25) return '0';
+  if (size >= 100) return String(Number(value.toPrecision(2)));
   return rounded(size >= 10 ? Math.round(value) : size >= 1 ? Math.round(value * 2) / 2 : Math.round(value * 10) / 10);
 }
 

@@ -16,25 +16,33 @@ const WARN_FROM = 0.02;
 /** What to do, in sentences. */
 export function doing(gauge: Gauge, ask: Ask, groups: readonly Group[], standing: Standing): string {
   const { house } = gauge.operation;
-  const careful = cautions(gauge, ask, groups);
-  const steps = [...leads(house, ask, standing), act(house, ask)];
-  // Before anything is lifted, it is said what to keep clear of.
-  return (ask.asked.state.kind === 'off' ? [...careful, ...steps] : [...steps, ...careful]).join(' ');
+  const careful = cautions(gauge, ask, groups, standing);
+  const steps = [...leads(house, ask, standing), act(house, ask, standing)];
+  // Before anything is lifted or put back, it is said what to keep clear of.
+  const isFirst = ask.asked.state.kind === 'off' || standing.lifted;
+  return (isFirst ? [...careful, ...steps] : [...steps, ...careful]).join(' ');
 }
 
 /** Whether the supplies' leads are to be lifted first, or put back. */
 function leads(house: House, { asked }: Ask, { lifted }: Standing): readonly string[] {
   const isOff = asked.state.kind === 'off';
   if (isOff === lifted) return [];
-  const supplies = suppliesOf(house, asked.of);
-  const of = supplies.length === 1 ? quotedList(supplies) : 'every supply of the circuit';
+  const of = supplyWords(house, asked.of);
   return [isOff ? `Lift one low-voltage lead off ${of}.` : `Put the lifted lead of ${of} back on.`];
 }
 
-function act(house: House, { asked, watched, place, contactPlace }: Ask): string {
+function supplyWords(house: House, of: Of): string {
+  const supplies = suppliesOf(house, of);
+  return supplies.length === 1 ? quotedList(supplies) : 'every supply of the circuit';
+}
+
+function act(house: House, { asked, watched, place, contactPlace }: Ask, { lifted }: Standing): string {
   const { state, of } = asked;
   if (of.kind === 'mains') return 'Read the mains.';
-  if (state.kind === 'off') return `Read ohms ${across(house, of)}.`;
+  if (state.kind === 'off') {
+    const read = `read ohms ${across(house, of)}.`;
+    return lifted ? `With the lead of ${supplyWords(house, of)} still lifted, ${read}` : capital(read);
+  }
   const system = of.kind === 'sign' ? '' : `${isDirect(house, of) ? 'DC' : 'AC'} volts `;
   const isHeard = watched !== undefined && signallingOf(house, watched.part).heard.length > 0;
   const takeAt = (part: string): string => `${isHeard ? 'listen to' : 'look at'} ${part}`;
@@ -68,10 +76,10 @@ function across(house: House, of: Of): string {
 }
 
 /** What may hurt: mains beside the probe, and a short by hand. */
-function cautions(gauge: Gauge, { asked }: Ask, groups: readonly Group[]): readonly string[] {
+function cautions(gauge: Gauge, { asked }: Ask, groups: readonly Group[], { lifted }: Standing): readonly string[] {
   const { house } = gauge.operation;
   const { state, of } = asked;
-  const at = state.kind === 'off' ? suppliesOf(house, of) : [];
+  const at = (state.kind === 'off') === lifted ? [] : suppliesOf(house, of);
   const probed = of.kind === 'volts' || of.kind === 'ohms' ? of.between.flatMap((point) => partAt(point) ?? []) : [];
   const withMains = [...new Set([...at, ...probed])].filter((name) =>
     house.analysis.parts.get(name)?.elements.some(({ element }) => element.kind === 'primary'),
@@ -83,10 +91,7 @@ function cautions(gauge: Gauge, { asked }: Ask, groups: readonly Group[]): reado
     if (belief < WARN_FROM) continue;
     const short = shortedBy(gauge, bridged, members[0]!.variants[0]!.variant);
     if (short === undefined) continue;
-    return [
-      ...mains,
-      `Only for a moment: if nothing but wire is left in the loop, this shorts ${quote(short.supply)}.`,
-    ];
+    return [...mains, `Only for a moment: if nothing but wire is left in the loop, this shorts ${quote(short)}.`];
   }
   return mains;
 }
