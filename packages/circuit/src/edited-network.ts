@@ -5,7 +5,8 @@
  */
 
 import type { Phasor } from './network.js';
-import { Connections, type NodalSystem } from './nodal.js';
+import { Connections } from './connections.js';
+import type { NodalSystem } from './nodal.js';
 import { type Drives, Responses } from './responses.js';
 import { SmallLu } from './small-lu.js';
 import { UnionFind } from './union-find.js';

@@ -9,7 +9,8 @@ import { ComplexLu } from './dense.js';
 import { BALANCE_WITHIN } from './figures.js';
 import { isMade, type Layout, TINY_OHMS } from './layout.js';
 import type { CircuitState, Phasor, Solution } from './network.js';
-import { Connections, type Reduced } from './nodal.js';
+import { Connections } from './connections.js';
+import type { Reduced } from './nodal.js';
 import { emfOf, OneState } from './one-state.js';
 import { UnionFind } from './union-find.js';
 

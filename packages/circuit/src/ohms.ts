@@ -3,7 +3,7 @@
 import { byName } from './names.js';
 import { faultOf, SMALLEST_OHMS } from './validate.js';
 import type { CircuitElement, Network } from './network.js';
-import { Connections } from './nodal.js';
+import { Connections } from './connections.js';
 import { UnionFind } from './union-find.js';
 
 /**

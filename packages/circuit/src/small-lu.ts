@@ -1,5 +1,9 @@
 /** Complex LU with partial pivoting for a handful of unknowns, on plain lists: for so few, typed arrays cost more than they save. */
 
+/** Filled anew by each solution. */
+const xr: number[] = [];
+const xi: number[] = [];
+
 export class SmallLu {
   /** Row by row. */
   private readonly re: number[];
@@ -86,8 +90,6 @@ export class SmallLu {
   /** Overwrites the right-hand side with the answer. */
   solve(bre: number[], bim: number[]): void {
     const { size, re, im, order } = this;
-    const xr: number[] = [];
-    const xi: number[] = [];
     for (let i = 0; i < size; i++) {
       let sr = bre[order[i]!]!;
       let si = bim[order[i]!]!;
@@ -97,8 +99,8 @@ export class SmallLu {
         sr -= lr * xr[j]! - li * xi[j]!;
         si -= lr * xi[j]! + li * xr[j]!;
       }
-      xr.push(sr);
-      xi.push(si);
+      xr[i] = sr;
+      xi[i] = si;
     }
     for (let i = size - 1; i >= 0; i--) {
       let sr = xr[i]!;
