@@ -61,11 +61,9 @@ function declare(context: LoweringContext, statement: Statement, shipped: boolea
   const property = statement.$type === 'Replace' ? 'newName' : 'name';
   const name = (statement as { name?: string; newName?: string })[property];
   if (!space || !kind || name === undefined) return true;
-  const known = context.names.find(space, name);
   const site = context.site(statement, property);
-  const taken = known && (shipped || !known.shipped);
-  context.names.declare(space, kind, name, site, shipped);
-  if (!taken) return true;
+  const known = context.names.declare(space, kind, name, site, shipped);
+  if (!known || (known.shipped && !shipped)) return true;
   const message = `\`${name}\` is declared here first.`;
   const related = known.declarations.slice(0, 1).map((first) => ({ site: first, message }));
   context.report('duplicate-name', { name, kind: known.kind }, site, { related });

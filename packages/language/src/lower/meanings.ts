@@ -11,52 +11,59 @@ export interface TypesOfNames {
   readonly typeOfPart: ReadonlyMap<string, string>;
 }
 
-const SPACES: readonly NameSpace[] = ['part', 'place', 'type'];
+const SPACES = ['part', 'place', 'type'] as const satisfies readonly NameSpace[];
 
 /** All that a statement can see of other statements, without the texts they stand in. One object stands for it as long as it stays the same. */
 export class Meanings {
-  readonly profile: string;
-  readonly #kinds: readonly ReadonlyMap<string, NameKind>[];
+  readonly #profile: string;
+  readonly #kinds: Readonly<Record<NameSpace, ReadonlyMap<string, NameKind>>>;
   readonly #types: TypesOfNames;
   readonly #unread: ReadonlySet<string>;
 
   constructor({ names, unreadNames, profile }: LoweringContext, types: TypesOfNames) {
-    this.profile = profile;
-    this.#kinds = SPACES.map((space) => kindsIn(names, space));
+    this.#profile = profile;
+    const kindsIn = (space: NameSpace) => new Map([...names.declared(space)].map(({ name, kind }) => [name, kind]));
+    this.#kinds = { part: kindsIn('part'), place: kindsIn('place'), type: kindsIn('type') };
     this.#types = types;
     this.#unread = unreadNames;
   }
 
-  /** Names of whatever space that mean something else here than there; undefined where all may. */
-  changedSince(earlier: Meanings): ReadonlySet<string> | undefined {
-    if (this.profile !== earlier.profile) return undefined;
-    const [parts, places, types] = SPACES.map((_, index) => differing(this.#kinds[index]!, earlier.#kinds[index]!)) as [
-      Set<string>,
-      Set<string>,
-      Set<string>,
-    ];
-    const [mine, its] = [this.#types, earlier.#types];
-    for (const name of differing(mine.partTypes, its.partTypes)) types.add(name);
-    for (const name of differing(mine.cableTypes, its.cableTypes)) types.add(name);
-    for (const name of this.#unread) if (!earlier.#unread.has(name)) types.add(name);
-    for (const name of earlier.#unread) if (!this.#unread.has(name)) types.add(name);
-    const changed = new Set([...parts, ...places, ...types, ...differing(mine.typeOfPart, its.typeOfPart)]);
+  /** Names of whatever space that mean something else now; undefined where all may. */
+  changedTo({ names, unreadNames, profile }: LoweringContext, now: TypesOfNames): ReadonlySet<string> | undefined {
+    if (profile !== this.#profile) return undefined;
+    const changed = new Set<string>();
+    const types = new Set<string>();
+    for (const space of SPACES) this.#addOtherKinds(names, space, space === 'type' ? types : changed);
+    addDiffering(now.typeOfPart, this.#types.typeOfPart, changed);
+    addDiffering(now.partTypes, this.#types.partTypes, types);
+    addDiffering(now.cableTypes, this.#types.cableTypes, types);
+    for (const name of unreadNames) if (!this.#unread.has(name)) types.add(name);
+    for (const name of this.#unread) if (!unreadNames.has(name)) types.add(name);
     if (types.size === 0) return changed;
-    for (const [part, type] of mine.typeOfPart) if (types.has(type)) changed.add(part);
+    for (const name of types) changed.add(name);
+    for (const [part, type] of now.typeOfPart) if (types.has(type)) changed.add(part);
     return changed;
+  }
+
+  #addOtherKinds(names: NameIndex, space: NameSpace, to: Set<string>): void {
+    const before = this.#kinds[space];
+    let alike = 0;
+    for (const { name, kind } of names.declared(space)) {
+      if (before.get(name) === kind) alike++;
+      else to.add(name);
+    }
+    if (alike === before.size) return;
+    for (const name of before.keys()) if (!names.declares(space, name)) to.add(name);
   }
 }
 
-function kindsIn(names: NameIndex, space: NameSpace): ReadonlyMap<string, NameKind> {
-  const kinds = new Map<string, NameKind>();
-  for (const { name, kind } of names.declared(space)) kinds.set(name, kind);
-  return kinds;
-}
-
-/** Keys under which the two hold different values, or that only one of them has. */
-function differing<T>(one: ReadonlyMap<string, T>, other: ReadonlyMap<string, T>): Set<string> {
-  const keys = new Set<string>();
-  for (const [key, value] of one) if (other.get(key) !== value) keys.add(key);
-  for (const key of other.keys()) if (!one.has(key)) keys.add(key);
-  return keys;
+/** Adds the keys under which the two hold different values, or that only one of them has. */
+function addDiffering<T>(now: ReadonlyMap<string, T>, before: ReadonlyMap<string, T>, to: Set<string>): void {
+  let alike = 0;
+  for (const [key, value] of now) {
+    if (before.get(key) === value) alike++;
+    else to.add(key);
+  }
+  if (alike === before.size) return;
+  for (const key of before.keys()) if (!now.has(key)) to.add(key);
 }

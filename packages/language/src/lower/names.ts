@@ -92,6 +92,11 @@ export class NameIndex {
     return this.#spaces[space].values();
   }
 
+  /** Whether the record itself declares a name. */
+  declares(space: NameSpace, name: string): boolean {
+    return this.#spaces[space].has(name);
+  }
+
   *names(space: NameSpace): Generator<NameSymbol> {
     yield* this.#spaces[space].values();
     if (space !== 'type' || !this.#library) return;
@@ -104,15 +109,16 @@ export class NameIndex {
     for (const terminals of this.#terminals.values()) yield* terminals.values();
   }
 
-  declare(space: NameSpace, kind: NameKind, name: string, site: Site, shipped: boolean): NameSymbol {
-    const known = this.#spaces[space].get(name);
+  /** Answers with what had the name before, the library's types included. */
+  declare(space: NameSpace, kind: NameKind, name: string, site: Site, shipped: boolean): NameSymbol | undefined {
+    const symbols = this.#spaces[space];
+    const known = symbols.get(name);
     if (known) {
       known.declarations.push(site);
       return known;
     }
-    const symbol: NameSymbol = { kind, name, shipped, declarations: [site], references: [] };
-    this.#spaces[space].set(name, symbol);
-    return symbol;
+    symbols.set(name, { kind, name, shipped, declarations: [site], references: [] });
+    return space === 'type' ? this.#library?.find(space, name) : undefined;
   }
 
   declareTerminal(owner: string, name: string, site: Site, shipped: boolean): { readonly again: boolean } {

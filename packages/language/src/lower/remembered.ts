@@ -53,11 +53,10 @@ export class NamesOfNow {
 
   /** `before`: of the last statement of the record that was lowered. */
   constructor(context: LoweringContext, types: TypesOfNames, before: Meanings | undefined) {
-    const now = new Meanings(context, types);
     this.types = types;
     this.#before = before;
-    this.#changed = before && now.changedSince(before);
-    this.meanings = before !== undefined && this.#changed?.size === 0 ? before : now;
+    this.#changed = before?.changedTo(context, types);
+    this.meanings = before !== undefined && this.#changed?.size === 0 ? before : new Meanings(context, types);
   }
 
   /** Whether none of the names that a statement asked for means something else since it was found to hold. */

@@ -170,27 +170,28 @@ class PlacedSlice implements ReadSlice {
   readonly statement: Statement | undefined;
   readonly problem: SyntaxProblem | undefined;
   readonly memory: ReadSlice['memory'];
-  readonly #slice: ReadSlice;
-  readonly #base: number;
-  #tokens: readonly Token[] | undefined;
+  private readonly slice: ReadSlice;
+  private readonly base: number;
+  private placedTokens: readonly Token[] | undefined;
 
   constructor(slice: ReadSlice, base: number) {
-    this.#slice = slice;
-    this.#base = base;
-    this.offset = slice.offset + base;
-    this.end = slice.end + base;
-    this.statement = slice.statement;
-    this.memory = slice.memory;
-    const { problem } = slice;
+    const { offset, end, statement, problem, memory } = slice;
+    this.offset = offset + base;
+    this.end = end + base;
+    this.statement = statement;
     this.problem = problem && { ...problem, offset: problem.offset + base, end: problem.end + base };
+    this.memory = memory;
+    this.slice = slice;
+    this.base = base;
+    this.placedTokens = undefined;
   }
 
   get tokens(): readonly Token[] {
-    this.#tokens ??= this.#slice.tokens.map((token) => ({
+    this.placedTokens ??= this.slice.tokens.map((token) => ({
       ...token,
-      startOffset: token.startOffset + this.#base,
-      endOffset: token.endOffset! + this.#base,
+      startOffset: token.startOffset + this.base,
+      endOffset: token.endOffset! + this.base,
     }));
-    return this.#tokens;
+    return this.placedTokens;
   }
 }
