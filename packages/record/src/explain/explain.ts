@@ -1,6 +1,7 @@
 /** The fault finder. */
 
 import type { Analysis } from '../analysis-types.js';
+import { meterPointName } from '../judging/reading-words.js';
 import { agreesWith, predict } from '../readings/predict.js';
 import type { ReadingOf, ReadingState } from '../readings-types.js';
 import { type Ask, asksOf, circuitId, placeOfPoint } from './asks.js';
@@ -10,7 +11,7 @@ import { nextStep, standingOf } from './next-step.js';
 import { pairsWithinReach } from './pairs.js';
 import { type Ranked, type Ranking, rank } from './rank.js';
 import { latestBlocks, letGoOf, type Study, studyOf } from './study.js';
-import type { ExplainedFault, Explanation, ExplainOptions, Prediction } from './types.js';
+import type { Asked, ExplainedFault, Explanation, ExplainOptions, Prediction } from './types.js';
 import { weigh } from './weigh.js';
 import { askedWords, predictedWords } from './words.js';
 
@@ -78,7 +79,8 @@ function explained(study: Study, blocks: readonly number[], options: ExplainOpti
   const asks = worthAsking(every, study, suspects).map((ask) =>
     ask.spot === undefined ? ask : { ...ask, spot: gauge.known(ask.spot) },
   );
-  const untaken = asks.filter((ask) => !used.some(({ reading }) => isTaken(ask, reading)));
+  const taken = new Set(used.flatMap(({ reading }) => subjectOf(reading.state, reading.of) ?? []));
+  const untaken = asks.filter(({ asked }) => !taken.has(subjectOf(asked.state, asked.of) ?? ''));
   const atTerminals = asks.filter(isAtTerminals);
   const groups = groupsOf(gauge, likeliest([ranking.sound, ...fitting]), atTerminals);
   const [best] = groups;
@@ -153,27 +155,14 @@ function isAtTerminals({ asked }: Ask): boolean {
   return asked.of.between.every(({ kind }) => kind === 'end');
 }
 
-function isTaken({ asked }: Ask, reading: { readonly state: unknown; readonly of: ReadingOf }): boolean {
-  const { state, of } = reading;
-  if (JSON.stringify(stateKey(state)) !== JSON.stringify(stateKey(asked.state)) || of.kind !== asked.of.kind)
-    return false;
-  if (of.kind === 'sign') return asked.of.kind === 'sign' && of.part === asked.of.part;
-  if (of.kind === 'mains') return false;
-  const key = (between: readonly unknown[]): string =>
-    between
-      .map((point) => JSON.stringify(point))
-      .sort()
-      .join();
-  return 'between' in asked.of && key(of.between) === key(asked.of.between);
-}
-
-function stateKey(state: unknown): unknown {
-  const {
-    kind,
-    pressed = [],
-    bridged = [],
-  } = state as { kind: string; pressed?: readonly string[]; bridged?: readonly string[] };
-  return [kind, [...pressed].sort(), [...bridged].sort()];
+/** What a reading is of, by name; undefined for the mains, which may be read as often as one likes. */
+function subjectOf(state: ReadingState, of: ReadingOf | Asked['of']): string | undefined {
+  if (of.kind === 'mains') return undefined;
+  const bridged = state.kind === 'off' ? [] : (state.bridged ?? []);
+  const how = [state.kind, ...[...(state.pressed ?? [])].sort(), '+', ...[...bridged].sort()].join(' ');
+  if (of.kind === 'sign') return `${how} ${of.part}`;
+  const points = of.kind === 'amps' ? [of.through] : of.between;
+  return `${how} ${of.kind} ${points.map(meterPointName).sort().join(' ')}`;
 }
 
 function nearbyCircuits(house: House, suspects: readonly Ranked[]): ReadonlySet<string> {

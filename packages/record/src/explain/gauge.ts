@@ -113,8 +113,10 @@ export class Gauge {
 
   /** The same object for spots that are the same: what has been gauged at one is known at the other. */
   known(spot: Spot): Spot {
-    const { live, ...rest } = spot;
-    const key = JSON.stringify([rest, live?.key]);
+    const { kind, live = IDLE } = spot;
+    const where = kind === 'amps' ? `${spot.branch} ${spot.block}` : `${spot.a} ${spot.b}`;
+    const how = kind === 'volts' ? `${spot.block} ${spot.meterOhms} ${spot.signed}` : '';
+    const key = `${kind} ${where} ${how} ${live.key}`;
     const known = this.#spots.get(key) ?? spot;
     this.#spots.set(key, known);
     return known;
