@@ -224,7 +224,7 @@ describe('a plan that is written out', () => {
     const document = (other: string) => (other.endsWith('base.wiring') ? parseWiring(other, before) : undefined);
     const flat = flattenPlan(parseWiring('file:///house/plan.wiring', plan), { document }) as string;
     expect(flat).toContain(
-      '// Before the change: readings "as found" on 2026-11-20 {\n//     pressed porch-button  hall-chime  rings front\n// }\n',
+      '// Read before this wiring was changed: readings "as found" on 2026-11-20 {\n//     pressed porch-button  hall-chime  rings front\n// }\n',
     );
     const { installation, findings } = readRecord(parseWiring('file:///house/new.wiring', flat));
     expect(findings.filter(({ severity }) => severity === 'error')).toEqual([]);
