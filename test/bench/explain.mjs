@@ -9,7 +9,7 @@
  * through once with each. Every reading counts as a step, one that is only heard or seen too, and two that are taken at one visit as two.
  * A fault that shows nowhere (`isVisible`) is left out of the shares and counted beside them.
  *
- * `--records 200 --faults 1 --examples-faults all --sound 1 --seeds 77,1977` is the proof, and takes some 15 minutes of one core;
+ * `--records 200 --faults 1 --examples-faults all --sound 1 --seeds 77,1977` is the proof, and takes some ten minutes of one core;
  * `--faults all --sheet` takes hours. The run without arguments is a small part of it.
  */
 
