@@ -89,12 +89,25 @@ export class LinearOperating implements Operating {
   #slopes(a: number, b: number, atRe: number, atIm: number, signed: boolean, into: number[]): void {
     this.#responses ??= this.network.responses(this.#drives());
     this.#responses.between(a, b, changeRe, changeIm);
-    const size = Math.sqrt(atRe * atRe + atIm * atIm);
+    const [alongRe, alongIm] = signed ? [1, 0] : this.#direction(atRe, atIm);
     for (let group = 0; group < this.groups; group++) {
-      const x = changeRe[group]!;
-      const y = changeIm[group]!;
-      into[group] = signed ? x : size > NOTHING ? (x * atRe + y * atIm) / size : Math.sqrt(x * x + y * y);
+      into[group] = changeRe[group]! * alongRe + changeIm[group]! * alongIm;
     }
+  }
+
+  /** The figure's own direction; of one that is less than it may change by, and may turn anywhere, the one that it mostly changes in. */
+  #direction(re: number, im: number): readonly [number, number] {
+    let [xx, xy, yy] = [0, 0, 0];
+    for (let group = 0; group < this.groups; group++) {
+      xx += changeRe[group]! ** 2;
+      xy += changeRe[group]! * changeIm[group]!;
+      yy += changeIm[group]! ** 2;
+    }
+    const size = Math.sqrt(re * re + im * im);
+    if (size > NOTHING && size * size >= xx + yy) return [re / size, im / size];
+    const angle = Math.atan2(2 * (xy + re * im), xx + re * re - yy - im * im) / 2;
+    const [alongRe, alongIm] = [Math.cos(angle), Math.sin(angle)];
+    return alongRe * re + alongIm * im < 0 ? [-alongRe, -alongIm] : [alongRe, alongIm];
   }
 
   /** The currents that stand in for more ohms or more EMF in the branches. */
