@@ -215,6 +215,8 @@ describe('the load budget beside the editor', () => {
 
 describe('the installer’s papers', () => {
   test('open as they are printed, black on white', async () => {
+    // A panel that has the focus would get the file into its own column.
+    await workbench.runCommand('View: Focus First Editor Group');
     await workbench.openFile(bell);
     await workbench.runCommand("Ohmstead: Show Installer's Papers");
     const papers = workbench.panel();
