@@ -1,6 +1,6 @@
 /** When records are checked: at once after a pause, together after a burst, and never a text that a newer one has replaced. */
 
-/** Edits that follow one another faster than this, in ms, are one burst. */
+/** Edits that follow one another faster than this, in ms, while one of them still waits for its check, are one burst. */
 const BURST = 15;
 /** However long a burst lasts, findings are not older than this, in ms. */
 const LONGEST_WAIT = 250;
@@ -29,9 +29,10 @@ export class CheckQueue {
   add(uris: readonly string[]): void {
     if (uris.length === 0) return;
     const now = Date.now();
+    const isBusy = this.#waiting.size > 0 || this.#read !== undefined;
     if (this.#waiting.size === 0) this.#firstWaiting = now;
     for (const uri of uris) this.#waiting.add(uri);
-    const inBurst = now - this.#lastAsked < BURST;
+    const inBurst = isBusy && now - this.#lastAsked < BURST;
     this.#lastAsked = now;
     const left = LONGEST_WAIT - (now - this.#firstWaiting);
     // Zero still lets messages that have arrived already come first.
