@@ -324,12 +324,18 @@ for (const system of ONLY === undefined || ONLY === 'loads' ? ['DC', 'AC'] : [])
   }
 }
 
-function bytesOf(elements) {
+/** Buffers are given back beside the program; a second collection waits for those of the first. */
+function collectGarbage() {
   globalThis.gc?.();
+  globalThis.gc?.();
+}
+
+function bytesOf(elements) {
+  collectGarbage();
   const before = process.memoryUsage();
   const prepared = prepare({ elements });
   const kept = solveOnce(prepared, AT_REST);
-  globalThis.gc?.();
+  collectGarbage();
   const after = process.memoryUsage();
   kept.element('supply');
   return after.heapUsed + after.arrayBuffers - before.heapUsed - before.arrayBuffers;
