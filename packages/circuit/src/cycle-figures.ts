@@ -1,6 +1,7 @@
 /** Figures of every element over a cycle, as RMS, and the check that currents balance while each set of diodes conducts. */
 
-import { type Cycle, meanProduct, netWave, rms, rmsAcross, type Span, type Wave } from './cycle.js';
+import { type Cycle, meanProduct, netWave, rms, rmsAcross, type Span } from './cycle.js';
+import type { Wave } from './instants.js';
 import { DIODE_LEAK_SIEMENS, DIODE_OHMS, DIODE_VOLTS } from './diodes.js';
 import type { Figures } from './figures.js';
 import { joinAmps } from './joined-amps.js';

@@ -5,12 +5,11 @@
 
 import { contradictedDiode, diodesAtWork, mostTurns } from './diodes.js';
 import { buildEquations, type Equations } from './equations.js';
+import { addInstant, INSTANTS, type Instants, noInstants, sumOfProduct, type Wave, waveAt } from './instants.js';
 import type { Layout, Nets } from './layout.js';
 import type { LoadCondition, SolveProblem } from './network.js';
 import { drawOf, leakOf, leakWhileOff, NO_VOLTS, type Operating, standIn } from './operate.js';
 
-/** Instants of a cycle that are looked at: 2.5 degrees apart. */
-const INSTANTS = 144;
 const MOST_ROUNDS = 60;
 const ROUND_ENOUGH = 1e-9;
 const SHARES_TRIED = 8;
@@ -19,15 +18,8 @@ const SHARES_TRIED = 8;
 const LEAP_EVERY = 4;
 const LONGEST_LEAP = 0.2;
 
-/** What varies as sqrt(2) x (re cos - im sin) + steady over the cycle. */
-export interface Wave {
-  readonly re: number;
-  readonly im: number;
-  readonly steady: number;
-}
-
 /** The instants at which the same diodes conduct, as sums over them. */
-export interface Span {
+export interface Span extends Instants {
   readonly conducts: Uint8Array;
   readonly equations: Equations;
   readonly netRe: Float64Array;
@@ -36,12 +28,6 @@ export interface Span {
   readonly branchRe: Float64Array;
   readonly branchIm: Float64Array;
   readonly branchSteady: Float64Array;
-  count: number;
-  cosines: number;
-  sines: number;
-  cosineSquares: number;
-  sineSquares: number;
-  products: number;
 }
 
 export interface Cycle {
@@ -53,16 +39,7 @@ export interface Cycle {
 /** The mean over the cycle of the product of two quantities, given as their waves in each span. */
 export function meanProduct(cycle: Cycle, x: (span: Span) => Wave, y: (span: Span) => Wave): number {
   let sum = 0;
-  for (const span of cycle.spans) {
-    const u = x(span);
-    const v = y(span);
-    sum +=
-      2 * (u.re * v.re * span.cosineSquares + u.im * v.im * span.sineSquares) -
-      2 * (u.re * v.im + u.im * v.re) * span.products +
-      Math.SQRT2 * (u.steady * v.re + v.steady * u.re) * span.cosines -
-      Math.SQRT2 * (u.steady * v.im + v.steady * u.im) * span.sines +
-      u.steady * v.steady * span.count;
-  }
+  for (const span of cycle.spans) sum += sumOfProduct(span, x(span), y(span));
   return sum / INSTANTS;
 }
 
@@ -92,25 +69,16 @@ function follow(layout: Layout, nets: Nets, on: Uint8Array, siemens: Float64Arra
   const spans = new Map<string, Span>();
   const conducts = on.slice();
   for (let k = 0; k < INSTANTS; k++) {
-    const angle = (2 * Math.PI * (k + 0.5)) / INSTANTS;
-    const cosine = Math.cos(angle);
-    const sine = Math.sin(angle);
     for (let turns = 0; ; turns++) {
       const key = diodes.map((e) => conducts[e]).join('');
       const span = spans.get(key) ?? solveSpan(layout, nets, conducts, siemens);
       if ('kind' in span) return span;
       spans.set(key, span);
-      const wrong = contradictedDiode(layout, diodes, conducts, (e) => {
-        const wave = netWave(span, nets.netOf[layout.a[e]!]!, nets.netOf[layout.b[e]!]!);
-        return Math.SQRT2 * (wave.re * cosine - wave.im * sine) + wave.steady;
-      });
+      const wrong = contradictedDiode(layout, diodes, conducts, (e) =>
+        waveAt(netWave(span, nets.netOf[layout.a[e]!]!, nets.netOf[layout.b[e]!]!), k),
+      );
       if (wrong < 0) {
-        span.count++;
-        span.cosines += cosine;
-        span.sines += sine;
-        span.cosineSquares += cosine * cosine;
-        span.sineSquares += sine * sine;
-        span.products += cosine * sine;
+        addInstant(span, k);
         break;
       }
       if (turns > mostTurns(diodes)) return { kind: 'singular', points: endsOf(layout, diodes) };
@@ -135,7 +103,6 @@ function solveSpan(layout: Layout, nets: Nets, conducts: Uint8Array, siemens: Fl
   const netSteady = equations.steady.slice();
   const branchSteady = equations.steadyEmf.slice();
   equations.system.solve(netSteady, new Float64Array(nets.count), branchSteady, new Float64Array(equations.branches));
-  const sums = { count: 0, cosines: 0, sines: 0, cosineSquares: 0, sineSquares: 0, products: 0 };
   return {
     conducts: conducts.slice(),
     equations,
@@ -145,7 +112,7 @@ function solveSpan(layout: Layout, nets: Nets, conducts: Uint8Array, siemens: Fl
     branchRe,
     branchIm,
     branchSteady,
-    ...sums,
+    ...noInstants(),
   };
 }
 

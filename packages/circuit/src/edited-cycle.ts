@@ -5,6 +5,16 @@
 
 import { DIODE_LEAK_SIEMENS, DIODE_OHMS, DIODE_VOLTS, mostTurns } from './diodes.js';
 import type { BranchEdit, EditableNetwork, EditedNetwork } from './edited-network.js';
+import {
+  addInstant,
+  INSTANTS,
+  type Instants,
+  noInstants,
+  sumOfProduct,
+  sumOfWave,
+  type Wave,
+  waveAt,
+} from './instants.js';
 import type { Drives, Responses } from './responses.js';
 
 /** The same branches twice, all without reactance: driven by what alternates, and by what is steady. A diode's branch holds its leak. */
@@ -19,30 +29,13 @@ export interface CycleDiode {
   readonly reversed: boolean;
 }
 
-/** Of what varies as sqrt(2) x (re cos - im sin) + steady. */
-interface Wave {
-  readonly re: number;
-  readonly im: number;
-  readonly steady: number;
-}
-
 /** The instants at which the same diodes conduct, as sums over them. */
-interface Span {
+interface Span extends Instants {
   readonly alternating: EditedNetwork;
   readonly steady: EditedNetwork;
   responses?: { readonly alternating: Responses; readonly steady: Responses };
-  count: number;
-  cosines: number;
-  sines: number;
-  cosineSquares: number;
-  sineSquares: number;
-  products: number;
 }
 
-/** Instants of a cycle that are looked at: 2.5 degrees apart. */
-const INSTANTS = 144;
-const COSINES = Float64Array.from({ length: INSTANTS }, (_, k) => Math.cos((2 * Math.PI * (k + 0.5)) / INSTANTS));
-const SINES = Float64Array.from({ length: INSTANTS }, (_, k) => Math.sin((2 * Math.PI * (k + 0.5)) / INSTANTS));
 /** Volts by which a diode may be on the wrong side of its forward volts. */
 const SLACK = 1e-6;
 const CONDUCTING = DIODE_LEAK_SIEMENS + 1 / DIODE_OHMS;
@@ -120,7 +113,7 @@ export class EditedCycle {
       const wave = at(span);
       for (let group = 0; group < this.groups; group++) {
         const change = { re: re[group]!, im: im[group]!, steady: steady[group]! };
-        into[group]! += (isMean ? sumOf(span, change) : sumOfProduct(span, wave, change)) / (INSTANTS * size);
+        into[group]! += (isMean ? sumOfWave(span, change) : sumOfProduct(span, wave, change)) / (INSTANTS * size);
       }
     }
   }
@@ -175,7 +168,7 @@ export class EditedCycle {
   }
 
   private mean(of: (span: Span) => Wave): number {
-    return this.spans.reduce((sum, span) => sum + sumOf(span, of(span)), 0) / INSTANTS;
+    return this.spans.reduce((sum, span) => sum + sumOfWave(span, of(span)), 0) / INSTANTS;
   }
 }
 
@@ -189,20 +182,6 @@ function emfOf({ alternating, steady }: Span, branch: number): Wave {
   return { re: emfRe, im: emfIm, steady: steady.figures(branch).emfRe };
 }
 
-function sumOf({ cosines, sines, count }: Span, { re, im, steady }: Wave): number {
-  return Math.SQRT2 * (re * cosines - im * sines) + steady * count;
-}
-
-function sumOfProduct(span: Span, u: Wave, v: Wave): number {
-  return (
-    2 * (u.re * v.re * span.cosineSquares + u.im * v.im * span.sineSquares) -
-    2 * (u.re * v.im + u.im * v.re) * span.products +
-    Math.SQRT2 * (u.steady * v.re + v.steady * u.re) * span.cosines -
-    Math.SQRT2 * (u.steady * v.im + v.steady * u.im) * span.sines +
-    u.steady * v.steady * span.count
-  );
-}
-
 function follow(
   networks: CycleNetworks,
   edits: readonly [readonly BranchEdit[], readonly BranchEdit[]],
@@ -212,16 +191,13 @@ function follow(
   const conducts = diodes.map(() => false);
   const most = mostTurns(diodes.map(({ branch }) => branch));
   for (let k = 0; k < INSTANTS; k++) {
-    const cosine = COSINES[k]!;
-    const sine = SINES[k]!;
     for (let turns = 0; ; turns++) {
       const key = conducts.join();
       const span = spans.get(key) ?? spanOf(networks, edits, diodes, conducts);
       spans.set(key, span);
       const wrong = diodes.findIndex(({ branch, reversed }, d) => {
         const { a, b } = networks.alternating.branches[branch]!;
-        const { re, im, steady } = waveAcross(span, a, b);
-        const volts = Math.SQRT2 * (re * cosine - im * sine) + steady;
+        const volts = waveAt(waveAcross(span, a, b), k);
         const beyond = (reversed ? -volts : volts) - DIODE_VOLTS;
         return conducts[d] ? beyond < -SLACK : beyond > SLACK;
       });
@@ -229,12 +205,7 @@ function follow(
         conducts[wrong] = !conducts[wrong];
         continue;
       }
-      span.count++;
-      span.cosines += cosine;
-      span.sines += sine;
-      span.cosineSquares += cosine * cosine;
-      span.sineSquares += sine * sine;
-      span.products += cosine * sine;
+      addInstant(span, k);
       break;
     }
   }
@@ -264,11 +235,6 @@ function spanOf(
         emfIm: 0,
       })),
     ]),
-    count: 0,
-    cosines: 0,
-    sines: 0,
-    cosineSquares: 0,
-    sineSquares: 0,
-    products: 0,
+    ...noInstants(),
   };
 }
