@@ -4,6 +4,7 @@ import { mkdir, readdir, readFile, rm, stat, writeFile } from 'node:fs/promises'
 import { fileURLToPath } from 'node:url';
 import { build, transform } from 'esbuild';
 import { layoutScript } from './packages/extension/layout-bundle.mjs';
+import { loadSource } from './packages/language/load-source.mjs';
 
 const root = fileURLToPath(new URL('.', import.meta.url));
 const verbose = process.argv.includes('--verbose');
@@ -86,11 +87,7 @@ const bundles = [
 
 /** The panels' sheets are made in TypeScript, since the standalone pages carry most of them too. */
 async function buildStyle({ source, name, outfile }) {
-  const entryPoints = [source];
-  const { outputFiles } = await build({ ...common, entryPoints, platform: 'neutral', format: 'esm', write: false });
-  const { [name]: style } = await import(
-    `data:text/javascript;base64,${Buffer.from(outputFiles[0].contents).toString('base64')}`
-  );
+  const { [name]: style } = await loadSource(new URL(source, import.meta.url));
   const { code } = await transform(style, { loader: 'css', minify: true });
   await mkdir(new URL('.', new URL(outfile, import.meta.url)), { recursive: true });
   await writeFile(new URL(outfile, import.meta.url), code);

@@ -2,8 +2,7 @@
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { build } from 'esbuild';
-import './polyfill.mjs';
+import { loadSource } from './load-source.mjs';
 
 const here = new URL('./', import.meta.url);
 const polyfill = fileURLToPath(new URL('polyfill.mjs', here));
@@ -27,19 +26,7 @@ mkdirSync(new URL('src/generated/', here), { recursive: true });
 writeTexts('library', 'libraryTexts', new URL('library/', here), '.wiring');
 writeTexts('check-pages', 'checkPages', new URL('../record/src/checks/', here), '.md');
 
-const { outputFiles } = await build({
-  entryPoints: [fileURLToPath(new URL('src/read-library.ts', here))],
-  bundle: true,
-  write: false,
-  platform: 'node',
-  format: 'esm',
-  mainFields: ['module', 'main'],
-  conditions: ['import'],
-  logLevel: 'warning',
-});
-const { typesOfLibrary } = await import(
-  `data:text/javascript;base64,${Buffer.from(outputFiles[0].contents).toString('base64')}`
-);
+const { typesOfLibrary } = await loadSource(new URL('src/read-library.ts', here));
 writeFileSync(
   new URL('src/generated/library-types.ts', here),
   `// Written by generate.mjs.\nexport const libraryTypes: string = ${JSON.stringify(JSON.stringify(typesOfLibrary()))};\n`,
