@@ -8,6 +8,7 @@ import { byName } from './names.js';
 import type { SolveProblem, Source } from './network.js';
 import { type Branch, NodalSystem } from './nodal.js';
 import { polar } from './phasor.js';
+import { isEqual } from './same.js';
 import { MANY_PORTS } from './ports.js';
 import { ANY, FED, IDEAL, IDEAL_FED, LATE, OPEN, PLAIN, partsOf, type Wiring, wiringOf } from './wiring.js';
 
@@ -106,8 +107,10 @@ function rolesOf(
 
 /** Per net: its part where no load and no bypass carries anything. */
 function partsWithoutLoads(layout: Layout, nets: Nets): Int32Array {
-  nets.withoutLoads ??= partsOf(layout, nets, layout.roles).galvanic.flatten();
-  return nets.withoutLoads;
+  const { roles } = layout;
+  if (nets.withoutLoads === undefined || !isEqual(nets.withoutLoads.roles, roles))
+    nets.withoutLoads = { roles, parts: partsOf(layout, nets, roles).galvanic.flatten() };
+  return nets.withoutLoads.parts;
 }
 
 function isWithin({ a, b }: Layout, { netOf }: Nets, parts: Int32Array, e: number): boolean {

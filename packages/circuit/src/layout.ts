@@ -232,8 +232,8 @@ export interface Nets {
   readonly joined: Uint8Array;
   /** What is known of what is joined by the rest, by the roles of elements. */
   readonly wirings: Wiring[];
-  /** Per net: its part without loads and bypasses, once it has been asked for. */
-  withoutLoads?: Int32Array;
+  /** Per net: its part without loads and bypasses, once it has been asked for; and the roles that it holds for. */
+  withoutLoads?: { readonly roles: Uint8Array; readonly parts: Int32Array };
 }
 
 /** How many sets of nets are kept: as many as a circuit usually has states. */

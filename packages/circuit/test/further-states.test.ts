@@ -171,6 +171,27 @@ describe('a network made ready like another', () => {
     }
   });
 
+  it('finds anew what a load hangs on where figures make a capacitor block', () => {
+    const behind = (system: 'AC' | 'DC', reactance: number): CircuitElement[] => [
+      { kind: 'source', id: 's', a: 'p', b: 'r', system, frequency: 60, volts: 24, phase: 0, ohms: 1, reactance: 0 },
+      { kind: 'power', id: 'l', a: 'p', b: 'z', voltAmperes: { idle: 1, peak: 1 }, powerFactor: 1, staysOnFrom: 20 },
+      { kind: 'impedance', id: 'c', a: 'z', b: 'r', ohms: 10, reactance, wire: false },
+    ];
+    const said = (prepared: PreparedNetwork) => {
+      const solution = prepared.solve(prepared.circuits[0]!, { closed: [], loads: 'idle' });
+      return { off: solution.droppedOut, volts: solution.between('z', 'r'), load: solution.element('l') };
+    };
+    for (const [before, after] of [
+      [behind('AC', -200), behind('DC', -200)],
+      [behind('DC', 200), behind('DC', -200)],
+      [behind('DC', -200), behind('AC', -200)],
+    ]) {
+      const first = prepare({ elements: before! });
+      said(first);
+      expect(said(prepare({ elements: after! }, first))).toEqual(said(prepare({ elements: after! })));
+    }
+  });
+
   it('finds bad figures anew', () => {
     const first = prepare({ elements });
     const bad = elements.map((e) => (e.id === 'coil0' ? { ...e, ohms: -1 } : e)) as CircuitElement[];
