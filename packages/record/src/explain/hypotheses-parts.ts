@@ -1,7 +1,7 @@
 /** What goes wrong with pushes, supplies, chimes and settings. */
 
 import type { ResolvedPart } from '../analysis-types.js';
-import { quote } from '../judging/words.js';
+import { quote, withRightArticles } from '../judging/words.js';
 import { shortFigure } from '../resolve/figures.js';
 import { type Suspect, stepsOf } from './hypotheses.js';
 import { bypasses, conductorWords, partOf } from './hypotheses-wiring.js';
@@ -100,9 +100,12 @@ export function supplyFaults(house: House): readonly Suspect[] {
         stepsOf(severities.tiredFactor, 3).map(({ value, half, share }) => whole(share, value, 1, half)),
       ),
       ...otherVoltsOf(house, part, windings).map(({ volts, factor }) =>
-        one('supply-other-volts', `${part.name} ${volts}`, `${name} is a ${volts} V one, not what the record says`, [
-          whole(1, factor * factor, factor),
-        ]),
+        one(
+          'supply-other-volts',
+          `${part.name} ${volts}`,
+          withRightArticles(`${name} is a ${volts} V one, not what the record says`),
+          [whole(1, factor * factor, factor)],
+        ),
       ),
       ...wrongTaps(house, part),
     ];

@@ -61,7 +61,7 @@ export function predictedWords(predicted: Predicted): string {
     case 'figure':
       return `${rounded(predicted.least)} to ${rounded(predicted.most)} ${predicted.unit}`;
     case 'floating':
-      return `about none: it hangs free`;
+      return 'next to nothing: it hangs free';
     case 'ohms':
       return predicted.tells === 'open' ? 'open' : predicted.tells === 'short' ? 'a short' : 'some ohms';
     case 'sign':
