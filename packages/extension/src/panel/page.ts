@@ -3,7 +3,7 @@
 import type { LocatedFinding } from '@ohmstead/language/protocol';
 import type { Budget } from '@ohmstead/record';
 import { followable, type PanelPictures, panelRegions } from '@ohmstead/views';
-import { drawingOf, drawingSvg, drawingTable, type Sketch } from '@ohmstead/views/drawing';
+import { type Drawing, drawingOf, drawingSvg, drawingTable, type Sketch, widthOf } from '@ohmstead/views/drawing';
 import { Layouts } from './layout.js';
 import { listen } from './listen.js';
 import type { KeptState, ToHost, ToPage } from './messages.js';
@@ -40,7 +40,7 @@ let toShow: string | undefined;
 
 let answer: PicturesAnswer | null = null;
 /** The sketch that is drawn, and its picture; the one before stays until the next is laid out. */
-let drawn: { readonly sketch: Sketch; readonly svg: () => string; readonly table: string } | null = null;
+let drawn: { readonly sketch: Sketch; readonly drawing: Drawing; readonly table: string } | null = null;
 let problem: string | undefined;
 /** Parts and runs at which the cursor was, latest first. */
 let near: readonly string[] = [];
@@ -81,13 +81,15 @@ function render(): void {
 
 function pictures(): PanelPictures {
   const { picked, open, fullSize } = kept;
+  const room = fullSize ? undefined : roomFor();
   const drawing = drawn && {
     caption: drawn.sketch.caption,
-    svg: drawn.svg(),
+    svg: drawingSvg(drawn.drawing, { inPage: true, marked: marked ?? undefined, room }),
     table: drawn.table,
     circuits: drawn.sketch.circuits,
     drawn: drawn.sketch.drawn,
     fits: drawn.sketch.fits,
+    goesOn: widthOf(drawn.drawing, room) > roomFor(),
   };
   return {
     drawing,
@@ -145,16 +147,16 @@ async function draw(sketch: Sketch): Promise<void> {
     if (answer?.sketch !== sketch) return;
     const drawing = drawingOf(sketch, laid);
     problem = undefined;
-    drawn = { sketch, svg: () => svgOf(drawing), table: drawingTable(sketch, followable) };
+    drawn = { sketch, drawing, table: drawingTable(sketch, followable) };
   } catch (error) {
     problem = `There is no drawing: ${error instanceof Error ? error.message : error}`;
   }
   render();
 }
 
-function svgOf(drawing: Parameters<typeof drawingSvg>[0]): string {
-  const room = Math.max(240, root.clientWidth - 2);
-  return drawingSvg(drawing, { inPage: true, marked: marked ?? undefined, ...(!kept.fullSize && { room }) });
+/** Pixels across that there are for the drawing. */
+function roomFor(): number {
+  return Math.max(240, root.clientWidth - 2);
 }
 
 let giveScript: ((script: string | null) => void) | undefined;

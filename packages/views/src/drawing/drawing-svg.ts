@@ -29,14 +29,20 @@ export interface DrawingSvgOptions {
   /** The part, run or jumper at the cursor. */
   readonly marked?: string | undefined;
   /** Pixels across that there are for it: it is made smaller to fit. */
-  readonly room?: number;
+  readonly room?: number | undefined;
 }
 
 /** Smaller than this share, its small writing can't be read: it is scrolled instead. */
-const LEAST_SCALE = 0.85;
+const LEAST_SCALE = 0.72;
+
+/** Pixels across that it takes where there are so many, and at its full size. */
+export function widthOf(drawing: Drawing, room = Number.POSITIVE_INFINITY): number {
+  const width = Math.ceil(Math.max(drawing.width, 420) + 2 * MARGIN);
+  return width * Math.min(1, Math.max(LEAST_SCALE, room / width));
+}
 
 export function drawingSvg(drawing: Drawing, { inPage = false, marked, room }: DrawingSvgOptions = {}): string {
-  const width = Math.ceil(Math.max(drawing.width, 420) + 2 * MARGIN);
+  const width = widthOf(drawing);
   const said = inPage ? [] : drawing.notes;
   const notes = said.map((note) => ({
     ...note,
@@ -56,7 +62,7 @@ export function drawingSvg(drawing: Drawing, { inPage = false, marked, room }: D
 <text class="title" x="${MARGIN}" y="28">${drawing.title}</text>
 <text class="caption" x="${MARGIN}" y="47">${drawing.caption}</text>
 `;
-  const scale = room === undefined ? 1 : Math.min(1, Math.max(LEAST_SCALE, room / width));
+  const scale = widthOf(drawing, room) / width;
   // What can be followed is no picture to a screen reader but a group of buttons.
   return html`<svg xmlns="http://www.w3.org/2000/svg" class="drawing" viewBox="0 0 ${width} ${height}" width="${round(width * scale)}" height="${round(height * scale)}" role="${inPage ? 'group' : 'img'}" aria-label="${drawing.title}: ${what}">
 ${!inPage && own}<g transform="translate(${MARGIN} ${head})">

@@ -4,7 +4,7 @@ import { layOut } from './lay-out.js';
 import type { DrawOptions } from './sketch.js';
 
 export * from './geometry.js';
-export { drawingSvg } from './drawing-svg.js';
+export { drawingSvg, widthOf } from './drawing-svg.js';
 export { drawingOf, layOut } from './lay-out.js';
 export { drawingTable } from './drawing-table.js';
 export { drawingStyle } from './drawing-style.js';

@@ -12,6 +12,8 @@ export interface PanelDrawing {
   readonly circuits: readonly CircuitChoice[];
   readonly drawn: string;
   readonly fits: boolean;
+  /** Whether it is wider than the panel. */
+  readonly goesOn: boolean;
 }
 
 export interface PanelPlot {
@@ -54,7 +56,7 @@ export function drawingRegion(pictures: PanelPictures): Html {
     );
   const size = html`<button type="button" class="toggle" data-full-size aria-pressed="${pictures.fullSize ? 'true' : 'false'}">Full size</button>`;
   const svg = html`<div class="picture" role="region" aria-label="Circuit drawing" tabindex="0">${new Html(drawing.svg)}</div>`;
-  const body = html`<p class="fine">${drawing.caption}. Thick lines carry current; numbers are those of the findings.</p><div class="tools">${choice}${size}</div>${svg}${tableBehind(pictures, 'drawing-table', 'Drawing', drawing.table)}`;
+  const body = html`<p class="fine">${drawing.caption}. Thick lines carry current; numbers are those of the findings.${drawing.goesOn && ' It goes on to the right.'}</p><div class="tools">${choice}${size}</div>${svg}${tableBehind(pictures, 'drawing-table', 'Drawing', drawing.table)}`;
   return frame(pictures, 'drawing', 'Drawing', body);
 }
 
