@@ -59,7 +59,7 @@ function told([old, now]: readonly [CheckedRecord, CheckedRecord]) {
 const edit = fc.record({
   // Half of them leave a record that can be read to its end.
   how: fc.constantFrom(
-    ...(['figure', 'figure', 'terminal', 'terminal', 'name', 'comment'] as const),
+    ...(['figure', 'figure', 'terminal', 'terminal', 'name', 'comment', 'comment before'] as const),
     ...(['leave out', 'double', 'swap', 'from elsewhere'] as const),
   ),
   at: fc.nat(),
@@ -77,6 +77,7 @@ function edited(text: string, { how, at, other }: { how: string; at: number; oth
   else if (how === 'from elsewhere') lines[here] = lines[there]!;
   else if (how === 'swap') [lines[here], lines[there]] = [lines[there]!, line];
   else if (how === 'comment') lines[here] = `${line} // seen again`;
+  else if (how === 'comment before') lines[here] = `/* seen again */ ${line}`;
   else if (how === 'figure') lines[here] = line.replace(/\d+/, (figure) => String(Number(figure) + 1 + (other % 9)));
   else if (how === 'terminal') lines[here] = line.replace(/\.(\w+)/, (end) => (end === '.a' ? '.b' : '.a'));
   else {
@@ -116,3 +117,15 @@ test('records of several houses, of which one is worked on', () => {
   );
   expect(short).toBeGreaterThan(20);
 }, 180_000);
+
+test.each([
+  ['an acceptance of the whole', '/* seen by the owner */ accept short-record because "to be measured"', '', ''],
+  ['another profile', '', '/* house */ profile north-america', '/* house */ profile europe'],
+])('a statement behind a comment: %s', (_, last, before, after) => {
+  const street = plain.slice(0, 6).map(ofAStreet);
+  const text = (head: string, houses: readonly string[]) => `${head}\n${houses.join('\n')}\n${last}\n`;
+  const worked = street.map((house, index) => (index === 0 ? house.replace(/, \d+ (?:ft|m) \{/, ' {') : house));
+  const pair = [text(before, street), text(after, worked)] as const;
+  const records = differing(...pair) ?? whole(...pair);
+  expect(told(records)).toEqual(told(whole(...pair)));
+});

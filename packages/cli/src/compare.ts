@@ -123,9 +123,7 @@ function onlyDiffering(
   after: string,
 ): readonly [CheckedRecord, CheckedRecord] | undefined {
   const now = versionAt(here, after);
-  // What changes another record is compared with that.
-  if (now === undefined || /^\s*changes\b/im.test(now.text)) return undefined;
-  const old = versionAt(here, before);
+  const old = now && versionAt(here, before);
   const records = old && differingRecords(old, now);
   if (records) for (const problem of new Set([...old.problems, ...now.problems])) complain(here, problem);
   return records;

@@ -2,7 +2,7 @@
 
 import type { PartType } from '@ohmstead/record';
 import { library } from './library.js';
-import { chunksOf } from './reading/chunks.js';
+import { chunksOf, withoutComments } from './reading/chunks.js';
 
 export interface DifferingText {
   readonly before: string;
@@ -62,7 +62,7 @@ const WORD = /[\p{L}\p{M}_][\p{L}\p{M}\p{N}_-]*/gu;
 function statementOf(text: string, known: Map<string, Stated>): Stated {
   const before = known.get(text);
   if (before) return before;
-  const words = text.trimEnd();
+  const words = withoutComments(text).trimEnd();
   const gives = [...words.matchAll(GIVING)].map(givenBy);
   const isOfTheWhole =
     OF_THE_WHOLE.test(words) ||

@@ -10,6 +10,7 @@ import { levelsOfWorkspace } from './node-levels.js';
 import type { VersionText } from './comparison.js';
 import { type CheckedRecord, checkRecord } from './pipeline.js';
 import { readRecord, underProfile } from './read.js';
+import { withoutComments } from './reading/chunks.js';
 import { parseWiring, type WiringDocument } from './reading/document.js';
 import { WORKSPACE_FILE } from './workspace-file.js';
 
@@ -120,7 +121,7 @@ function contains(folder: string, file: string): boolean {
 
 /** Whether a text brings no other file into its record. */
 function isAlone(text: string): boolean {
-  return !/^\s*(import|changes)\b/im.test(text);
+  return !/^\s*(import|changes)\b/im.test(withoutComments(text));
 }
 
 /** A file's URI in the spelling that imports resolve to. */

@@ -5,7 +5,7 @@ import { STATEMENT_WORDS } from './tokens.js';
 const STATEMENT_LINE = new RegExp(`(^|[\\n\\r])(?:${STATEMENT_WORDS.join('|')})(?=[ \\t"{}:,\\n\\r]|$)`, 'gi');
 
 /** Comments and what could be mistaken for their start; a closed comment may hold lines that look like statements. */
-const COMMENT_OR_STRING = /\/\/[^\n\r]*|"[^"\n\r]*|\/\*((?![\n\r][ \t]*\/\*)[\s\S])*?\*\//g;
+const COMMENT_OR_STRING = /\/\/[^\n\r]*|"[^"\n\r]*"?|\/\*((?![\n\r][ \t]*\/\*)[\s\S])*?\*\//g;
 
 /** Stretches of the text in order, without gaps, none of which starts inside a comment. */
 export function chunksOf(text: string): string[] {
@@ -24,6 +24,14 @@ export function chunksOf(text: string): string[] {
   }
   chunks.push(text.slice(start));
   return chunks;
+}
+
+/** A text with spaces in place of its comments, line by line. */
+export function withoutComments(text: string): string {
+  if (!text.includes('/')) return text;
+  return text.replace(COMMENT_OR_STRING, (found) =>
+    found.startsWith('/') ? found.replace(/[^\n\r]+/g, (line) => ' '.repeat(line.length)) : found,
+  );
 }
 
 function commentsOf(text: string): { readonly start: number; readonly end: number }[] {
