@@ -1,11 +1,11 @@
 /** Figures of every element over a cycle, as RMS, and the check that currents balance while each set of diodes conducts. */
 
-import { type Cycle, meanProduct, netWave, rms, rmsAcross, type Span } from './cycle.js';
-import type { Wave } from './instants.js';
+import { type Cycle, netWave, rmsAcross, type Span } from './cycle.js';
+import { meanProduct, rms, type Wave } from './instants.js';
 import { DIODE_LEAK_SIEMENS, DIODE_OHMS, DIODE_VOLTS } from './diodes.js';
 import type { Figures } from './figures.js';
 import { joinAmps } from './joined-amps.js';
-import type { Layout, Nets } from './layout.js';
+import { emfOf, type Layout, type Nets } from './layout.js';
 import type { ElementFigures, LoadCondition, Phasor } from './network.js';
 import { drawOf } from './operate.js';
 import { polar, ZERO } from './phasor.js';
@@ -25,7 +25,7 @@ export function cycleFigures(
   let joined: readonly (Phasor | null | undefined)[] | undefined;
   return {
     residual: Math.max(0, ...cycle.spans.map((span) => residualOf(layout, nets, cycle, span))),
-    between: (from, to) => ({ re: rms(cycle, (span) => netWave(span, from, to)), im: 0 }),
+    between: (from, to) => ({ re: rms(cycle.spans, (span) => netWave(span, from, to)), im: 0 }),
     figuresOf(e): ElementFigures {
       const volts = { re: rmsAcross(layout, nets, cycle, e), im: 0 };
       if (nets.joined[e] === 1) {
@@ -34,8 +34,8 @@ export function cycleFigures(
         return { volts, amps: joined[e]!, on: true };
       }
       const ampsOf = (span: Span): Wave => throughElement(layout, nets, cycle, span, e);
-      const size = rms(cycle, ampsOf);
-      const taken = meanProduct(cycle, (span) => acrossElement(layout, nets, span, e), ampsOf);
+      const size = rms(cycle.spans, ampsOf);
+      const taken = meanProduct(cycle.spans, (span) => acrossElement(layout, nets, span, e), ampsOf);
       return { volts, amps: { re: taken < 0 ? -size : size, im: 0 }, on: isOn(layout, nets, cycle, e, on, condition) };
     },
   };
@@ -92,7 +92,7 @@ function throughElement(layout: Layout, nets: Nets, cycle: Cycle, span: Span, e:
     case 'current':
       return times(across, cycle.siemens[e]!);
     case 'source': {
-      const emf = polar(element.volts, element.system === 'DC' ? 0 : element.phase);
+      const emf = emfOf(layout, e);
       const own = element.system === 'DC' ? { re: 0, im: 0, steady: emf.re } : { re: emf.re, im: emf.im, steady: 0 };
       const lost = { re: across.re - own.re, im: across.im - own.im, steady: across.steady - own.steady };
       return times(lost, 1 / sizeOf(layout, e));
@@ -211,6 +211,6 @@ function joinedAmps(layout: Layout, nets: Nets, cycle: Cycle): readonly (Phasor 
       const { alternating, steady } = columns.get(span)!;
       return { ...alternating[e]!, steady: steady[e]!.re };
     };
-    return { re: rms(cycle, waveOf), im: 0 };
+    return { re: rms(cycle.spans, waveOf), im: 0 };
   });
 }

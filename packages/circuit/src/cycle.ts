@@ -5,7 +5,7 @@
 
 import { contradictedDiode, diodesAtWork, mostTurns } from './diodes.js';
 import { buildEquations, type Equations } from './equations.js';
-import { addInstant, INSTANTS, type Instants, noInstants, sumOfProduct, type Wave, waveAt } from './instants.js';
+import { addInstant, INSTANTS, type Instants, noInstants, rms, type Wave, waveAt } from './instants.js';
 import type { Layout, Nets } from './layout.js';
 import type { LoadCondition, SolveProblem } from './network.js';
 import { drawOf, leakOf, leakWhileOff, NO_VOLTS, type Operating, standIn } from './operate.js';
@@ -36,17 +36,6 @@ export interface Cycle {
   readonly siemens: Float64Array;
 }
 
-/** The mean over the cycle of the product of two quantities, given as their waves in each span. */
-export function meanProduct(cycle: Cycle, x: (span: Span) => Wave, y: (span: Span) => Wave): number {
-  let sum = 0;
-  for (const span of cycle.spans) sum += sumOfProduct(span, x(span), y(span));
-  return sum / INSTANTS;
-}
-
-export function rms(cycle: Cycle, x: (span: Span) => Wave): number {
-  return Math.sqrt(Math.max(0, meanProduct(cycle, x, x)));
-}
-
 export function netWave(span: Span, a: number, b: number): Wave {
   return {
     re: span.netRe[a]! - span.netRe[b]!,
@@ -60,7 +49,7 @@ export function rmsAcross(layout: Layout, nets: Nets, cycle: Cycle, e: number): 
   const a = nets.netOf[layout.a[e]!]!;
   const b = nets.netOf[layout.b[e]!]!;
   const { part, live } = cycle.spans[0]!.equations;
-  return live[a] !== 1 || part[a] !== part[b] ? 0 : rms(cycle, (span) => netWave(span, a, b));
+  return live[a] !== 1 || part[a] !== part[b] ? 0 : rms(cycle.spans, (span) => netWave(span, a, b));
 }
 
 /** Solves one cycle with loads as so many siemens. */

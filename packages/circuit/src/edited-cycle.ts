@@ -9,11 +9,13 @@ import {
   addInstant,
   INSTANTS,
   type Instants,
+  mean,
   noInstants,
-  sumOfProduct,
-  sumOfWave,
+  rms,
   type Wave,
   waveAt,
+  sumOfProduct,
+  sumOfWave,
 } from './instants.js';
 import type { Drives, Responses } from './responses.js';
 
@@ -68,12 +70,12 @@ export class EditedCycle {
   /** RMS volts, and their mean from a to b. */
   across(a: number, b: number): { readonly size: number; readonly mean: number } {
     const waveOf = (span: Span): Wave => waveAcross(span, a, b);
-    return { size: this.rms(waveOf), mean: this.mean(waveOf) };
+    return { size: rms(this.spans, waveOf), mean: mean(this.spans, waveOf) };
   }
 
   /** RMS. */
   amps(branch: number): number {
-    return this.rms((span) => this.driving(span, branch)) * this.siemens(branch);
+    return rms(this.spans, (span) => this.driving(span, branch)) * this.siemens(branch);
   }
 
   /** The mean over the cycle. */
@@ -102,7 +104,7 @@ export class EditedCycle {
 
   private change(a: number, b: number, isMean: boolean, at: (span: Span) => Wave, into: number[]): void {
     for (let group = 0; group < this.groups; group++) into[group] = 0;
-    const size = isMean ? 1 : Math.max(this.rms(at), 1e-9);
+    const size = isMean ? 1 : Math.max(rms(this.spans, at), 1e-9);
     const re: number[] = [];
     const im: number[] = [];
     const steady: number[] = [];
@@ -156,19 +158,6 @@ export class EditedCycle {
     const volts = waveAcross(span, a, b);
     const emf = emfOf(span, branch);
     return { re: volts.re - emf.re, im: volts.im - emf.im, steady: volts.steady - emf.steady };
-  }
-
-  private rms(of: (span: Span) => Wave): number {
-    let sum = 0;
-    for (const span of this.spans) {
-      const wave = of(span);
-      sum += sumOfProduct(span, wave, wave);
-    }
-    return Math.sqrt(Math.max(sum / INSTANTS, 0));
-  }
-
-  private mean(of: (span: Span) => Wave): number {
-    return this.spans.reduce((sum, span) => sum + sumOfWave(span, of(span)), 0) / INSTANTS;
   }
 }
 

@@ -3,7 +3,7 @@
 import { BYPASS, CURRENT, DIODE, IMPEDANCE, POWER, SOURCE } from './columns.js';
 import { DIODE_LEAK_SIEMENS, DIODE_OHMS, DIODE_VOLTS } from './diodes.js';
 import { NOWHERE } from './elimination.js';
-import { type Layout, type Nets, TINY_OHMS } from './layout.js';
+import { emfOf, type Layout, type Nets, TINY_OHMS } from './layout.js';
 import { byName } from './names.js';
 import type { SolveProblem, Source } from './network.js';
 import { type Branch, NodalSystem } from './nodal.js';
@@ -195,11 +195,6 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
 
 function columnFor(length: number): Float64Array {
   return length === 0 ? NOTHING : new Float64Array(length);
-}
-
-function emfOf(layout: Layout, e: number): { readonly re: number; readonly im: number } {
-  const { volts, system, phase } = layout.elements[e] as Source;
-  return polar(volts, system === 'DC' ? 0 : phase);
 }
 
 /** Per element its ohms and reactance, without reactance in DC parts; over a cycle the size of the impedance as ohms. */

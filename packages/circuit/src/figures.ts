@@ -4,7 +4,7 @@ import { BYPASS, CURRENT, DIODE, IMPEDANCE, POWER, SOURCE } from './columns.js';
 import { cycleFigures } from './cycle-figures.js';
 import { DIODE_OHMS, diodeAmps } from './diodes.js';
 import { joinAmps } from './joined-amps.js';
-import type { Layout, Nets } from './layout.js';
+import { emfOf, type Layout, type Nets } from './layout.js';
 import type { CurrentLoad, ElementFigures, LoadCondition, Phasor, PowerLoad, Source } from './network.js';
 import { conjugate, magnitude, multiply, negate, polar, power, scale, ZERO } from './phasor.js';
 import { drawOf, leakWhileOff } from './operate.js';
@@ -131,9 +131,9 @@ class Flows {
   }
 
   private source(e: number, volts: Phasor, height: number): Flow {
-    const { fedBy, phase, system, volts: size } = this.layout.elements[e] as Source;
+    const { fedBy, phase } = this.layout.elements[e] as Source;
     if (fedBy === undefined) {
-      const emf = polar(size, system === 'DC' ? 0 : phase);
+      const emf = emfOf(this.layout, e);
       const flow = this.throughOhms(e, volts, emf, height + Math.abs(emf.re) + Math.abs(emf.im));
       // E x (-I)*, since current a to b runs into the EMF.
       return { ...flow, given: negate(power(emf, flow.amps)) };

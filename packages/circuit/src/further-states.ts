@@ -7,11 +7,11 @@
 import { IMPEDANCE, SOURCE } from './columns.js';
 import { ComplexLu } from './dense.js';
 import { BALANCE_WITHIN } from './figures.js';
-import { isMade, type Layout, TINY_OHMS } from './layout.js';
+import { emfOf, isMade, type Layout, netsWhere, TINY_OHMS } from './layout.js';
 import type { CircuitState, Phasor, Solution } from './network.js';
 import { Connections } from './connections.js';
 import type { Reduced } from './nodal.js';
-import { emfOf, OneState } from './one-state.js';
+import { OneState } from './one-state.js';
 import { UnionFind } from './union-find.js';
 
 /** With more nets at contacts than this, what is left is no small matter. */
@@ -57,15 +57,8 @@ export class FurtherStates {
   wasAskedInFull = false;
 
   constructor(readonly layout: Layout) {
-    const { a, b, points, ideals, contacts, kind, sources } = layout;
-    const sets = new UnionFind(points.length);
-    for (const e of ideals) sets.join(a[e]!, b[e]!);
-    const netOf = new Int32Array(points.length);
-    let nets = 0;
-    for (let point = 0; point < netOf.length; point++) {
-      const root = sets.find(point);
-      netOf[point] = root === point ? nets++ : netOf[root]!;
-    }
+    const { a, b, contacts, kind, sources } = layout;
+    const { netOf, count: nets } = netsWhere(layout, layout.ideal);
     this.netOf = netOf;
     const parts = new UnionFind(nets);
     const bare = new UnionFind(nets);
@@ -73,8 +66,8 @@ export class FurtherStates {
       if (kind[e] === IMPEDANCE || kind[e] === SOURCE) parts.join(netOf[a[e]!]!, netOf[b[e]!]!);
     }
     for (const e of layout.bare) bare.join(netOf[a[e]!]!, netOf[b[e]!]!);
-    this.partOf = Int32Array.from({ length: nets }, (_, net) => parts.find(net));
-    this.bareOf = Int32Array.from({ length: nets }, (_, net) => bare.find(net));
+    this.partOf = parts.flatten();
+    this.bareOf = bare.flatten();
     this.isFed = new Uint8Array(nets);
     for (const e of sources) this.isFed[this.partOf[netOf[a[e]!]!]!] = 1;
 

@@ -54,3 +54,25 @@ export function sumOfProduct(sums: Instants, u: Wave, v: Wave): number {
     u.steady * v.steady * sums.count
   );
 }
+
+/** The mean over the cycle of a quantity, given as its wave in each span of instants. */
+export function mean<S extends Instants>(spans: readonly S[], x: (span: S) => Wave): number {
+  let sum = 0;
+  for (const span of spans) sum += sumOfWave(span, x(span));
+  return sum / INSTANTS;
+}
+
+/** The same of the product of two quantities. */
+export function meanProduct<S extends Instants>(
+  spans: readonly S[],
+  x: (span: S) => Wave,
+  y: (span: S) => Wave,
+): number {
+  let sum = 0;
+  for (const span of spans) sum += sumOfProduct(span, x(span), y(span));
+  return sum / INSTANTS;
+}
+
+export function rms<S extends Instants>(spans: readonly S[], x: (span: S) => Wave): number {
+  return Math.sqrt(Math.max(0, meanProduct(spans, x, x)));
+}

@@ -3,7 +3,8 @@
 import { CONTACT, type Columns, CURRENT, DIODE, type Ends, IMPEDANCE, POWER, SHORT, SOURCE } from './columns.js';
 import type { Eliminations } from './elimination.js';
 import type { FurtherStates } from './further-states.js';
-import type { Bypass, Circuit, CircuitElement, CircuitState, SolveProblem, Source } from './network.js';
+import type { Bypass, Circuit, CircuitElement, CircuitState, Phasor, SolveProblem, Source } from './network.js';
+import { polar } from './phasor.js';
 import { isEqual } from './same.js';
 import { UnionFind } from './union-find.js';
 import { SMALLEST_OHMS } from './validate.js';
@@ -217,6 +218,12 @@ function voltsAtMost(sources: readonly Source[]): number {
   return total;
 }
 
+/** EMF of a source. */
+export function emfOf(layout: Layout, e: number): Phasor {
+  const { volts, system, phase } = layout.elements[e] as Source;
+  return polar(volts, system === 'DC' ? 0 : phase);
+}
+
 /** Whether a contact joins its ends in a state. */
 export function isMade(layout: Layout, e: number, actuated: ReadonlySet<string>): boolean {
   const element = layout.elements[e]!;
@@ -250,13 +257,14 @@ export function netsOf(layout: Layout, state: CircuitState): Nets {
   }
   const at = netsKept.findIndex((one) => isEqual(one.joined, joined));
   if (at === 0) return netsKept[0]!;
-  const nets = at < 0 ? newNets(layout, joined) : netsKept.splice(at, 1)[0]!;
+  const nets = at < 0 ? netsWhere(layout, joined) : netsKept.splice(at, 1)[0]!;
   netsKept.unshift(nets);
   if (netsKept.length > NETS_KEPT) netsKept.pop();
   return nets;
 }
 
-function newNets({ a, b, points, ideals, contacts }: Layout, joined: Uint8Array): Nets {
+/** The nets where these ideal connections join. */
+export function netsWhere({ a, b, points, ideals, contacts }: Layout, joined: Uint8Array): Nets {
   const sets = new UnionFind(points.length);
   for (const e of ideals) sets.join(a[e]!, b[e]!);
   for (const e of contacts) if (joined[e] === 1) sets.join(a[e]!, b[e]!);

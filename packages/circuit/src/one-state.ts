@@ -3,15 +3,9 @@
 import { IMPEDANCE, SOURCE } from './columns.js';
 import { ampsThrough } from './figures.js';
 import type { FurtherStates } from './further-states.js';
-import type { Layout } from './layout.js';
-import type { CircuitState, ElementFigures, Phasor, Solution, Source } from './network.js';
-import { polar, ZERO } from './phasor.js';
-
-/** EMF of a source. */
-export function emfOf(layout: Layout, e: number): Phasor {
-  const { volts, system, phase } = layout.elements[e] as Source;
-  return polar(volts, system === 'DC' ? 0 : phase);
-}
+import { emfOf, type Layout } from './layout.js';
+import type { CircuitState, ElementFigures, Phasor, Solution } from './network.js';
+import { ZERO } from './phasor.js';
 
 /** One state: figures are worked out as they are asked for, those of what is joined in full. */
 export class OneState {

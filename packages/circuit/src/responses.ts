@@ -1,6 +1,7 @@
 /** Volts that currents driven through branches of an edited network cause, group by group: what figures lean on, and by how much. */
 
 import type { Column, EditedNetwork } from './edited-network.js';
+import { zeros } from './small-lu.js';
 
 /** Amps driven into each branch's `a` and taken out at its `b`; its group, counted from 0. */
 export interface Drives {
@@ -91,10 +92,4 @@ export class Responses {
     this.starts[node] = start;
     return start;
   }
-}
-
-function zeros(count: number): number[] {
-  const list: number[] = [];
-  for (let k = 0; k < count; k++) list.push(0);
-  return list;
 }

@@ -121,7 +121,7 @@ export class SmallLu {
   }
 }
 
-function zeros(count: number): number[] {
+export function zeros(count: number): number[] {
   const list: number[] = [];
   for (let k = 0; k < count; k++) list.push(0);
   return list;
