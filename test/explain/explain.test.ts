@@ -1,6 +1,6 @@
 // The fault finder in hidden houses: a seeded few of the cases that the bench goes through (test/bench/explain.mjs prints the whole table).
 import { describe, expect, test } from 'vitest';
-import { judgeReadings } from '../../packages/record/src/index.js';
+import { judgedReadings } from '../../packages/record/src/index.js';
 import { drawsFrom } from './draws.js';
 import { HiddenHouse } from './hidden-house.js';
 import { hunt, withReadings } from './hunt.js';
@@ -35,7 +35,7 @@ describe('faults in a hidden house', () => {
   test('a sound house is called healthy, and its readings agree with the record', () => {
     const found = hunt(record, new HiddenHouse(record, drawsFrom(5)), undefined);
     expect(found.last.healthy).toBe(true);
-    const judged = judgeReadings(withReadings(record, found.readings));
+    const judged = judgedReadings(withReadings(record, found.readings));
     expect(judged.filter(({ agrees }) => agrees === false)).toEqual([]);
   });
 
@@ -46,7 +46,7 @@ describe('faults in a hidden house', () => {
         state: { kind: 'live', pressed: [] },
         of: { kind: 'volts', between: [between[0]!, between[1]!], volts },
       }) as const;
-    const judged = judgeReadings(withReadings(record, [at(19.5), at(8), at(400)]));
+    const judged = judgedReadings(withReadings(record, [at(19.5), at(8), at(400)]));
     expect(judged.map(({ bad }) => bad !== undefined)).toEqual([false, true, true]);
   });
 });

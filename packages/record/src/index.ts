@@ -17,7 +17,7 @@ export * from './compare/index.js';
 export * from './plan/index.js';
 export * from './work-order/index.js';
 export { explain } from './explain/explain.js';
-export { judgeReadings } from './readings/judge.js';
+export { judgedReadings } from './readings/judge.js';
 export type { OhmsRow } from './probe/ohms.js';
 export { type Probe, type ProbeOptions, type ProbeProblem, probe, type VoltsRow } from './probe/probe.js';
 export { nearestNames } from './probe/nearest.js';
@@ -36,7 +36,6 @@ export {
   readingStateWords,
 } from './judging/reading-words.js';
 export { type ConcludedOfTwo, runChecks, runChecksApart, runChecksWhereDifferent } from './judging/run-checks.js';
-export { judgedReadings } from './judging/judged-readings.js';
 export { type ShownReading, shownReadings } from './judging/shown-readings.js';
 export { conditionWords, loadWords, stateWords } from './judging/state-words.js';
 export { inTradeWords, type Region, regionOf, regionTable, type TradeWords } from './regions/regions.js';

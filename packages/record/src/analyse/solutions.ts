@@ -10,6 +10,7 @@ import {
 } from '@ohmstead/circuit';
 import type { Analysis, Condition, Solved } from '../analysis-types.js';
 import { lazily } from './lazily.js';
+import { isSame } from './same.js';
 
 /** A circuit as it was solved. */
 interface Kept {
@@ -45,12 +46,12 @@ export class SolutionStore {
     }
     const own = this.kept.get(circuit.id) ?? [];
     const earlier = this.#earlier.get(circuit.id) ?? [];
-    const isSame = (one: Kept): boolean =>
-      one.condition === condition && isSameValue(one.elements, elements) && isSameValue(one.states, states);
-    const known = own.find(isSame);
+    const isAsAsked = (one: Kept): boolean =>
+      one.condition === condition && isSame(one.elements, elements) && isSame(one.states, states);
+    const known = own.find(isAsAsked);
     if (known !== undefined) return known.solved;
     const like = own[0] ?? earlier[0];
-    const kept = earlier.find(isSame) ?? solveAlone(circuit, elements, states, condition, like?.prepared);
+    const kept = earlier.find(isAsAsked) ?? solveAlone(circuit, elements, states, condition, like?.prepared);
     this.kept.set(circuit.id, [...own, kept]);
     return kept.solved;
   }
@@ -70,17 +71,6 @@ function solveAlone(
   const prepared = prepare({ elements }, like);
   const solved = states.map((state) => ({ state, condition, solution: prepared.solve(circuit, state) }));
   return { condition, elements, states, prepared, solved };
-}
-
-/** Whether two plain values hold the same figures and names. */
-function isSameValue(one: unknown, other: unknown): boolean {
-  if (one === other) return true;
-  if (typeof one !== 'object' || typeof other !== 'object' || one === null || other === null) {
-    return Number.isNaN(one) && Number.isNaN(other);
-  }
-  const keys = Object.keys(one);
-  if (keys.length !== Object.keys(other).length) return false;
-  return keys.every((key) => isSameValue(one[key as keyof typeof one], other[key as keyof typeof other]));
 }
 
 const stores = new WeakMap<Analysis, KeptSolutions>();

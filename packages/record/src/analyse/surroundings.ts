@@ -1,7 +1,7 @@
 /** Places and boxes of an installation, and which are around which. */
 
 import type { Box, Installation, Place } from '../model.js';
-import { placesByName } from '../resolve/places.js';
+import { placesAround, placesByName } from '../resolve/places.js';
 
 export class Surroundings {
   readonly places: ReadonlyMap<string, Place>;
@@ -22,15 +22,8 @@ export class Surroundings {
     }
   }
 
-  /** A place and those around it, the innermost first; places that are within each other end the search. */
   around(name: string | undefined): readonly Place[] {
-    const around: Place[] = [];
-    let place = name === undefined ? undefined : this.places.get(name);
-    while (place !== undefined && !around.includes(place)) {
-      around.push(place);
-      place = place.within === undefined ? undefined : this.places.get(place.within);
-    }
-    return around;
+    return placesAround(this.places, name);
   }
 
   /** The innermost box that a place is or is in. */

@@ -1,6 +1,5 @@
 import type { Analysis } from '../analysis-types.js';
 import { badReading, partsOfReading } from '../judging/bad-readings.js';
-import { judgedReadings } from '../judging/judged-readings.js';
 import {
   predictedFigure,
   predictedWords,
@@ -11,7 +10,7 @@ import {
 } from '../judging/reading-words.js';
 import { listOf, quote } from '../judging/words.js';
 import { at } from '../place-in-record.js';
-import { whereRead } from '../readings/judge.js';
+import { judgedReadings, whereRead } from '../readings/judge.js';
 import type { JudgedReading } from '../readings/types.js';
 import { defineCheck } from './types.js';
 

@@ -1,7 +1,6 @@
 import { badReading, contradictions, partsOfReading } from '../judging/bad-readings.js';
-import { judgedReadings } from '../judging/judged-readings.js';
 import { at } from '../place-in-record.js';
-import { whereRead } from '../readings/judge.js';
+import { judgedReadings, whereRead } from '../readings/judge.js';
 import { defineCheck } from './types.js';
 
 export const readingImpossible = defineCheck({

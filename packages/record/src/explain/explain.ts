@@ -1,6 +1,6 @@
 /** The fault finder. */
 
-import type { Analysis } from '../analysis-types.js';
+import { type Analysis, pointOf } from '../analysis-types.js';
 import { meterPointName } from '../judging/reading-words.js';
 import { agreesWith, predict } from '../readings/predict.js';
 import type { ReadingOf, ReadingState } from '../readings-types.js';
@@ -193,10 +193,7 @@ function placeOfReading(house: House, of: ReadingOf): string | undefined {
   if (of.kind !== 'volts' && of.kind !== 'ohms') return undefined;
   const [point] = of.between;
   if (point.kind === 'conductor') return point.at;
-  return placeOfPoint(
-    house,
-    point.end.terminal === undefined ? point.end.part : `${point.end.part}.${point.end.terminal}`,
-  );
+  return placeOfPoint(house, pointOf(point.end));
 }
 
 function faultsOf(

@@ -1,5 +1,6 @@
 /** What goes wrong with joints and cables, and ends landed where others belong. */
 
+import { keptWith } from '../analyse/lazily.js';
 import { quote } from '../judging/words.js';
 import { type Suspect, stepsOf } from './hypotheses.js';
 import type { ConductorEnd, House, HouseConductor } from './house.js';
@@ -30,13 +31,7 @@ function looseVariants(branch: number): readonly Variant[] {
 }
 
 /** Of the joint at the first end where a conductor has one: what is in series with it shows the same. */
-const looseKept = new WeakMap<HouseConductor, readonly Variant[]>();
-
-function looseAtFirst(conductor: HouseConductor): readonly Variant[] {
-  const known = looseKept.get(conductor) ?? looseVariants(conductor.ends[0].joint!);
-  looseKept.set(conductor, known);
-  return known;
-}
+const looseAtFirst = keptWith((conductor: HouseConductor) => looseVariants(conductor.ends[0].joint!));
 
 function alikeInSeries(conductor: HouseConductor, variants: readonly Variant[]): readonly Variant[] {
   if (conductor.ends[0].joint === undefined) return variants;

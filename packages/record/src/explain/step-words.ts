@@ -1,5 +1,6 @@
 /** A step as one would tell it a person with a meter: what to do, and what may hurt. */
 
+import { pointOf } from '../analysis-types.js';
 import { isRingContact, ownerOf } from '../judging/state-words.js';
 import { quote, quotedList } from '../judging/words.js';
 import type { Ask, Standing } from './asks.js';
@@ -36,14 +37,14 @@ function supplyWords(house: House, of: Of): string {
   return supplies.length === 1 ? quotedList(supplies) : 'every supply of the circuit';
 }
 
-function act(house: House, { asked, watched, place, contactPlace }: Ask, { lifted }: Standing): string {
+function act(house: House, { asked, watched, place, contactPlace, spot }: Ask, { lifted }: Standing): string {
   const { state, of } = asked;
   if (of.kind === 'mains') return 'Read the mains.';
   if (state.kind === 'off') {
     const read = `read ohms ${across(house, of)}.`;
     return lifted ? `With the lead of ${supplyWords(house, of)} still lifted, ${read}` : capital(read);
   }
-  const system = of.kind === 'sign' ? '' : `${isDirect(house, of) ? 'DC' : 'AC'} volts `;
+  const system = of.kind === 'sign' ? '' : `${spot?.kind === 'volts' && spot.signed ? 'DC' : 'AC'} volts `;
   const isHeard = watched !== undefined && signallingOf(house, watched.part).heard.length > 0;
   const takeAt = (part: string): string => `${isHeard ? 'listen to' : 'look at'} ${part}`;
   const take = of.kind === 'sign' ? takeAt(quote(of.part)) : `read ${system}${across(house, of)}`;
@@ -104,8 +105,7 @@ function nodeOfFirst(house: House, of: Of): string | undefined {
   if (of.kind === 'sign') return house.analysis.parts.get(of.part)?.elements[0]?.a;
   if (of.kind === 'mains') return undefined;
   const [point] = of.between;
-  if (point.kind === 'end')
-    return point.end.terminal === undefined ? point.end.part : `${point.end.part}.${point.end.terminal}`;
+  if (point.kind === 'end') return pointOf(point.end);
   const conductor = house.conductors.find(({ run, colour }) => run === point.run && colour === point.colour);
   return conductor?.ends.flatMap(({ on }) => on ?? [])[0];
 }
@@ -122,8 +122,4 @@ function suppliesOf(house: House, of: Of): readonly string[] {
     return element?.element.kind === 'winding' ? [element.part] : [];
   });
   return [...new Set(windings)];
-}
-
-function isDirect(house: House, of: Of): boolean {
-  return circuitAt(house, of)?.circuit.system === 'DC';
 }

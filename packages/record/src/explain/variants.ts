@@ -1,5 +1,6 @@
 /** One hypothesis's ways to be, and the states that a house is in. */
 
+import { keptWith } from '../analyse/lazily.js';
 import type { House, HouseBranch } from './house.js';
 
 /** A branch at other figures, in all states. */
@@ -68,19 +69,13 @@ export function withDraws(house: House, variants: readonly Variant[]): readonly 
   return variants.flatMap((variant) => (variant === SOUND ? [...SOUND_AT.values()] : drawn(variant)));
 }
 
-const drawnKept = new WeakMap<Variant, readonly Variant[]>();
-
-function drawn(variant: Variant): readonly Variant[] {
-  const known = drawnKept.get(variant);
-  if (known !== undefined) return known;
+const drawn = keptWith((variant: Variant): readonly Variant[] => {
   const alike = variant.alike && { ...variant.alike, each: drawn(variant.alike.variant) };
-  const made = DRAWS.map((draw, k): Variant => {
+  return DRAWS.map((draw, k): Variant => {
     const one = { ...variant, share: variant.share / DRAWS.length, draw, undrawn: variant };
     return alike ? { ...one, alike: { variant: alike.each[k]!, between: alike.between } } : one;
   });
-  drawnKept.set(variant, made);
-  return made;
-}
+});
 
 /** What it draws is not known beforehand. */
 export function isOpenLoad(house: House, branch: number): boolean {

@@ -2,7 +2,7 @@
 
 import type { Analysis } from '../analysis-types.js';
 import { badReading } from './bad-readings.js';
-import { judgedReadings } from './judged-readings.js';
+import { judgedReadings } from '../readings/judge.js';
 import { predictedWords, readingPlaceWords, readingShownWords, readingStateWords } from './reading-words.js';
 import { quote } from './words.js';
 

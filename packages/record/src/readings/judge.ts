@@ -1,6 +1,7 @@
 /** Every reading in the record against what the record makes one expect. */
 
 import { analysisOfPieces, takenApart } from '../analyse/analyse.js';
+import { keptWith } from '../analyse/lazily.js';
 import { isSame } from '../analyse/same.js';
 import type { Analysis } from '../analysis-types.js';
 import { Gauge } from '../explain/gauge.js';
@@ -20,7 +21,7 @@ import type { JudgedReading } from './types.js';
  * supply set what the supplies give; such a reading is itself held against the label. Kept while the readings and all that they were taken
  * of are as they were.
  */
-export function judgeReadings(analysis: Analysis): readonly JudgedReading[] {
+export function judgedReadings(analysis: Analysis): readonly JudgedReading[] {
   return judgedIn(analysis)?.judged ?? [];
 }
 
@@ -41,7 +42,7 @@ interface Judged {
 /** By the first piece that somebody read of. */
 const kept = new WeakMap<Analysis, Judged>();
 
-function judgedIn(whole: Analysis): Judged | undefined {
+const judgedIn = keptWith((whole: Analysis): Judged | undefined => {
   const blocks = whole.installation.readings ?? [];
   if (blocks.length === 0) return undefined;
   const pieces = piecesRead(whole, blocks);
@@ -63,7 +64,7 @@ function judgedIn(whole: Analysis): Judged | undefined {
   const made = { profile, supplies, blocks, pieces, analysis, judged };
   kept.set(first, made);
   return made;
-}
+});
 
 function piecesRead(analysis: Analysis, blocks: readonly ReadingBlock[]): readonly Analysis[] {
   const apart = takenApart(analysis);

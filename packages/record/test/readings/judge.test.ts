@@ -1,6 +1,6 @@
 // Readings of a bell against what its record makes one expect: bands, what sets them, and readings that cannot be.
 import { describe, expect, test } from 'vitest';
-import { analyse, judgeReadings, type Reading, type ReadingOf, type ReadingState } from '../../src/index.js';
+import { analyse, judgedReadings, type Reading, type ReadingOf, type ReadingState } from '../../src/index.js';
 import { end, installation, metres, conductor, partType, plainBell, run, supply, device } from '../builder.js';
 
 const IDLE = { kind: 'live', pressed: [] } as const;
@@ -13,7 +13,7 @@ const volts = (a: string, b: string, figure: number, state: ReadingState = IDLE,
 const reading = (of: ReadingOf, state: ReadingState = IDLE): Reading => ({ state, of });
 
 function judged(readings: readonly Reading[], of = plainBell()) {
-  return judgeReadings(analyse({ ...of, readings: [{ on: '2026-11-20', notes: [], readings }] }));
+  return judgedReadings(analyse({ ...of, readings: [{ on: '2026-11-20', notes: [], readings }] }));
 }
 
 describe('of a bell on AC', () => {
