@@ -1,9 +1,7 @@
-/** The elements of a network as columns of numbers, in the order in which they are given. */
+/** The elements of a circuit as columns of numbers. */
 
-import { NameNumbers, orderOf } from './names.js';
-import type { CircuitElement, SolveProblem, Source } from './network.js';
-import { isEqual } from './same.js';
-import { faultOf } from './validate.js';
+import type { CircuitElement } from './network.js';
+import { faultOf, SMALLEST_OHMS } from './validate.js';
 
 /** Kinds of elements as whole numbers. */
 export const SHORT = 0;
@@ -26,169 +24,136 @@ const CODES: Readonly<Record<CircuitElement['kind'], number>> = {
   diode: DIODE,
 };
 
-export type BadFigure = SolveProblem & { kind: 'bad-figure' };
+/** What sets sources and impedances apart from others of their kind, as bits. */
+export const WIRE = 1;
+/** It has no ohms. */
+export const ZERO_OHMS = 2;
+/** It has fewer than `TINY_OHMS`, but some. */
+export const TINY = 4;
+export const CAPACITIVE = 8;
 
-/** Per element: its names, what it is, and of impedances their figures. */
-export interface Columns {
-  readonly ids: readonly string[];
-  readonly a: readonly string[];
-  readonly b: readonly string[];
-  /** Places of windings that are fed by another source. */
-  readonly fed: readonly number[];
+/** What has fewer ohms gets a current unknown: its current would drown in the rounding of its ends' volts. */
+export const TINY_OHMS = 1e-5;
+
+/** A bypass or inductor with fewer ohms still counts as this many, so that its current has one answer. */
+const LEAST_BRANCH_OHMS = 1e-6;
+
+/** Stands for a column of what there is none of. */
+const NOTHING = new Float64Array(0);
+
+/** Figures in the order in which elements are given: what lies one after another in memory is read one after another. */
+export class GivenColumns {
   readonly kind: Uint8Array;
+  readonly wire: Uint8Array;
+  readonly ohms: Float64Array;
+  /** Empty where no element has any. */
+  reactance = NOTHING;
+  /** Elements whose figures can't be used, and what is wrong with them. */
+  readonly faults: { readonly element: string; readonly what: string }[] = [];
+
+  constructor(readonly given: readonly CircuitElement[]) {
+    const count = given.length;
+    this.kind = new Uint8Array(count);
+    this.wire = new Uint8Array(count);
+    this.ohms = new Float64Array(count);
+  }
+
+  read(place: number, element: CircuitElement): void {
+    const fault = faultOf(element);
+    if (fault !== undefined) this.faults.push({ element: element.id, what: fault });
+    if (element.kind === 'impedance') {
+      this.kind[place] = IMPEDANCE;
+      if (element.wire) this.wire[place] = WIRE;
+      this.ohms[place] = element.ohms;
+      if (element.reactance !== 0) this.readReactance(place, element.reactance);
+      return;
+    }
+    this.kind[place] = CODES[element.kind];
+    if (element.kind === 'bypass') this.ohms[place] = Math.max(element.ohms, LEAST_BRANCH_OHMS);
+    if (element.kind !== 'source') return;
+    const x = element.system === 'DC' ? 0 : element.reactance;
+    if (Math.abs(element.ohms) + Math.abs(x) < SMALLEST_OHMS) return;
+    this.ohms[place] = element.ohms;
+    if (x !== 0) this.readReactance(place, x);
+  }
+
+  private readReactance(place: number, reactance: number): void {
+    if (this.reactance.length === 0) this.reactance = new Float64Array(this.ohms.length);
+    this.reactance[place] = reactance;
+  }
+}
+
+export function readGiven(given: readonly CircuitElement[]): GivenColumns {
+  const columns = new GivenColumns(given);
+  for (let place = 0; place < given.length; place++) columns.read(place, given[place]!);
+  return columns;
+}
+
+/** The columns of a network with the names and kinds of another; `undefined` where it has others, or windings fed by one another. */
+export function readLike(given: readonly CircuitElement[], before: GivenColumns): GivenColumns | undefined {
+  if (given.length !== before.given.length) return undefined;
+  const columns = new GivenColumns(given);
+  for (let place = 0; place < given.length; place++) {
+    const element = given[place]!;
+    if (!isLike(element, before.given[place]!)) return undefined;
+    columns.read(place, element);
+  }
+  return columns;
+}
+
+function isLike(one: CircuitElement, other: CircuitElement): boolean {
+  if (one === other) return true;
+  if (one.id !== other.id || one.a !== other.a || one.b !== other.b || one.kind !== other.kind) return false;
+  return one.kind !== 'source' || one.fedBy === undefined;
+}
+
+/** The figures of a circuit, per element. */
+export interface Columns {
+  readonly kind: Uint8Array;
+  /** What sets it apart from others of its kind. */
+  readonly traits: Uint8Array;
+  /** Ohms and reactance as the circuit's system sees them. */
   readonly ohms: Float64Array;
   readonly reactance: Float64Array;
-  readonly wire: Uint8Array;
-  /** Places of elements whose figures can't be used, and what is wrong with them. */
-  readonly faults: ReadonlyMap<number, string>;
+  /** Whether no reactance was given; and none that counts, in this system. */
+  readonly hasNoReactance: boolean;
+  readonly isReal: boolean;
 }
 
-export function readColumns(given: readonly CircuitElement[]): Columns {
-  const count = given.length;
-  const ids: string[] = new Array(count);
-  const a: string[] = new Array(count);
-  const b: string[] = new Array(count);
-  for (let k = 0; k < count; k++) {
-    const element = given[k]!;
-    ids[k] = element.id;
-    a[k] = element.a;
-    b[k] = element.b;
-  }
-  return { ids, a, b, ...readFigures(given) };
-}
-
-/** The columns of a network of the same names as another; `undefined` where it is of others, or has windings fed by one another. */
-export function readLike(given: readonly CircuitElement[], { ids, a, b, kind, fed }: Columns): Columns | undefined {
-  if (given.length !== ids.length || fed.length > 0) return undefined;
-  for (let k = 0; k < given.length; k++) {
-    const element = given[k]!;
-    if (element.id !== ids[k] || element.a !== a[k] || element.b !== b[k]) return undefined;
-  }
-  const figures = readFigures(given);
-  if (figures.fed.length > 0 || !isEqual(figures.kind, kind)) return undefined;
-  return { ids, a, b, ...figures };
-}
-
-function readFigures(given: readonly CircuitElement[]): Omit<Columns, 'ids' | 'a' | 'b'> {
-  const count = given.length;
-  const fed: number[] = [];
-  const kind = new Uint8Array(count);
-  const ohms = new Float64Array(count);
-  const reactance = new Float64Array(count);
-  const wire = new Uint8Array(count);
-  const faults = new Map<number, string>();
-  for (let k = 0; k < count; k++) {
-    const element = given[k]!;
-    const fault = faultOf(element);
-    if (fault !== undefined) faults.set(k, fault);
-    if (element.kind === 'impedance') {
-      kind[k] = IMPEDANCE;
-      ohms[k] = element.ohms;
-      reactance[k] = element.reactance;
-      if (element.wire) wire[k] = 1;
-      continue;
-    }
-    kind[k] = CODES[element.kind];
-    if (element.kind === 'source' && element.fedBy !== undefined) fed.push(k);
-  }
-  return { fed, kind, ohms, reactance, wire, faults };
-}
-
-/** Per element: its ends as point numbers, and those of what feeds it or -1. */
-export interface Ends {
-  readonly a: Int32Array;
-  readonly b: Int32Array;
-  readonly fedA: Int32Array;
-  readonly fedB: Int32Array;
-}
-
-/** A network by numbers: all that does not depend on its figures. */
-export interface Numbering {
-  /** Per element, in the order of ids: its place among those given. */
-  readonly places: Int32Array;
-  /** Ids of elements left out because another one has the same. */
-  readonly repeated: readonly string[];
-  readonly ends: Ends;
-  /** Names of the points by their numbers. */
-  readonly names: readonly string[];
-  pointOf(name: string): number | undefined;
-}
-
-/** Numbers elements by the order of their ids, and points as elements in that order mention them. */
-export function numberAll(given: readonly CircuitElement[], columns: Columns): Numbering {
-  const { places, repeated } = placesOf(given, columns.ids);
-  const points = new NameNumbers(given.length);
-  // In the order given at first, in which names are at hand.
-  const mentionedA = new Int32Array(given.length);
-  const mentionedB = new Int32Array(given.length);
-  for (let k = 0; k < given.length; k++) {
-    mentionedA[k] = points.put(columns.a[k]!);
-    mentionedB[k] = points.put(columns.b[k]!);
-  }
-  const fed = new Map(
-    columns.fed.map((place) => {
-      const { fedBy } = given[place] as Source;
-      return [place, { a: points.put(fedBy!.a), b: points.put(fedBy!.b) }];
-    }),
-  );
-  const { names: mentioned } = points;
-  const numberOf = new Int32Array(mentioned.length).fill(-1);
-  const names: string[] = [];
-  const numbered = (point: number): number => {
-    const known = numberOf[point]!;
-    if (known >= 0) return known;
-    numberOf[point] = names.length;
-    return names.push(mentioned[point]!) - 1;
-  };
+/**
+ * The figures of the elements at these places, in a circuit that is DC alone or not. What columns of other figures of the same elements hold the
+ * same is taken from these.
+ */
+export function columnsAt(places: Int32Array, given: GivenColumns, isDirect: boolean, like?: Columns): Columns {
   const count = places.length;
-  const a = new Int32Array(count);
-  const b = new Int32Array(count);
-  const fedA = new Int32Array(count).fill(-1);
-  const fedB = new Int32Array(count).fill(-1);
+  const kind = like?.kind ?? new Uint8Array(count);
+  const traits = new Uint8Array(count);
+  const ohms = new Float64Array(count);
+  const hasReactance = given.reactance.length > 0;
+  const hadNone = like !== undefined && like.hasNoReactance;
+  const reactance = !hasReactance && hadNone ? like.reactance : new Float64Array(count);
+  let isReal = true;
   for (let e = 0; e < count; e++) {
     const place = places[e]!;
-    a[e] = numbered(mentionedA[place]!);
-    b[e] = numbered(mentionedB[place]!);
-    const feeding = fed.size === 0 ? undefined : fed.get(place);
-    if (feeding === undefined) continue;
-    fedA[e] = numbered(feeding.a);
-    fedB[e] = numbered(feeding.b);
-  }
-  return {
-    places,
-    repeated,
-    ends: { a, b, fedA, fedB },
-    names,
-    pointOf(name) {
-      const point = points.of(name);
-      return point === undefined || numberOf[point]! < 0 ? undefined : numberOf[point];
-    },
-  };
-}
-
-/** Places in the order of ids; of elements of one id the first by kind and ends counts. */
-function placesOf(
-  given: readonly CircuitElement[],
-  ids: readonly string[],
-): { places: Int32Array; repeated: readonly string[] } {
-  const { order, hasRepeats } = orderOf(ids);
-  if (!hasRepeats) return { places: order, repeated: [] };
-  const places: number[] = [];
-  const repeated: string[] = [];
-  for (const place of order) {
-    const last = places.at(-1);
-    const element = given[place]!;
-    if (last === undefined || given[last]!.id !== element.id) {
-      places.push(place);
-      continue;
+    if (like === undefined) kind[e] = given.kind[place]!;
+    const r = given.ohms[place]!;
+    let x = 0;
+    if (hasReactance) {
+      x = given.reactance[place]!;
+      if (isDirect && x > 0) x = 0;
+      reactance[e] = x;
+      if (x !== 0 && !isDirect) isReal = false;
     }
-    repeated.push(element.id);
-    if (isBefore(element, given[last]!)) places[places.length - 1] = place;
+    ohms[e] = r;
+    let trait = given.wire[place]!;
+    if (!(r + x >= TINY_OHMS && x >= 0)) trait |= traitOf(r, x);
+    traits[e] = trait;
   }
-  return { places: Int32Array.from(places), repeated };
+  return { kind, traits, ohms, reactance, isReal, hasNoReactance: !hasReactance };
 }
 
-function isBefore(one: CircuitElement, other: CircuitElement): boolean {
-  for (const key of ['kind', 'a', 'b'] as const) if (one[key] !== other[key]) return one[key] < other[key];
-  return false;
+function traitOf(r: number, x: number): number {
+  const size = Math.abs(r) + Math.abs(x);
+  if (size < SMALLEST_OHMS) return ZERO_OHMS;
+  return (size < TINY_OHMS ? TINY : 0) | (x < 0 ? CAPACITIVE : 0);
 }

@@ -46,7 +46,7 @@ function isLive(layout: Layout, nets: Nets, cycle: Cycle, e: number): boolean {
 }
 
 function isOn(layout: Layout, nets: Nets, cycle: Cycle, e: number, on: Uint8Array, condition: LoadCondition): boolean {
-  const element = layout.elements[e]!;
+  const element = layout.elementAt(e);
   switch (element.kind) {
     case 'power':
     case 'current': {
@@ -73,7 +73,7 @@ function times({ re, im, steady }: Wave, factor: number): Wave {
 /** Amperes from a to b in one span. */
 function throughElement(layout: Layout, nets: Nets, cycle: Cycle, span: Span, e: number): Wave {
   const { equations } = span;
-  const element = layout.elements[e]!;
+  const element = layout.elementAt(e);
   if (equations.conducting[e] !== 1) return NO_WAVE;
   const branch = equations.branchOf[e]!;
   if (branch >= 0) {
@@ -139,8 +139,8 @@ function leavingPoints(layout: Layout, nets: Nets, cycle: Cycle, span: Span): Le
     leaving.rounding[to]! += rounding;
     leaving.largest = Math.max(leaving.largest, Math.abs(re) + Math.abs(im) + Math.abs(steady));
   };
-  for (let e = 0; e < layout.elements.length; e++) {
-    const element = layout.elements[e]!;
+  for (let e = 0; e < layout.kind.length; e++) {
+    const element = layout.elementAt(e);
     if (nets.joined[e] === 1 || span.equations.conducting[e] !== 1) continue;
     const amps = throughElement(layout, nets, cycle, span, e);
     const rounding = roundingOf(layout, nets, cycle, span, e);
@@ -158,7 +158,7 @@ function leavingPoints(layout: Layout, nets: Nets, cycle: Cycle, span: Span): Le
 }
 
 function roundingOf(layout: Layout, nets: Nets, cycle: Cycle, span: Span, e: number): number {
-  const element = layout.elements[e]!;
+  const element = layout.elementAt(e);
   const height = [layout.a[e]!, layout.b[e]!]
     .map((point) => nets.netOf[point]!)
     .reduce((sum, net) => sum + heightOf(span, net), element.kind === 'source' ? Math.abs(element.volts) : 0);

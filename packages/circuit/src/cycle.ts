@@ -107,7 +107,7 @@ function solveSpan(layout: Layout, nets: Nets, conducts: Uint8Array, siemens: Fl
 
 function siemensAt(layout: Layout, e: number, condition: LoadCondition, volts: number, share: number): number {
   const draw = share * drawOf(layout, e, condition);
-  return layout.elements[e]!.kind === 'power' ? draw / (volts * volts) : draw / volts;
+  return layout.elementAt(e).kind === 'power' ? draw / (volts * volts) : draw / volts;
 }
 
 /** Where steps that shrink by the same share each time lead to (Aitken). */
@@ -128,7 +128,7 @@ function operatingCycle(
   share: number,
 ): Cycle | SolveProblem | undefined {
   const none = NO_VOLTS * layout.scaleVolts;
-  const siemens = new Float64Array(layout.elements.length);
+  const siemens = new Float64Array(layout.kind.length);
   for (const e of layout.loads) {
     siemens[e] = on[e] === 1 ? share * standIn(layout, e, condition) : leakWhileOff(layout, e, condition);
   }
@@ -205,7 +205,7 @@ export function leakingOverCycle(
   kept: Cycle | undefined,
   condition: LoadCondition,
 ): Operating | SolveProblem {
-  const siemens = new Float64Array(layout.elements.length);
+  const siemens = new Float64Array(layout.kind.length);
   for (const e of layout.loads) {
     const drawing = running[e] === 1 ? kept?.siemens[e] : undefined;
     siemens[e] = drawing ?? leakOf(layout, e, condition);

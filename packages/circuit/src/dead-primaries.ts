@@ -11,7 +11,7 @@ export function deadPrimaries(layout: Layout, nets: Nets, conducts: (e: number) 
   const fed = layout.sources.filter((e) => layout.fedA[e]! >= 0);
   if (fed.length === 0) return [];
   const without = new UnionFind(nets.count);
-  for (let e = 0; e < layout.elements.length; e++) {
+  for (let e = 0; e < layout.kind.length; e++) {
     if (conducts(e)) without.join(nets.netOf[layout.a[e]!]!, nets.netOf[layout.b[e]!]!);
   }
   const sideOf = (e: number): number => without.find(nets.netOf[layout.a[e]!]!);

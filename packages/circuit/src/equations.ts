@@ -3,7 +3,7 @@
 import { BYPASS, CURRENT, DIODE, IMPEDANCE, POWER, SOURCE } from './columns.js';
 import { DIODE_LEAK_SIEMENS, DIODE_OHMS, DIODE_VOLTS } from './diodes.js';
 import { NOWHERE } from './elimination.js';
-import { emfOf, type Layout, type Nets, TINY_OHMS } from './layout.js';
+import { emfOf, type Layout, type Nets } from './layout.js';
 import { byName } from './names.js';
 import type { SolveProblem, Source } from './network.js';
 import { type Branch, NodalSystem } from './nodal.js';
@@ -28,7 +28,7 @@ export interface Conduction {
   readonly overCycle?: boolean;
 }
 
-export interface Equations extends Pick<Wiring, 'part' | 'live' | 'conducting' | 'branchOf'> {
+export interface Equations extends Pick<Wiring, 'part' | 'live' | 'conducting' | 'branchOf' | 'admittances' | 'apart'> {
   readonly system: NodalSystem;
   readonly branches: number;
   /** Whether no figure has an imaginary part: columns of such parts hold nothing then, and are not to be written to. */
@@ -52,7 +52,7 @@ function directParts(layout: Layout, nets: Nets, conduction: Conduction): Uint8A
   const frequencyOf = new Map<number, number>();
   const clashing = new Set<number>();
   for (const e of layout.sources) {
-    const { system, frequency } = layout.elements[e] as Source;
+    const { system, frequency } = layout.elementAt(e) as Source;
     const root = coupled.find(nets.netOf[layout.a[e]!]!);
     if ((systemOf.get(root) ?? system) !== system) clashing.add(root);
     systemOf.set(root, system);
@@ -63,11 +63,9 @@ function directParts(layout: Layout, nets: Nets, conduction: Conduction): Uint8A
   const [worst] = [...clashing].sort((x, y) => x - y);
   if (worst !== undefined) {
     const mixed = layout.sources.filter((e) => coupled.find(nets.netOf[layout.a[e]!]!) === worst);
-    return { kind: 'mixed-systems', sources: mixed.map((e) => layout.elements[e]!.id) };
+    return { kind: 'mixed-systems', sources: mixed.map((e) => layout.elementAt(e).id) };
   }
-  return Uint8Array.from(layout.elements, (_, e) =>
-    systemOf.get(coupled.find(nets.netOf[layout.a[e]!]!)) === 'DC' ? 1 : 0,
-  );
+  return layout.kind.map((_, e) => (systemOf.get(coupled.find(nets.netOf[layout.a[e]!]!)) === 'DC' ? 1 : 0));
 }
 
 /** What each element is to the equations on some nets; `direct` tells those in a DC part of a circuit of both systems. */
@@ -87,10 +85,10 @@ function rolesOf(
     for (let e = 0; e < roles.length; e++) {
       if (kind[e] !== IMPEDANCE || layout.ideal[e] === 1) continue;
       const isBlocked = layout.reactance[e]! < 0 && direct?.[e] === 1;
-      roles[e] = isBlocked ? OPEN : layout.roleOf(ohms[e]!, reactance[e]!, layout.pivoting.tiny);
+      roles[e] = isBlocked ? OPEN : layout.roleOf(e, ohms[e]!, reactance[e]!);
     }
     for (const e of layout.sources) {
-      if (layout.fedA[e]! < 0 && plain[e] !== IDEAL) roles[e] = layout.roleOf(ohms[e]!, reactance[e]!, TINY_OHMS);
+      if (layout.fedA[e]! < 0 && plain[e] !== IDEAL) roles[e] = layout.roleOf(e, ohms[e]!, reactance[e]!);
     }
   }
   const isLate = loads.length > MANY_PORTS && !overCycle;
@@ -100,7 +98,7 @@ function rolesOf(
     const staysIn = siemens[e]! > 0 || (without !== undefined && isWithin(layout, nets!, without, e));
     roles[e] = staysIn ? (isLate ? LATE : PLAIN) : OPEN;
   }
-  for (const e of bypasses) roles[e] = on[e] === 1 ? layout.roleOf(ohms[e]!, 0, layout.pivoting.tiny) : OPEN;
+  for (const e of bypasses) roles[e] = on[e] === 1 ? layout.roleOf(e, ohms[e]!, 0) : OPEN;
   for (const e of diodes) roles[e] = PLAIN;
   return roles;
 }
@@ -125,7 +123,7 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
   const wiring = wiringOf(layout, nets, rolesOf(layout, conduction, ohms, reactance, direct, nets));
   if (wiring.problem !== undefined) return wiring.problem;
 
-  const { part, live, conducting, branchOf, zeros } = wiring;
+  const { part, live, conducting, branchOf, admittances, apart, zeros } = wiring;
   const emfs = layout.sources.map((e) => emfOf(layout, e));
   const isReal = !overCycle && direct === undefined && layout.isReal && emfs.every(({ im }) => im === 0);
   const branches = wiring.branches.map((e) => branchOfElement(layout, nets, wiring, e, ohms[e]!, reactance[e]!));
@@ -140,7 +138,7 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
   layout.sources.forEach((e, k) => {
     if (conducting[e] !== 1 || layout.fedA[e]! >= 0) return;
     const emf = emfs[k]!;
-    const isSteady = overCycle && (layout.elements[e] as Source).system === 'DC';
+    const isSteady = overCycle && (layout.elementAt(e) as Source).system === 'DC';
     const branch = branchOf[e]!;
     if (branch >= 0) {
       (isSteady ? steadyEmf : emfRe)[branch] = emf.re;
@@ -189,6 +187,8 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
     steady,
     steadyEmf,
     conducting,
+    admittances,
+    apart,
     reactance,
   };
 }
@@ -223,6 +223,7 @@ function enterAdmittances(
 ): void {
   const { kind } = layout;
   const { entryOf } = plan;
+  const { isReal } = system;
   for (let k = 0; k < admittances.length; k++) {
     const entry = entryOf[k]!;
     if (entry === NOWHERE) continue;
@@ -230,7 +231,7 @@ function enterAdmittances(
     const code = e === ANY ? ANY : kind[e]!;
     if (code === IMPEDANCE || code === SOURCE || code === BYPASS) {
       const zRe = ohms[e]!;
-      const zIm = reactance[e]!;
+      const zIm = isReal ? 0 : reactance[e]!;
       if (zIm === 0) system.enter(entry, 1 / zRe, 0);
       else {
         const square = zRe * zRe + zIm * zIm;
@@ -246,7 +247,7 @@ function branchOfElement(layout: Layout, nets: Nets, { roles }: Wiring, e: numbe
   const a = nets.netOf[layout.a[e]!]!;
   const b = nets.netOf[layout.b[e]!]!;
   if (roles[e] !== FED && roles[e] !== IDEAL_FED) return plainBranch(a, b, zRe, zIm);
-  const { fedBy, phase } = layout.elements[e] as Source;
+  const { fedBy, phase } = layout.elementAt(e) as Source;
   const turn = polar(fedBy!.ratio, phase);
   return fedBranch(a, b, nets.netOf[layout.fedA[e]!]!, nets.netOf[layout.fedB[e]!]!, turn.re, turn.im, zRe, zIm);
 }

@@ -71,7 +71,7 @@ function joinedAmps(layout: Layout, nets: Nets, flows: Flows): readonly (Phasor 
     re[to]! -= amps.re;
     im[to]! -= amps.im;
   };
-  for (let e = 0; e < layout.elements.length; e++) {
+  for (let e = 0; e < layout.kind.length; e++) {
     if (nets.joined[e] === 1) continue;
     const flow = flows.of(e);
     if (flow === undefined) continue;
@@ -131,7 +131,7 @@ class Flows {
   }
 
   private source(e: number, volts: Phasor, height: number): Flow {
-    const { fedBy, phase } = this.layout.elements[e] as Source;
+    const { fedBy, phase } = this.layout.elementAt(e) as Source;
     if (fedBy === undefined) {
       const emf = emfOf(this.layout, e);
       const flow = this.throughOhms(e, volts, emf, height + Math.abs(emf.re) + Math.abs(emf.im));
@@ -159,7 +159,7 @@ class Flows {
   private load(e: number, volts: Phasor): Flow {
     const size = magnitude(volts);
     if (drawOf(this.layout, e, this.condition) === 0) {
-      const { staysOnFrom } = this.layout.elements[e] as PowerLoad | CurrentLoad;
+      const { staysOnFrom } = this.layout.elementAt(e) as PowerLoad | CurrentLoad;
       return still(volts, size > 0 && size >= staysOnFrom);
     }
     const on = this.settled.on[e] === 1;
@@ -221,51 +221,48 @@ class Balance {
     flows: Flows,
   ) {
     const { equations } = settled.operating;
-    const { kind } = layout;
     this.leavingRe = new Float64Array(nets.count);
     this.leavingIm = equations.isReal ? this.leavingRe : new Float64Array(nets.count);
     this.rounding = new Float64Array(nets.count);
     this.highestVolts = layout.scaleVolts;
     if (equations.isReal) this.takeReal();
     else this.takeComplex();
-    for (let e = 0; e < kind.length; e++) {
-      if (kind[e] === IMPEDANCE && (equations.branchOf[e]! < 0 || equations.conducting[e] !== 1)) continue;
-      if (nets.joined[e] === 1) continue;
-      const flow = flows.of(e);
+    for (const e of equations.apart) {
+      const flow = nets.joined[e] === 1 ? undefined : flows.of(e);
       if (flow !== undefined) this.take(e, flow);
     }
-  }
-
-  residual(): number {
-    return Math.max(this.currentResidual(), this.powerResidual());
   }
 
   /** All admittances of impedances, where nothing has an imaginary part: nearly all there is. */
   private takeReal(): void {
     const { layout, nets, leavingRe, rounding } = this;
     const { equations, netRe } = this.settled.operating;
-    const { kind, ohms } = layout;
+    const { kind, ohms, a: from, b: to } = layout;
     const { netOf } = nets;
-    const { conducting, branchOf } = equations;
+    const { admittances } = equations;
     let { highestVolts, largestAmps, solvedTogether, takenRe } = this;
-    for (let e = 0; e < kind.length; e++) {
-      if (kind[e] !== IMPEDANCE || conducting[e] !== 1 || branchOf[e]! >= 0) continue;
-      const a = netOf[layout.a[e]!]!;
-      const b = netOf[layout.b[e]!]!;
-      const volts = netRe[a]! - netRe[b]!;
+    for (let k = 0; k < admittances.length; k++) {
+      const e = admittances[k]!;
+      if (e < 0 || kind[e] !== IMPEDANCE) continue;
+      const a = netOf[from[e]!]!;
+      const b = netOf[to[e]!]!;
+      const va = netRe[a]!;
+      const vb = netRe[b]!;
+      const siemens = 1 / ohms[e]!;
+      const volts = va - vb;
       const size = Math.abs(volts);
-      const height = Math.abs(netRe[a]!) + Math.abs(netRe[b]!);
-      const slack = (ROUNDING * height) / ohms[e]!;
+      const height = Math.abs(va) + Math.abs(vb);
+      const slack = ROUNDING * height * siemens;
       rounding[a]! += slack;
       rounding[b]! += slack;
       if (slack > solvedTogether) solvedTogether = slack;
       if (size > highestVolts) highestVolts = size;
       if (size <= LAST_BITS * height) continue;
-      const amps = volts / ohms[e]!;
+      const amps = volts * siemens;
       leavingRe[a]! += amps;
       leavingRe[b]! -= amps;
       takenRe += amps * volts;
-      if (Math.abs(amps) > largestAmps) largestAmps = Math.abs(amps);
+      if (size * siemens > largestAmps) largestAmps = size * siemens;
     }
     this.highestVolts = highestVolts;
     this.largestAmps = largestAmps;
@@ -277,16 +274,17 @@ class Balance {
   private takeComplex(): void {
     const { layout, nets, leavingRe, leavingIm, rounding } = this;
     const { equations, netRe, netIm } = this.settled.operating;
-    const { kind, ohms } = layout;
+    const { kind, ohms, a: from, b: to } = layout;
     const { netOf } = nets;
-    const { conducting, branchOf, reactance } = equations;
+    const { admittances, reactance } = equations;
     let { solvedTogether, takenRe, takenIm, allPower } = this;
     let highestSquare = this.highestVolts * this.highestVolts;
     let largestSquare = 0;
-    for (let e = 0; e < kind.length; e++) {
-      if (kind[e] !== IMPEDANCE || conducting[e] !== 1 || branchOf[e]! >= 0) continue;
-      const a = netOf[layout.a[e]!]!;
-      const b = netOf[layout.b[e]!]!;
+    for (let k = 0; k < admittances.length; k++) {
+      const e = admittances[k]!;
+      if (e < 0 || kind[e] !== IMPEDANCE) continue;
+      const a = netOf[from[e]!]!;
+      const b = netOf[to[e]!]!;
       const ar = netRe[a]!;
       const ai = netIm[a]!;
       const br = netRe[b]!;
@@ -334,7 +332,7 @@ class Balance {
     if (hasOhms && !isUnknown) this.solvedTogether = Math.max(this.solvedTogether, rounding);
     this.pass(netOf[layout.a[e]!]!, netOf[layout.b[e]!]!, amps, rounding, isUnknown);
     if (primary !== undefined) {
-      const { fedBy } = layout.elements[e] as Source;
+      const { fedBy } = layout.elementAt(e) as Source;
       const slack = rounding * Math.abs(fedBy!.ratio);
       this.pass(netOf[layout.fedA[e]!]!, netOf[layout.fedB[e]!]!, primary, slack, isUnknown);
     }
@@ -359,32 +357,28 @@ class Balance {
     if (isUnknown) this.meetsUnknown.add(from).add(to);
   }
 
-  /** How far rounding may put the balance of a net off. */
-  private slackOf(net: number): number {
-    const { rounding, meetsUnknown } = this;
-    return meetsUnknown.size > 0 && meetsUnknown.has(net) ? rounding[net]! + this.solvedTogether : rounding[net]!;
-  }
-
-  private currentResidual(): number {
-    const { leavingRe, leavingIm } = this;
+  /** By how much the worst balance of currents fails, or that of power. */
+  residual(): number {
+    const { leavingRe, leavingIm, rounding, meetsUnknown, solvedTogether } = this;
     const isReal = leavingRe === leavingIm;
+    const hasUnknown = meetsUnknown.size > 0;
     let beyond = 0;
+    let allSlack = 0;
     for (let net = 0; net < leavingRe.length; net++) {
       const re = leavingRe[net]!;
       const missing = isReal ? Math.abs(re) : Math.sqrt(re * re + leavingIm[net]! * leavingIm[net]!);
-      const more = missing - this.slackOf(net);
-      if (!(more <= beyond)) beyond = more;
+      const slack = hasUnknown && meetsUnknown.has(net) ? rounding[net]! + solvedTogether : rounding[net]!;
+      allSlack += slack;
+      if (!(missing - slack <= beyond)) beyond = missing - slack;
     }
-    return shareBeyond(beyond, Math.max(this.largestAmps, LEAST_AMPS));
-  }
-
-  private powerResidual(): number {
-    let slack = 0;
-    for (let net = 0; net < this.rounding.length; net++) slack += this.slackOf(net);
+    const { highestVolts, allPower } = this;
     const re = this.givenRe - this.takenRe;
     const im = this.givenIm - this.takenIm;
-    const beyond = Math.sqrt(re * re + im * im) - slack * this.highestVolts;
-    return shareBeyond(beyond, Math.max(this.allPower, LEAST_AMPS * this.highestVolts));
+    const powerBeyond = Math.sqrt(re * re + im * im) - allSlack * highestVolts;
+    return Math.max(
+      shareBeyond(beyond, Math.max(this.largestAmps, LEAST_AMPS)),
+      shareBeyond(powerBeyond, Math.max(allPower, LEAST_AMPS * highestVolts)),
+    );
   }
 }
 

@@ -4,10 +4,10 @@
  * that all states share with the first one, which is solved in full.
  */
 
-import { IMPEDANCE, SOURCE } from './columns.js';
+import { IMPEDANCE, SOURCE, TINY_OHMS } from './columns.js';
 import { ComplexLu } from './dense.js';
 import { BALANCE_WITHIN } from './figures.js';
-import { emfOf, isMade, type Layout, netsWhere, TINY_OHMS } from './layout.js';
+import { emfOf, isMade, type Layout, netsWhere } from './layout.js';
 import type { CircuitState, Phasor, Solution } from './network.js';
 import { Connections } from './connections.js';
 import type { Reduced } from './nodal.js';

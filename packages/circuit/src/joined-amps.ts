@@ -14,7 +14,7 @@ export function joinAmps(
   leavingIm: Float64Array,
 ): readonly (Phasor | null | undefined)[] {
   const around = neighbourhoods(layout, nets);
-  const amps: (Phasor | null | undefined)[] = new Array(layout.elements.length).fill(undefined);
+  const amps: (Phasor | null | undefined)[] = new Array(layout.kind.length).fill(undefined);
   const entered = new Int32Array(layout.points.length).fill(-1);
   const lowest = new Int32Array(layout.points.length);
   const through = new Int32Array(layout.points.length).fill(-1);

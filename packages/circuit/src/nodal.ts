@@ -13,6 +13,7 @@ const MOST_UNKNOWNS = 4000;
 /** Stand for what there is none of, so that none is made for each state. */
 const NOTHING = new Float64Array(0);
 const NOTHING_LEFT = new ComplexLu(0);
+const NO_FILLS = new Int32Array(0);
 
 /** A branch with a current unknown `i`: sum(row x V) - z i = emf, and `i x column` leaves each net. */
 export interface Branch {
@@ -61,14 +62,17 @@ export class NodalSystem {
   private readonly inverseRe: Float64Array;
   private readonly inverseIm: Float64Array;
   private lu = NOTHING_LEFT;
+  /** Per position with two neighbours: the entry between these; empty where that is not known yet. */
+  private readonly fills: Int32Array;
 
   constructor(
     private readonly plan: Elimination,
     private readonly nets: number,
     private readonly branches: readonly Branch[],
-    private readonly isReal: boolean,
+    readonly isReal: boolean,
   ) {
     const { rows, size, eliminated } = plan;
+    this.fills = fillsOf(plan);
     this.entryRe = new Float64Array(rows.length);
     this.groundRe = new Float64Array(size);
     this.inverseRe = new Float64Array(eliminated);
@@ -82,14 +86,14 @@ export class NodalSystem {
     return this.plan.size - this.plan.eliminated + this.branches.length;
   }
 
-  /** Adds an admittance where the plan has it; not `NOWHERE`. */
+  /** Adds an admittance where the plan has it; not `NOWHERE`, and with an imaginary part only where there are some. */
   enter(entry: number, re: number, im: number): void {
     if (entry >= 0) {
       this.entryRe[entry]! += re;
-      if (!this.isReal) this.entryIm[entry]! += im;
+      if (im !== 0) this.entryIm[entry]! += im;
     } else {
       this.groundRe[-1 - entry]! += re;
-      if (!this.isReal) this.groundIm[-1 - entry]! += im;
+      if (im !== 0) this.groundIm[-1 - entry]! += im;
     }
   }
 
@@ -156,16 +160,52 @@ export class NodalSystem {
     };
   }
 
-  /** Each net in turn becomes admittances among its neighbours: a star becomes a mesh. */
+  /** Each net in turn becomes admittances among its neighbours: a star becomes a mesh. Most have two of them: these go first. */
   private eliminateComplex(from: number, to: number): void {
-    const { entryRe, entryIm, groundRe, groundIm, inverseRe, inverseIm } = this;
+    const { entryRe, entryIm, groundRe, groundIm, inverseRe, inverseIm, fills } = this;
     const { starts, rows } = this.plan;
-    for (let position = from; position < to; position++) {
-      const start = starts[position]!;
+    for (let position = from, start = starts[from]!; position < to; position++) {
+      const first = start;
       const end = starts[position + 1]!;
-      let sumRe = groundRe[position]!;
-      let sumIm = groundIm[position]!;
-      for (let k = start; k < end; k++) {
+      start = end;
+      const gr = groundRe[position]!;
+      const gi = groundIm[position]!;
+      const hasGround = gr !== 0 || gi !== 0;
+      if (end - first === 2) {
+        const yr = entryRe[first]!;
+        const yi = entryIm[first]!;
+        const zr = entryRe[first + 1]!;
+        const zi = entryIm[first + 1]!;
+        const sumRe = gr + yr + zr;
+        const sumIm = gi + yi + zi;
+        const square = sumRe * sumRe + sumIm * sumIm;
+        if (!(square > 0)) continue;
+        const ir = sumRe / square;
+        const ii = -sumIm / square;
+        inverseRe[position] = ir;
+        inverseIm[position] = ii;
+        const shareRe = yr * ir - yi * ii;
+        const shareIm = yr * ii + yi * ir;
+        const otherRe = zr * ir - zi * ii;
+        const otherIm = zr * ii + zi * ir;
+        if (hasGround) {
+          groundRe[rows[first]!]! += shareRe * gr - shareIm * gi;
+          groundIm[rows[first]!]! += shareRe * gi + shareIm * gr;
+          groundRe[rows[first + 1]!]! += otherRe * gr - otherIm * gi;
+          groundIm[rows[first + 1]!]! += otherRe * gi + otherIm * gr;
+        }
+        const fill = fills.length > 0 ? fills[position]! : fillAt(first, starts, rows);
+        entryRe[fill]! += shareRe * zr - shareIm * zi;
+        entryIm[fill]! += shareRe * zi + shareIm * zr;
+        entryRe[first] = shareRe;
+        entryIm[first] = shareIm;
+        entryRe[first + 1] = otherRe;
+        entryIm[first + 1] = otherIm;
+        continue;
+      }
+      let sumRe = gr;
+      let sumIm = gi;
+      for (let k = first; k < end; k++) {
         sumRe += entryRe[k]!;
         sumIm += entryIm[k]!;
       }
@@ -175,16 +215,14 @@ export class NodalSystem {
       const ii = -sumIm / square;
       inverseRe[position] = ir;
       inverseIm[position] = ii;
-      const gr = groundRe[position]!;
-      const gi = groundIm[position]!;
-      const isDeadEnd = end - start === 1 && gr === 0 && gi === 0;
-      for (let k = start; k < end; k++) {
+      const isDeadEnd = end - first === 1 && !hasGround;
+      for (let k = first; k < end; k++) {
         const yr = entryRe[k]!;
         const yi = entryIm[k]!;
         const shareRe = isDeadEnd ? 1 : yr * ir - yi * ii;
         const shareIm = isDeadEnd ? 0 : yr * ii + yi * ir;
         const row = rows[k]!;
-        if (gr !== 0 || gi !== 0) {
+        if (hasGround) {
           groundRe[row]! += shareRe * gr - shareIm * gi;
           groundIm[row]! += shareRe * gi + shareIm * gr;
         }
@@ -201,19 +239,38 @@ export class NodalSystem {
 
   /** The same where nothing but resistance is in the network. */
   private eliminateReal(from: number, to: number): void {
-    const { entryRe, groundRe, inverseRe } = this;
+    const { entryRe, groundRe, inverseRe, fills } = this;
     const { starts, rows } = this.plan;
-    for (let position = from; position < to; position++) {
-      const start = starts[position]!;
+    for (let position = from, start = starts[from]!; position < to; position++) {
+      const first = start;
       const end = starts[position + 1]!;
+      start = end;
       const ground = groundRe[position]!;
+      if (end - first === 2) {
+        const one = entryRe[first]!;
+        const other = entryRe[first + 1]!;
+        const sum = ground + one + other;
+        if (!(sum > 0)) continue;
+        const inverse = 1 / sum;
+        const share = one * inverse;
+        const otherShare = other * inverse;
+        inverseRe[position] = inverse;
+        if (ground !== 0) {
+          groundRe[rows[first]!]! += share * ground;
+          groundRe[rows[first + 1]!]! += otherShare * ground;
+        }
+        entryRe[fills.length > 0 ? fills[position]! : fillAt(first, starts, rows)]! += share * other;
+        entryRe[first] = share;
+        entryRe[first + 1] = otherShare;
+        continue;
+      }
       let sum = ground;
-      for (let k = start; k < end; k++) sum += entryRe[k]!;
+      for (let k = first; k < end; k++) sum += entryRe[k]!;
       if (!(sum > 0)) continue;
       const inverse = 1 / sum;
       inverseRe[position] = inverse;
-      const isDeadEnd = end - start === 1 && ground === 0;
-      for (let k = start; k < end; k++) {
+      const isDeadEnd = end - first === 1 && ground === 0;
+      for (let k = first; k < end; k++) {
         const share = isDeadEnd ? 1 : entryRe[k]! * inverse;
         const row = rows[k]!;
         if (ground !== 0) groundRe[row]! += share * ground;
@@ -278,12 +335,17 @@ export class NodalSystem {
     if (hasImaginary) for (let position = 0; position < size; position++) vi[position] = im[netAt[position]!]!;
     this.passOn(vr, vi, eliminated);
     if (this.lu.size > 0) this.solveRest(vr, vi, branchRe, branchIm);
-    this.carryBack(vr, vi);
     re.fill(0);
-    for (let position = 0; position < size; position++) re[netAt[position]!] = vr[position]!;
-    if (!hasImaginary) return;
-    im.fill(0);
-    for (let position = 0; position < size; position++) im[netAt[position]!] = vi[position]!;
+    if (hasImaginary) im.fill(0);
+    for (let position = eliminated; position < size; position++) {
+      re[netAt[position]!] = vr[position]!;
+      if (hasImaginary) im[netAt[position]!] = vi[position]!;
+    }
+    if (!this.isReal) this.carryBackComplex(vr, vi, re, im);
+    else {
+      this.carryBackReal(vr, re);
+      if (hasImaginary) this.carryBackReal(vi, im);
+    }
   }
 
   /** Passes what is injected into the first nets on to those that are left when these are eliminated. */
@@ -317,37 +379,39 @@ export class NodalSystem {
     }
   }
 
-  /** Volts of the eliminated nets from those of the nets that are left. */
-  private carryBack(vr: Float64Array, vi: Float64Array): void {
-    if (this.isReal) {
-      this.carryBackReal(vr);
-      if (vi.length > 0) this.carryBackReal(vi);
-      return;
-    }
+  /** Volts of the eliminated nets from those of the nets that are left, by position and by net. */
+  private carryBackComplex(vr: Float64Array, vi: Float64Array, re: Float64Array, im: Float64Array): void {
     const { entryRe, entryIm, inverseRe, inverseIm } = this;
-    const { eliminated, starts, rows } = this.plan;
-    for (let position = eliminated - 1; position >= 0; position--) {
+    const { eliminated, starts, rows, netAt } = this.plan;
+    for (let position = eliminated - 1, end = starts[eliminated]!; position >= 0; position--) {
+      const start = starts[position]!;
       const jr = vr[position]!;
       const ji = vi[position]!;
       let sumRe = jr * inverseRe[position]! - ji * inverseIm[position]!;
       let sumIm = jr * inverseIm[position]! + ji * inverseRe[position]!;
-      for (let k = starts[position]!; k < starts[position + 1]!; k++) {
+      for (let k = start; k < end; k++) {
         const row = rows[k]!;
         sumRe += entryRe[k]! * vr[row]! - entryIm[k]! * vi[row]!;
         sumIm += entryRe[k]! * vi[row]! + entryIm[k]! * vr[row]!;
       }
+      end = start;
       vr[position] = sumRe;
       vi[position] = sumIm;
+      re[netAt[position]!] = sumRe;
+      im[netAt[position]!] = sumIm;
     }
   }
 
-  private carryBackReal(v: Float64Array): void {
+  private carryBackReal(v: Float64Array, volts: Float64Array): void {
     const { entryRe, inverseRe } = this;
-    const { eliminated, starts, rows } = this.plan;
-    for (let position = eliminated - 1; position >= 0; position--) {
+    const { eliminated, starts, rows, netAt } = this.plan;
+    for (let position = eliminated - 1, end = starts[eliminated]!; position >= 0; position--) {
+      const start = starts[position]!;
       let sum = v[position]! * inverseRe[position]!;
-      for (let k = starts[position]!; k < starts[position + 1]!; k++) sum += entryRe[k]! * v[rows[k]!]!;
+      for (let k = start; k < end; k++) sum += entryRe[k]! * v[rows[k]!]!;
+      end = start;
       v[position] = sum;
+      volts[netAt[position]!] = sum;
     }
   }
 
@@ -368,6 +432,35 @@ export class NodalSystem {
     branchRe.set(br.subarray(rest));
     branchIm.set(bi.subarray(rest));
   }
+}
+
+/** The entry between the two nets of a column that starts at `first`. */
+function fillAt(first: number, starts: Int32Array, rows: Int32Array): number {
+  const row = rows[first + 1]!;
+  let at = starts[rows[first]!]!;
+  while (rows[at] !== row) at++;
+  return at;
+}
+
+/** Per plan that has been used: nothing at first, then per position with two neighbours the entry between these. */
+const fillsKept = new WeakMap<Elimination, Int32Array>();
+
+/** Looked up once and for all where a plan is used again. */
+function fillsOf(plan: Elimination): Int32Array {
+  const kept = fillsKept.get(plan);
+  if (kept === undefined) {
+    fillsKept.set(plan, NO_FILLS);
+    return NO_FILLS;
+  }
+  if (kept.length > 0) return kept;
+  const { eliminated, starts, rows } = plan;
+  const fills = new Int32Array(eliminated);
+  for (let position = 0; position < eliminated; position++) {
+    const first = starts[position]!;
+    if (starts[position + 1]! - first === 2) fills[position] = fillAt(first, starts, rows);
+  }
+  fillsKept.set(plan, fills);
+  return fills;
 }
 
 /** Imaginary parts beside real ones: none are kept where there are none. */

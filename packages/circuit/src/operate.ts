@@ -41,7 +41,7 @@ export function leakWhileOff(layout: Layout, e: number, condition: LoadCondition
 }
 
 export function drawOf(layout: Layout, e: number, condition: LoadCondition): number {
-  const element = layout.elements[e]!;
+  const element = layout.elementAt(e);
   if (element.kind === 'power') return element.voltAmperes[condition];
   return element.kind === 'current' ? element.amps[condition] : 0;
 }
@@ -51,7 +51,7 @@ export function standIn(layout: Layout, e: number, condition: LoadCondition): nu
   const scale = layout.scaleVolts;
   if (!(scale > 0)) return 0;
   const draw = drawOf(layout, e, condition);
-  return layout.elements[e]!.kind === 'power' ? draw / (scale * scale) : draw / scale;
+  return layout.elementAt(e).kind === 'power' ? draw / (scale * scale) : draw / scale;
 }
 
 /**
@@ -65,7 +65,7 @@ export function operate(
   condition: LoadCondition,
   trace = true,
 ): Operating | SolveProblem {
-  const siemens = new Float64Array(layout.elements.length);
+  const siemens = siemensColumn(layout);
   for (const e of layout.loads) {
     siemens[e] = on[e] === 1 ? standIn(layout, e, condition) : leakWhileOff(layout, e, condition);
   }
@@ -83,6 +83,13 @@ export function operate(
   return solveWith(layout, equations, ends, { ports, volts: traced.volts }, traced.share);
 }
 
+const NO_SIEMENS = new Float64Array(0);
+
+/** Per element, where there are loads. */
+function siemensColumn(layout: Layout): Float64Array {
+  return layout.loads.length > 0 ? new Float64Array(layout.kind.length) : NO_SIEMENS;
+}
+
 /** Volts of the network with some loads on as they are and all others leaking: what an idle load would see. */
 export function leakingVolts(
   layout: Layout,
@@ -91,7 +98,7 @@ export function leakingVolts(
   amps: (e: number) => { re: number; im: number } | null,
   condition: LoadCondition,
 ): Operating | SolveProblem {
-  const siemens = new Float64Array(layout.elements.length);
+  const siemens = siemensColumn(layout);
   for (const e of layout.loads) siemens[e] = leakOf(layout, e, condition);
   const equations = buildEquations(layout, nets, { on: running, siemens });
   if ('kind' in equations) return equations;
@@ -139,7 +146,7 @@ function findPorts(
       amperes.push(0);
       standIns.push(0);
     }
-    if (layout.elements[e]!.kind === 'power') voltAmperes[port]! += drawOf(layout, e, condition);
+    if (layout.elementAt(e).kind === 'power') voltAmperes[port]! += drawOf(layout, e, condition);
     else amperes[port]! += drawOf(layout, e, condition);
     standIns[port]! += siemens[e]!;
   }

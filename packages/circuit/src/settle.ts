@@ -51,12 +51,12 @@ export function loadAmps(layout: Layout, e: number, condition: LoadCondition, vo
   const size = sizeOf(volts);
   if (size === 0) return { re: 0, im: 0 };
   const draw = share * drawOf(layout, e, condition);
-  const factor = layout.elements[e]!.kind === 'power' ? draw / (size * size) : draw / size;
+  const factor = layout.elementAt(e).kind === 'power' ? draw / (size * size) : draw / size;
   return { re: factor * volts.re, im: factor * volts.im };
 }
 
 function lowestVolts(layout: Layout, e: number): number {
-  return (layout.elements[e] as PowerLoad | CurrentLoad).staysOnFrom;
+  return (layout.elementAt(e) as PowerLoad | CurrentLoad).staysOnFrom;
 }
 
 class Settling {
@@ -81,7 +81,7 @@ class Settling {
   }
 
   settle(): Settled | SolveProblem {
-    const closed = new Uint8Array(this.layout.elements.length);
+    const closed = new Uint8Array(this.layout.kind.length);
     for (const e of this.layout.bypasses) closed[e] = 1;
     if (!this.overCycle) for (const e of this.diodes) closed[e] = 1;
     for (let turns = 0; ; ) {
@@ -112,7 +112,7 @@ class Settling {
 
   private withBarred({ settled, problem }: { settled: Settled; problem?: SolveProblem }): Settled | SolveProblem {
     if (problem !== undefined || this.barred.length === 0) return problem ?? settled;
-    const also = (loads: readonly number[]): readonly number[] => [...loads, ...this.barred].sort((x, y) => x - y);
+    const also = (loads: readonly number[]): readonly number[] => this.inOrder([...loads, ...this.barred]);
     return { ...settled, droppedOut: also(settled.droppedOut), cycling: also(settled.cycling) };
   }
 
@@ -131,7 +131,13 @@ class Settling {
     return on;
   }
 
-  /** Loads that are too low, worst first: by the share of the volts they need, then by id. */
+  /** Loads by their ids. */
+  private inOrder(loads: Iterable<number>): readonly number[] {
+    const held = new Set(loads);
+    return this.layout.loads.filter((e) => held.has(e));
+  }
+
+  /** Loads that are too low, worst first: by the share of the volts they need, then as they are given. */
   private worstFirst(point: Operating, loads: readonly number[]): readonly number[] {
     const share = (e: number): number => {
       const needed = lowestVolts(this.layout, e);
@@ -142,7 +148,7 @@ class Settling {
     return [...loads].sort((x, y) => {
       const sx = shares.get(x)!;
       const sy = shares.get(y)!;
-      return sx === sy ? x - y : sx - sy;
+      return sx === sy ? 0 : sx - sy;
     });
   }
 
@@ -196,7 +202,7 @@ class Settling {
       const on = this.withLoads(closed, running);
       const point = this.operate(on);
       if ('kind' in point) return point;
-      const loads = [...running].sort((x, y) => x - y);
+      const loads = this.inOrder(running);
       if (point.share === 1) {
         const low = loads.filter((e) => !this.isAlive(e, across(layout, nets, point, e)));
         if (low.length > 0) {
@@ -209,14 +215,15 @@ class Settling {
         }
         const idle = dropped.length === 0 ? point : this.idleVolts(on, point);
         if ('kind' in idle) return idle;
-        const cycling = dropped.filter((e) => this.isAlive(e, across(layout, nets, idle, e))).sort((x, y) => x - y);
-        const settled: Settled = { operating: point, on, droppedOut: dropped.sort((x, y) => x - y), cycling };
+        const droppedOut = this.inOrder(dropped);
+        const cycling = droppedOut.filter((e) => this.isAlive(e, across(layout, nets, idle, e)));
+        const settled: Settled = { operating: point, on, droppedOut, cycling };
         if (collapse === undefined || !cycling.some((e) => forced.has(e))) return { settled };
         return {
           settled: { ...settled, operating: collapse.point },
           problem: {
             kind: 'collapses',
-            loads: this.guilty(closed, collapse.loads).map((e) => layout.elements[e]!.id),
+            loads: this.guilty(closed, collapse.loads).map((e) => layout.elementAt(e).id),
             available: collapse.point.share,
           },
         };
@@ -272,7 +279,7 @@ class Settling {
     let worst = -1;
     let furthest = 1;
     for (const e of this.layout.bypasses) {
-      const element = this.layout.elements[e]!;
+      const element = this.layout.elementAt(e);
       if (closed[e] !== 1 || element.kind !== 'bypass') continue;
       const branch = point.equations.branchOf[e]!;
       const amps =

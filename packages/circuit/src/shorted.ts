@@ -15,13 +15,13 @@ export function shortedSources(layout: Layout, nets: Nets): readonly ShortedSour
   const hit = layout.sources.filter((e) => sets.find(layout.a[e]!) === sets.find(layout.b[e]!));
   if (hit.length === 0) return [];
   const around: number[][] = layout.points.map(() => []);
-  for (const e of [...layout.bare, ...made].sort((x, y) => x - y)) {
+  for (const e of [...layout.bare, ...made]) {
     around[layout.a[e]!]!.push(e);
     around[layout.b[e]!]!.push(e);
   }
   return hit.flatMap((e) => {
     const path = currentPath(layout, around, e);
-    return path === undefined ? [] : [{ source: layout.elements[e]!.id, path }];
+    return path === undefined ? [] : [{ source: layout.elementAt(e).id, path }];
   });
 }
 
@@ -31,7 +31,7 @@ function otherEnd(layout: Layout, e: number, point: number): number {
 
 /** Diodes let the current of a DC source through from its `a` alone, that of an AC source in whichever half all of them agree on. */
 function currentPath(layout: Layout, around: readonly number[][], e: number): readonly string[] | undefined {
-  const element = layout.elements[e]!;
+  const element = layout.elementAt(e);
   const isReversed = element.kind === 'source' && element.volts < 0;
   const ways = element.kind === 'source' && element.system === 'DC' ? [!isReversed] : [true, false];
   for (const forwards of ways) {
@@ -42,7 +42,7 @@ function currentPath(layout: Layout, around: readonly number[][], e: number): re
 }
 
 function passes(layout: Layout, e: number, from: number, forwards: boolean): boolean {
-  return layout.elements[e]!.kind !== 'diode' || (layout.a[e] === from) === forwards;
+  return layout.elementAt(e).kind !== 'diode' || (layout.a[e] === from) === forwards;
 }
 
 function shortestPath(
@@ -68,11 +68,13 @@ function shortestPath(
   const path: string[] = [];
   let at = from;
   while (at !== to) {
-    const step = around[at]!.find(
+    const steps = around[at]!.filter(
       (e) => distance[otherEnd(layout, e, at)] === distance[at]! - 1 && passes(layout, e, at, forwards),
     );
-    if (step === undefined) break;
-    path.push(layout.elements[step]!.id);
+    if (steps.length === 0) break;
+    const idOf = (e: number): string => layout.elementAt(e).id;
+    const step = steps.reduce((first, e) => (idOf(e) < idOf(first) ? e : first));
+    path.push(idOf(step));
     at = otherEnd(layout, step, at);
   }
   return path;

@@ -55,7 +55,7 @@ function solveInFull(layout: Layout, state: CircuitState): Solution {
   if (!(residual <= BALANCE_WITHIN)) return unsolved(state, shorted, { kind: 'self-check-failed', residual });
 
   const { equations, cycle } = settled.operating;
-  const idsOf = (indices: readonly number[]): readonly string[] => indices.map((e) => layout.elements[e]!.id);
+  const idsOf = (indices: readonly number[]): readonly string[] => indices.map((e) => layout.elementAt(e).id);
   return {
     state,
     problem: undefined,

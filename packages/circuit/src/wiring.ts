@@ -3,6 +3,7 @@
  * Found once for the roles that elements play on the nets of a state, and kept.
  */
 
+import { IMPEDANCE } from './columns.js';
 import { deadPrimaries } from './dead-primaries.js';
 import { type Elimination, eliminationOf } from './elimination.js';
 import type { Layout, Nets } from './layout.js';
@@ -41,6 +42,8 @@ export interface Wiring {
   readonly plan: Elimination;
   /** The elements that are admittances, in the order of the plan's; `ANY` for one that holds the primary of a dead winding. */
   readonly admittances: Int32Array;
+  /** The elements in live parts that are not impedances entered as admittances, nor ideal connections. */
+  readonly apart: readonly number[];
   /** The elements with a current unknown; and per element the number of it, or -1. */
   readonly branches: readonly number[];
   readonly branchOf: Int32Array;
@@ -87,10 +90,9 @@ export function partsOf(layout: Layout, nets: Nets, roles: Uint8Array): Parts {
   return { galvanic, coupled };
 }
 
-function newWiring(layout: Layout, nets: Nets, given: Uint8Array): Wiring {
-  const roles = given.slice();
+function newWiring(layout: Layout, nets: Nets, roles: Uint8Array): Wiring {
   const { netOf, count } = nets;
-  const { a, b, fedA, fedB } = layout;
+  const { a, b, fedA, fedB, kind, ideal } = layout;
   const { galvanic, coupled } = partsOf(layout, nets, roles);
   const part = galvanic.flatten();
   const live = liveNets(layout, nets, coupled);
@@ -100,6 +102,7 @@ function newWiring(layout: Layout, nets: Nets, given: Uint8Array): Wiring {
   const admittances = new Int32Array(roles.length + dead.length);
   const from = new Int32Array(admittances.length);
   const to = new Int32Array(admittances.length);
+  const apart: number[] = [];
   const branches: number[] = [];
   const branchOf = new Int32Array(roles.length).fill(-1);
   const pinned = new Uint8Array(count);
@@ -107,11 +110,15 @@ function newWiring(layout: Layout, nets: Nets, given: Uint8Array): Wiring {
   let entered = 0;
   for (let e = 0; e < roles.length; e++) {
     const role = roles[e]!;
-    if (role === OPEN) continue;
+    if (role === OPEN) {
+      if (ideal[e] !== 1) apart.push(e);
+      continue;
+    }
     const x = netOf[a[e]!]!;
     const y = netOf[b[e]!]!;
     if (live[x] !== 1) continue;
     conducting[e] = 1;
+    if (kind[e] !== IMPEDANCE || role === BRANCH) apart.push(e);
     const isFed = role === FED || role === IDEAL_FED;
     if (x === y && !isFed) continue;
     if (role === BRANCH || role === IDEAL || isFed) {
@@ -155,6 +162,7 @@ function newWiring(layout: Layout, nets: Nets, given: Uint8Array): Wiring {
     conducting,
     plan,
     admittances: admittances.subarray(0, entered),
+    apart,
     branches,
     branchOf,
     zeros: new Float64Array(count),
@@ -194,10 +202,11 @@ function idealConflict(layout: Layout, nets: Nets, roles: Uint8Array, live: Uint
     const a = nets.netOf[layout.a[e]!]!;
     const b = nets.netOf[layout.b[e]!]!;
     if (live[a] !== 1) continue;
-    if (a === b) return { kind: 'ideal-source-shorted', source: layout.elements[e]!.id };
+    if (a === b) return { kind: 'ideal-source-shorted', source: layout.elementAt(e).id };
     if (!sets.join(a, b)) {
-      const loop = [...chainBetween(layout, nets, placed, a, b), e].sort((x, y) => x - y);
-      return { kind: 'ideal-sources-parallel', sources: loop.map((other) => layout.elements[other]!.id) };
+      const loop = [...chainBetween(layout, nets, placed, a, b), e];
+      const sources = ideal.filter((other) => loop.includes(other)).map((other) => layout.elementAt(other).id);
+      return { kind: 'ideal-sources-parallel', sources };
     }
     placed.push(e);
   }
