@@ -1,5 +1,5 @@
 import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
-import { bypassFor, seriesCoil } from '../judging/bypassing.js';
+import { bypassFor, bypassWords, isChimeCoil, seriesCoil } from '../judging/bypassing.js';
 import { atRest } from '../judging/judge-coil.js';
 import { judgeLoad, type LoadVerdict } from '../judging/judge-load.js';
 import { studyOf } from '../judging/study.js';
@@ -16,17 +16,17 @@ export const bypassMissing = defineCheck({
     for (const circuit of studyOf(analysis).measured) {
       for (const load of studyOf(analysis).elementsOf(circuit, 'load')) {
         const coil = seriesCoil(analysis, circuit, load);
-        if (coil === undefined) continue;
+        if (coil === undefined || !isChimeCoil(coil)) continue;
         const verdict = judgeLoad(analysis, circuit, load);
         const starved = verdict.collapse !== undefined || verdict.tooLittle !== undefined;
         const hums = humsAtRest(analysis, circuit, coil);
         if (!starved && hums === undefined) continue;
         report({
           path: at.part(load.part),
-          message: () => sentence(load, coil, verdict, hums),
+          message: () => `${sentence(load, coil, verdict, hums)} ${bypassWords(analysis, circuit, coil, load)}`,
           related: [{ path: at.part(coil.part), message: `the coil of ${quote(coil.part)} is in the way` }],
           parts: [load.part, coil.part],
-          mends: () => bypassFor(analysis, coil),
+          mends: () => bypassFor(analysis, circuit, coil),
         });
       }
     }
@@ -58,6 +58,5 @@ function sentence(
     effects.push(`it is left with ${volts(tooLittle.volts)} of the ${labelVolts(tooLittle.label)} on its label`);
   }
   if (hums !== undefined) effects.push(hums);
-  const ends = `${quote(`${coil.part}.${coil.element.a}`)} to ${quote(`${coil.part}.${coil.element.b}`)}`;
-  return `${quote(load.part)} is fed through the coil of ${quote(coil.part)}: ${effects.join('; ')}. A jumper from ${ends} bypasses it, and silences this chime.`;
+  return `${quote(load.part)} is fed through the coil of ${quote(coil.part)}: ${effects.join('; ')}.`;
 }

@@ -31,7 +31,7 @@ export const coilNeverPullsIn = defineCheck({
       for (const group of alike(analysis, circuit, found)) {
         const [{ coil, short }, ...others] = group;
         const mends = () => mendsOf(analysis, circuit, group);
-        const run = lossesTo(analysis, circuit, short.solved, undefined)[0]?.run;
+        const run = lossesTo(analysis, circuit, short.solved, coil)[0]?.run;
         report({
           path: at.part(coil.part),
           severity: short.severity,
@@ -89,7 +89,12 @@ function mendsOf(analysis: Analysis, circuit: CircuitAnalysis, group: Alike): re
   };
   const supply = plainSupply(analysis, circuit);
   const parts = group.map(({ coil }) => coil.part);
-  const gauge = gaugeThatHolds(analysis, parts, lossesTo(analysis, circuit, group[0].short.solved, undefined), holds);
+  const gauge = gaugeThatHolds(
+    analysis,
+    parts,
+    lossesTo(analysis, circuit, group[0].short.solved, group[0].coil),
+    holds,
+  );
   const wanted = group[0].coil.ratedVolts;
   const bigger =
     supply &&
@@ -108,7 +113,7 @@ function sentence(
   const when = stateWords(analysis, solved.state.closed) + loadWords(solved.state);
   const corner = condition === 'nominal' ? '' : `, ${conditionWords(condition)}`;
   const inrush = coil.inrushVoltAmperes === undefined ? '' : ' as it pulls in';
-  const lost = lossWords(analysis, lossesTo(analysis, circuit, solved, undefined));
+  const lost = lossWords(analysis, lossesTo(analysis, circuit, solved, coil));
   const would =
     mend === undefined
       ? undefined

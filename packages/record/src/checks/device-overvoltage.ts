@@ -1,8 +1,9 @@
-import type { Analysis, CircuitAnalysis, ResolvedElement, Solved } from '../analysis-types.js';
+import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
 import { limits } from '../judging/limits.js';
-import { asFix, circuitIn, plainSupply, supplyVoltsThatHold } from '../judging/mends.js';
+import { asFix, plainSupply, supplyVoltsThatHold } from '../judging/mends.js';
 import { stateWords } from '../judging/state-words.js';
-import { extreme, studyOf, voltsAcross } from '../judging/study.js';
+import { studyOf } from '../judging/study.js';
+import { type TooMuch, tooMuchOfEach } from '../judging/too-much.js';
 import { labelVolts, voltRange, volts as voltsWords } from '../judging/units.js';
 import { quote, quotedList } from '../judging/words.js';
 import { at, type RecordPath } from '../place-in-record.js';
@@ -15,7 +16,7 @@ export const deviceOvervoltage = defineCheck({
   forbidsAccepting: true,
   run(analysis, report) {
     for (const circuit of studyOf(analysis).measured) {
-      const tooMuch = worstOfEach(analysis, circuit);
+      const tooMuch = tooMuchOfEach(analysis, circuit);
       if (tooMuch.length === 0) continue;
       const supply = plainSupply(analysis, circuit);
       const oddOneOut = othersTakeIt(analysis, circuit, tooMuch);
@@ -40,16 +41,6 @@ export const deviceOvervoltage = defineCheck({
   },
 });
 
-interface TooMuch {
-  readonly element: ResolvedElement;
-  readonly solved: Solved;
-  readonly volts: number;
-  /** The label's most, and what is judged by. */
-  readonly most: number;
-  readonly limit: number;
-  readonly exact: boolean;
-}
-
 /** Parts that hang side by side, all contacts at rest: what gives one of them too much gives it to all. */
 function onTheSameWires(
   analysis: Analysis,
@@ -69,41 +60,6 @@ function onTheSameWires(
     else known.push(one);
   }
   return [...groups.values()];
-}
-
-/** Parts that see too much, each in its worst state, in order of name. */
-function worstOfEach(analysis: Analysis, circuit: CircuitAnalysis): readonly TooMuch[] {
-  const byPart = new Map<string, TooMuch>();
-  for (const element of studyOf(analysis).elementsOf(circuit, 'load', 'coil', 'lamp')) {
-    const found = tooMuchAt(analysis, circuit, element);
-    const known = byPart.get(element.part);
-    if (found !== undefined && (known === undefined || found.volts > known.volts)) byPart.set(element.part, found);
-  }
-  return [...byPart.values()];
-}
-
-function tooMuchAt(analysis: Analysis, circuit: CircuitAnalysis, element: ResolvedElement): TooMuch | undefined {
-  const asks = mostOf(analysis, element);
-  if (asks === undefined) return undefined;
-  const conditions = asks.exact ? (['nominal', 'high', 'low'] as const) : (['labels'] as const);
-  const states = conditions.flatMap((condition) => studyOf(analysis).figures(circuit, condition));
-  const worst = extreme(
-    states.filter(({ state }) => state.loads === 'idle'),
-    (solved) => voltsAcross(solved, element),
-    'most',
-  );
-  const limit = asks.exact ? asks.most : asks.most * limits.tooMuch;
-  if (worst === undefined || worst.figure <= limit + 1e-9) return undefined;
-  return { element, solved: worst.item, volts: worst.figure, most: asks.most, limit, exact: asks.exact };
-}
-
-function mostOf(analysis: Analysis, element: ResolvedElement): { most: number; exact: boolean } | undefined {
-  const part = analysis.parts.get(element.part);
-  if (part?.facts.limits !== undefined) return { most: part.facts.limits.most, exact: true };
-  const own = element.element.kind === 'load' ? undefined : element.ratedVolts;
-  const rated = part?.rating?.volts?.most;
-  const most = element.element.asRated ? (rated ?? own) : (own ?? rated);
-  return most === undefined ? undefined : { most, exact: false };
 }
 
 /** Whether some other rated part of the circuit is content with these volts: then the part is the odd one, not the supply. */
@@ -139,11 +95,5 @@ function sentence(analysis: Analysis, supply: ResolvedElement | undefined, group
 }
 
 function mendOf(analysis: Analysis, supply: ResolvedElement, group: readonly TooMuch[]) {
-  return supplyVoltsThatHold(analysis, supply, group[0]!.most, (after) => {
-    const bad = group.some(({ element }) => {
-      const circuit = circuitIn(after, element);
-      return circuit !== undefined && tooMuchAt(after, circuit, element) !== undefined;
-    });
-    return bad ? undefined : 0;
-  });
+  return supplyVoltsThatHold(analysis, supply, group[0]!.most, () => 0);
 }

@@ -32,12 +32,12 @@ export const deviceUndervoltage = defineCheck({
         if (tooLittle !== undefined) found.push({ load, tooLittle });
       }
       for (const [{ load, tooLittle }, ...others] of alike(analysis, circuit, found)) {
-        const cause = causeOf(analysis, circuit, load, tooLittle.solved);
+        const cause = causeOf(analysis, circuit, load, { ...tooLittle, needs: tooLittle.limit });
         const path = placeOfShortfall(cause, load);
         report({
           path,
           severity: tooLittle.severity,
-          message: () => sentence(analysis, load, tooLittle, cause) + sameFor(others),
+          message: () => sentence(analysis, load, tooLittle, cause) + sameFor(load, others),
           related: [{ load, tooLittle }, ...others]
             .map((one) => ({
               path: at.part(one.load.part),
@@ -45,7 +45,7 @@ export const deviceUndervoltage = defineCheck({
             }))
             .filter((one) => one.path !== path),
           parts: [...partsOfShortfall(cause, load), ...others.map((one) => one.load.part)],
-          mends: () => mendsOfShortfall(analysis, cause),
+          mends: () => mendsOfShortfall(cause),
         });
       }
     }
@@ -57,7 +57,10 @@ interface Shortfall {
   readonly tooLittle: TooLittle;
 }
 
-/** Parts that are short for one and the same cause, the run that takes most, are one finding; the one with the least volts tells it. */
+/**
+ * Parts that are short for one and the same cause are one finding; the one with the least volts tells it. The cause is the run that takes
+ * most where they would have enough without what wire takes, and else the supply.
+ */
 function alike(
   analysis: Analysis,
   circuit: CircuitAnalysis,
@@ -66,9 +69,11 @@ function alike(
   const groups = new Map<string, [Shortfall, ...Shortfall[]]>();
   for (const one of found) {
     const { load, tooLittle } = one;
-    const run = lossesTo(analysis, circuit, tooLittle.solved, load)[0]?.run;
+    const losses = lossesTo(analysis, circuit, tooLittle.solved, load);
+    const lost = losses.reduce((sum, loss) => sum + loss.volts, 0);
+    const run = tooLittle.volts + lost < tooLittle.limit ? undefined : losses[0]?.run;
     const coil = seriesCoil(analysis, circuit, load);
-    const key = run === undefined || coil !== undefined ? load.id : `${tooLittle.severity} ${run}`;
+    const key = coil === undefined ? `${tooLittle.severity} ${run ?? ''}` : load.part;
     const known = groups.get(key);
     if (known === undefined) groups.set(key, [one]);
     else if (tooLittle.volts < known[0].tooLittle.volts - 1e-9) known.unshift(one);
@@ -77,8 +82,8 @@ function alike(
   return [...groups.values()];
 }
 
-function sameFor(others: readonly Shortfall[]): string {
-  const names = [...new Set(others.map(({ load }) => load.part))];
+function sameFor({ part }: ResolvedElement, others: readonly Shortfall[]): string {
+  const names = [...new Set(others.map(({ load }) => load.part))].filter((name) => name !== part);
   return names.length === 0 ? '' : ` The same goes for ${quotedList(names)}.`;
 }
 

@@ -1,6 +1,6 @@
 import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
 import { fedEdges } from '../judging/feeding.js';
-import { type Collapse, judgeLoad } from '../judging/judge-load.js';
+import { type Collapse, judgeLoad, neededBy } from '../judging/judge-load.js';
 import { runWords } from '../judging/losses.js';
 import {
   type Cause,
@@ -13,7 +13,7 @@ import {
 import { conditionWords, momentWords } from '../judging/state-words.js';
 import { studyOf } from '../judging/study.js';
 import { amps, labelVolts, ohms, share, voltAmperes } from '../judging/units.js';
-import { quote } from '../judging/words.js';
+import { quote, quotedList } from '../judging/words.js';
 import { at } from '../place-in-record.js';
 import { defineCheck } from './types.js';
 
@@ -23,27 +23,61 @@ export const loadCollapses = defineCheck({
   title: 'A load asks for more than supply and wire can give',
   run(analysis, report) {
     for (const circuit of studyOf(analysis).measured) {
-      const told: ResolvedElement[] = [];
+      const told: Collapsing[] = [];
       for (const load of studyOf(analysis).elementsOf(circuit, 'load')) {
         const { collapse } = judgeLoad(analysis, circuit, load);
-        if (collapse === undefined || told.some((other) => areInSeries(analysis, circuit, load, other))) continue;
-        told.push(load);
-        const cause = causeOf(analysis, circuit, load, collapse.solved);
+        if (collapse === undefined || told.some((other) => areInSeries(analysis, circuit, load, other.load))) continue;
+        const cause = causeOf(analysis, circuit, load, { solved: collapse.solved, needs: neededBy(analysis, load) });
+        told.push({ load, collapse, cause });
+      }
+      for (const [{ load, collapse, cause }, ...others] of alike(told)) {
         const path = placeOfShortfall(cause, load);
+        const names = [...new Set(others.map((one) => one.load.part))].filter((name) => name !== load.part);
+        const same = names.length === 0 ? '' : ` The same goes for ${quotedList(names)}.`;
         report({
           path,
           severity: collapse.severity,
-          message: () => sentence(analysis, load, collapse, cause),
-          related: [{ path: at.part(load.part), message: `${quote(load.part)} cuts out` }].filter(
-            (one) => one.path !== path,
-          ),
-          parts: partsOfShortfall(cause, load),
-          mends: () => mendsOfShortfall(analysis, cause),
+          message: () => sentence(analysis, load, collapse, cause) + same,
+          related: [load.part, ...names]
+            .map((name) => ({ path: at.part(name), message: `${quote(name)} cuts out` }))
+            .filter((one) => one.path !== path),
+          parts: [...partsOfShortfall(cause, load), ...names],
+          mends: () => mendsOfShortfall(cause),
         });
       }
     }
   },
 });
+
+interface Collapsing {
+  readonly load: ResolvedElement;
+  readonly collapse: Collapse;
+  readonly cause: Cause;
+}
+
+/** Loads that cut out for the same wire or part in their way are one finding; the one that can have least tells it. */
+function alike(told: readonly Collapsing[]): readonly (readonly [Collapsing, ...Collapsing[]])[] {
+  const groups = new Map<string, [Collapsing, ...Collapsing[]]>();
+  const had = ({ collapse }: Collapsing) => collapse.available ?? 1;
+  for (const one of told) {
+    const { losses, inParts, coil, besides } = one.cause;
+    const worst = [
+      ...losses.map(({ run, ohms: of }) => ({ name: run, of })),
+      ...inParts.map(({ part, ohms: of }) => ({ name: part, of })),
+    ]
+      .sort((x, y) => y.of - x.of)
+      .at(0);
+    const key =
+      worst === undefined || coil !== undefined || besides !== undefined
+        ? one.load.id
+        : `${one.collapse.severity} ${worst.name}`;
+    const known = groups.get(key);
+    if (known === undefined) groups.set(key, [one]);
+    else if (had(one) < had(known[0]) - 1e-9) known.unshift(one);
+    else known.push(one);
+  }
+  return [...groups.values()];
+}
 
 /** Whether one gets nothing without the other: two loads in one loop collapse for one reason. */
 function areInSeries(

@@ -1,3 +1,5 @@
+import type { Analysis, CircuitAnalysis } from '../analysis-types.js';
+import { pastElectronicChime } from '../judging/bypassing.js';
 import { feedingOf, type Unfed } from '../judging/feeding.js';
 import { missingConductors } from '../judging/missing-conductor.js';
 import { starvedIn } from '../judging/starved.js';
@@ -29,13 +31,9 @@ export const neverFed = defineCheck({
     }
     for (const circuit of studyOf(analysis).measured) {
       for (const { part, through } of starvedIn(analysis, circuit)) {
-        const besides =
-          through.length === 0
-            ? 'the supplies in its loop work against one another'
-            : `its current has to pass through ${quotedList(through)} as well, which leaves it none`;
         report({
           path: at.part(part),
-          message: `${quote(part)} gets no volts, whatever is pressed: ${besides}. A conductor is on the wrong terminal.`,
+          message: `${quote(part)} gets no volts, whatever is pressed: ${starvedWords(analysis, circuit, part, through)}`,
           related: through.map((name) => ({ path: at.part(name), message: `${quote(name)} is in its way` })),
           parts: [part, ...through],
         });
@@ -43,6 +41,25 @@ export const neverFed = defineCheck({
     }
   },
 });
+
+function starvedWords(analysis: Analysis, circuit: CircuitAnalysis, part: string, through: readonly string[]): string {
+  const wrong = 'A conductor is on the wrong terminal.';
+  if (through.length === 0) return `the supplies in its loop work against one another. ${wrong}`;
+  const loads = studyOf(analysis).elementsOf(
+    circuit,
+    'load',
+    'coil',
+    'lamp',
+    'resistor',
+    'impedance',
+    'bypass',
+    'diode',
+  );
+  const inTheWay = loads.filter((one) => through.includes(one.part));
+  const chime = through.includes(part) ? undefined : pastElectronicChime(analysis, inTheWay);
+  if (chime !== undefined) return `its current has to pass through ${chime}`;
+  return `its current has to pass through ${quotedList(through)} as well, which leaves it none. ${wrong}`;
+}
 
 function sentence({ parts, open, splices, hasSupply, joinedPast, sameSide, onlyPressed }: Unfed): string {
   const has = parts.length === 1 ? 'has' : 'have';
@@ -65,5 +82,5 @@ function sentence({ parts, open, splices, hasSupply, joinedPast, sameSide, onlyP
   if (open !== undefined) return `${head}: nothing is landed on ${quote(`${open.part}.${open.terminal}`)}${single}.`;
   if (splices.length > 0)
     return `${head}: ${quotedList(splices)} ${splices.length === 1 ? 'holds' : 'hold'} a single conductor.`;
-  return `${head}: both of its ends come back to the same side of the supply.`;
+  return `${head}: ${parts.length === 1 ? 'both of its ends come' : 'both ends of each come'} back to the same side of the supply.`;
 }

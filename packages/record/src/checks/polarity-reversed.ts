@@ -1,7 +1,7 @@
 import type { ResolvedElement, ResolvedPart } from '../analysis-types.js';
 import { poleOf } from '../judging/poles.js';
 import { studyOf } from '../judging/study.js';
-import { quote } from '../judging/words.js';
+import { quote, quotedList } from '../judging/words.js';
 import { at } from '../place-in-record.js';
 import { defineCheck } from './types.js';
 
@@ -14,27 +14,41 @@ export const polarityReversed = defineCheck({
     const study = studyOf(analysis);
     for (const circuit of study.measured) {
       if (circuit.circuit.system !== 'DC') continue;
-      const told = new Set<string>();
-      for (const element of study.elementsOf(circuit, 'load', 'lamp')) {
+      const reversed = study.elementsOf(circuit, 'load', 'lamp').flatMap((element) => {
         const { part: name, id } = element;
         const towards = directionOf(analysis.parts.get(name), element);
-        if (towards === 0 || told.has(name)) continue;
         const isReversed = study.figures(circuit, 'nominal').some(({ solution }) => {
           const volts = solution.element(id)?.volts.re ?? 0;
           return volts * towards < -0.1;
         });
-        if (!isReversed) continue;
-        told.add(name);
-        report({
-          path: at.part(name),
-          message: `${quote(name)} is the wrong way round: its plus is on the minus of ${circuit.supplies.map(quote).join(' and ')}. Electronics can be destroyed by it: isolate the supply, then swap its two conductors.`,
-          related: circuit.supplies.map((supply) => ({ path: at.part(supply), message: `${quote(supply)} feeds it` })),
-          parts: [name, ...circuit.supplies],
-        });
-      }
+        return isReversed ? [name] : [];
+      });
+      const names = [...new Set(reversed)];
+      const [first, ...others] = names;
+      if (first === undefined) continue;
+      const feeds = (name: string) => `${quote(name)} feeds ${others.length === 0 ? 'it' : 'them'}`;
+      report({
+        path: at.part(first),
+        message: sentence(names, circuit.supplies),
+        related: [
+          ...others.map((name) => ({ path: at.part(name), message: `${quote(name)} as well` })),
+          ...circuit.supplies.map((supply) => ({ path: at.part(supply), message: feeds(supply) })),
+        ],
+        parts: [...names, ...circuit.supplies],
+      });
     }
   },
 });
+
+function sentence(names: readonly string[], supplies: readonly string[]): string {
+  const minus = `on the minus of ${quotedList(supplies)}`;
+  const isOne = names.length === 1;
+  const reversed = isOne
+    ? `is the wrong way round: its plus is ${minus}`
+    : `are the wrong way round: their plus is ${minus}`;
+  const swap = isOne ? 'its two conductors' : 'the two conductors that feed them';
+  return `${quotedList(names)} ${reversed}. Electronics can be destroyed by it: isolate the supply, then swap ${swap}.`;
+}
 
 /** 1 where the element's first terminal is marked plus (or its second minus), -1 the other way round, 0 where nothing is marked. */
 function directionOf(part: ResolvedPart | undefined, { element }: ResolvedElement): -1 | 0 | 1 {

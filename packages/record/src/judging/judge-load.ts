@@ -35,7 +35,8 @@ export interface Collapse {
 export interface LoadVerdict {
   readonly collapse?: Collapse;
   readonly tooLittle?: TooLittle;
-  /** The least volts in lasting states at nominal, and the margin to the limit as a share of it. */
+  /** The least volts at nominal, in lasting states where it works in some, and the margin of those to the limit as a share of it. */
+  readonly least?: number;
   readonly margin?: number;
 }
 
@@ -50,21 +51,31 @@ function judge(analysis: Analysis, circuit: CircuitAnalysis, load: ResolvedEleme
   if (asks === undefined) return { collapse };
   const found: TooLittle[] = [];
   let least = Number.POSITIVE_INFINITY;
+  let leastPressed = Number.POSITIVE_INFINITY;
   for (const condition of ['nominal', 'low'] as const) {
     for (const solved of workingStates(analysis, circuit, load, condition)) {
       const volts = voltsAcross(solved, load);
       if (volts === undefined || !mustWork(analysis, load, solved, volts)) continue;
       const lasts = studyOf(analysis).lasts(solved.state);
-      if (lasts && condition === 'nominal') least = Math.min(least, volts);
+      if (condition === 'nominal' && lasts) least = Math.min(least, volts);
+      if (condition === 'nominal' && !lasts) leastPressed = Math.min(leastPressed, volts);
       const verdict = tooLittle(asks, load, condition, lasts, volts);
       if (verdict !== undefined) found.push({ ...verdict, condition, state: solved.state, solved, volts });
     }
   }
   const nominalLimit = asks.exact ? asks.least : asks.least * limits.tooLittleNominal;
   const margin = Number.isFinite(least) ? least / nominalLimit - 1 : undefined;
+  const seen = { margin, least: Number.isFinite(least) ? least : leastPressed };
   const shortfall = worst(found);
-  if (shortfall?.severity === 'error') return { tooLittle: shortfall, margin };
-  return collapse === undefined ? { tooLittle: shortfall, margin } : { collapse, margin };
+  if (shortfall?.severity === 'error') return { tooLittle: shortfall, ...seen };
+  return collapse === undefined ? { tooLittle: shortfall, ...seen } : { collapse, ...seen };
+}
+
+/** The least volts that a load works on by its data sheet or label, and what it stays on from. */
+export function neededBy(analysis: Analysis, load: ResolvedElement): number {
+  const asks = asksFor(analysis, load);
+  const least = asks === undefined ? 0 : asks.exact ? asks.least : asks.least * limits.tooLittleNominal;
+  return Math.max(least, load.staysOnFrom ?? 0);
 }
 
 function asksFor(analysis: Analysis, load: ResolvedElement): { least: number; exact: boolean } | undefined {

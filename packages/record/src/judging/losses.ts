@@ -2,8 +2,8 @@
 
 import type { Analysis, CircuitAnalysis, ResolvedElement, Solved } from '../analysis-types.js';
 import { ampsThrough, studyOf, voltsAcross } from './study.js';
-import { isBare, Nets } from './topology.js';
 import { lengthWords, ohms, sizeWords, volts } from './units.js';
+import { wayTo } from './way.js';
 import { listOf, quote } from './words.js';
 
 export interface RunLoss {
@@ -16,24 +16,27 @@ export interface RunLoss {
 /** What a part in the way takes of the volts; 0 V where there are no figures. */
 export interface PartLoss {
   readonly part: string;
+  /** A bypass kit: out of the way, a coil would be in it. */
+  readonly isKit: boolean;
   readonly volts: number;
   readonly ohms: number;
 }
 
-/** Runs that carry at least half the element's current, the greatest loss first; without figures, by ohms. */
+/** Runs on the element's way that carry at least half its current, the greatest loss first; without figures, by ohms. */
 export function lossesTo(
   analysis: Analysis,
   circuit: CircuitAnalysis,
   solved: Solved | undefined,
-  element: ResolvedElement | undefined,
+  element: ResolvedElement,
 ): readonly RunLoss[] {
-  const through = solved === undefined || element === undefined ? undefined : ampsThrough(solved, element.id);
+  const { edges } = wayTo(analysis, circuit, element, solved?.state.closed);
+  const through = solved === undefined ? undefined : ampsThrough(solved, element.id);
   const losses: RunLoss[] = [];
   for (const name of circuit.runs) {
     let lost = 0;
     let total = 0;
-    for (const { id, ohms: each } of analysis.runs.get(name)?.conductors ?? []) {
-      if (id === undefined || each === undefined) continue;
+    for (const { id, index, ohms: each } of analysis.runs.get(name)?.conductors ?? []) {
+      if (id === undefined || each === undefined || !edges.has(`${name}/${index}`)) continue;
       const carried = solved === undefined ? undefined : ampsThrough(solved, id);
       if (through !== undefined && (carried ?? 0) < through / 2) continue;
       const value = solved?.condition === 'low' || solved?.condition === 'high' ? each[solved.condition] : each.nominal;
@@ -45,43 +48,26 @@ export function lossesTo(
   return losses.sort((one, other) => other.volts - one.volts || other.ohms - one.ohms);
 }
 
-/** Bypass kits and resistors between the element and its supply that carry at least half its current, the greatest loss first; without figures, by ohms. */
+/** Bypass kits and resistors on the element's way that carry at least half its current, the greatest loss first; without figures, by ohms. */
 export function partLossesTo(
   analysis: Analysis,
   circuit: CircuitAnalysis,
   solved: Solved | undefined,
   element: ResolvedElement,
 ): readonly PartLoss[] {
+  const { edges } = wayTo(analysis, circuit, element, solved?.state.closed);
   const through = solved === undefined ? undefined : ampsThrough(solved, element.id);
   const inTheWay = studyOf(analysis)
     .elementsOf(circuit, 'bypass', 'resistor', 'impedance')
-    .filter((one) =>
-      through === undefined
-        ? standsBefore(analysis, circuit, element, one)
-        : (ampsThrough(solved!, one.id) ?? 0) >= through / 2,
-    );
+    .filter(({ id }) => edges.has(id) && (through === undefined || (ampsThrough(solved!, id) ?? 0) >= through / 2));
   return inTheWay
     .map((one) => ({
       part: one.part,
+      isKit: one.element.kind === 'bypass',
       volts: solved === undefined ? 0 : (voltsAcross(solved, one) ?? 0),
       ohms: one.ohms ?? 0,
     }))
     .sort((one, other) => other.volts - one.volts || other.ohms - one.ohms);
-}
-
-/** Whether metal and parts like it reach from the element to a supply and back at rest, and not without this one. */
-function standsBefore(
-  analysis: Analysis,
-  circuit: CircuitAnalysis,
-  element: ResolvedElement,
-  one: ResolvedElement,
-): boolean {
-  const passing = new Set(['winding', 'bypass', 'resistor', 'impedance']);
-  const edges = studyOf(analysis)
-    .edgesOf(circuit)
-    .filter((edge) => isBare(edge, new Set()) || passing.has(edge.element?.element.kind ?? ''));
-  const without = new Nets(edges.filter((edge) => edge.element !== one));
-  return new Nets(edges).same(element.a, element.b) && !without.same(element.a, element.b);
 }
 
 /** "`tx-to-porch` (20 AWG, 38 m)". */

@@ -4,9 +4,10 @@ import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-typ
 import type { Fix, RecordChange } from '../finding.js';
 import type { ConductorSize } from '../model.js';
 import { regionOf } from '../regions/regions.js';
-import { standardAwg, standardMm2 } from './limits.js';
+import { heavyCable, standardAwg, standardMm2 } from './limits.js';
 import type { RunLoss } from './losses.js';
 import { studyOf } from './study.js';
+import { tooMuchOfEach } from './too-much.js';
 import { areaOf, labelVolts, sizeWords, voltAmperes } from './units.js';
 import { whatIf } from './what-if.js';
 import { quote, quotedList } from './words.js';
@@ -65,6 +66,8 @@ export function thickerThan(size: ConductorSize | undefined): readonly Conductor
     size.kind === 'awg'
       ? standardAwg.map((awg) => ({ kind: 'awg', awg }))
       : standardMm2.map((mm2) => ({ kind: 'area', mm2 }));
+  if (size.kind === 'awg' && size.awg <= heavyCable.fromAwg) sizes.push({ kind: 'awg', awg: heavyCable.awg });
+  if (size.kind === 'area' && size.mm2 >= heavyCable.fromMm2) sizes.push({ kind: 'area', mm2: heavyCable.mm2 });
   return sizes.filter((other) => areaOf(other) > areaOf(size) * 1.01);
 }
 
@@ -164,10 +167,17 @@ function trySupply(
   trial: Trial,
 ): Mend | undefined {
   const changes: RecordChange[] = [{ kind: 'set-output', part: supply.part, volts, voltAmperes: size }];
-  const figure = trial(whatIf(analysis, [supply.part], changes));
-  if (figure === undefined) return undefined;
+  const after = whatIf(analysis, [supply.part], changes);
+  const figure = trial(after);
+  if (figure === undefined || (volts !== supply.ratedVolts && isTooMuchFor(after, supply))) return undefined;
   const words = `${labelVolts(volts)} ${voltAmperes(size)}`;
   return { kind: 'supply', words, title: `Change ${quote(supply.part)} to ${words}`, changes, figure };
+}
+
+/** Whether some part on the supply gets more volts than it may have. */
+function isTooMuchFor(after: Analysis, supply: ResolvedElement): boolean {
+  const circuit = circuitIn(after, supply);
+  return circuit !== undefined && tooMuchOfEach(after, circuit).length > 0;
 }
 
 export function asFix({ title, changes }: Mend): Fix {

@@ -1,4 +1,4 @@
-/** Buttons that can do nothing: both conductors on one terminal, or both from one and the same point. */
+/** Both conductors of a cable on one terminal, and buttons that can do nothing: both on one terminal, or both from one and the same point. */
 
 import { type Analysis, type CircuitAnalysis, type Landed, pointOf } from '../analysis-types.js';
 import type { Fix } from '../finding.js';
@@ -56,6 +56,45 @@ function likeliestLast(analysis: Analysis, landed: readonly Landed[]): readonly 
     const [mine, its] = [rankOf(one), rankOf(other)];
     return mine[0] - its[0] || mine[1] - its[1] || (one.run < other.run ? -1 : 1);
   });
+}
+
+export interface CrowdedEnd {
+  readonly run: string;
+  /** The point that both conductors are on. */
+  readonly point: string;
+  /** The terminal that one of them is missing from, where only one of that part has nothing from a cable or jumper on it. */
+  readonly free: string | undefined;
+  /** The end to move. */
+  readonly path: RecordPath;
+  readonly fixes: readonly Fix[];
+}
+
+/** The first point of a way along which it comes in by one conductor of a run and goes on by another. */
+export function crowdedEnd(analysis: Analysis, way: readonly Edge[]): CrowdedEnd | undefined {
+  for (const [index, edge] of way.entries()) {
+    const before = way[index - 1];
+    if (before === undefined || edge.run === undefined || edge.run !== before.run) continue;
+    const point = edge.a === before.a || edge.a === before.b ? edge.a : edge.b;
+    const { run } = edge;
+    const ends = likeliestLast(analysis, analysis.landedOn(point)).filter((one) => one.run === run);
+    const wanted = ends.at(-1);
+    if (wanted === undefined) continue;
+    const [part = ''] = point.split('.');
+    const empty = (analysis.parts.get(part)?.terminals ?? []).filter(
+      ({ name, optional }) =>
+        optional !== true && analysis.landedOn(pointOf({ part, terminal: name })).every(({ kind }) => kind === 'lead'),
+    );
+    const terminal = empty.length === 1 ? empty[0]!.name : undefined;
+    const free = terminal && pointOf({ part, terminal });
+    const fixes = ends.toReversed().flatMap((one): Fix[] => {
+      if (terminal === undefined) return [];
+      const on = { part, terminal };
+      const title = `Land ${one.colour} of ${quote(run)} on ${quote(pointOf(on))}`;
+      return [{ title, changes: [{ kind: 'land', run, conductor: one.index, end: one.end, on }] }];
+    });
+    return { run, point, free, path: at.conductorEnd(run, wanted.index, wanted.end), fixes };
+  }
+  return undefined;
 }
 
 export interface SameSide {

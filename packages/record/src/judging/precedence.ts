@@ -34,10 +34,13 @@ const yielding: readonly (readonly [code: string, scope: Scope, yields: readonly
       'shared-return',
     ],
   ],
+  ['supply-shorted', 'part', ['terminal-crowded']],
   [
     'supplies-parallel',
     'circuit',
     [
+      'chime-never-rings',
+      'coil-never-pulls-in',
       'wrong-kind',
       'device-overvoltage',
       'device-undervoltage',
@@ -176,7 +179,9 @@ export function keepOnePerMistake(analysis: Analysis, raised: readonly Raised[])
       }
     }
   }
-  for (const lower of raised) if (isWarningOfAMissingBypass(raised, lower)) dropped.add(lower);
+  for (const lower of raised) {
+    if (isWarningOfAMissingBypass(raised, lower) || isShortOfReversedPoles(analysis, raised, lower)) dropped.add(lower);
+  }
   return raised.filter((one) => !dropped.has(one));
 }
 
@@ -185,6 +190,17 @@ function isWarningOfAMissingBypass(raised: readonly Raised[], lower: Raised): bo
   if (lower.check.code !== 'device-undervoltage' && lower.check.code !== 'load-collapses') return false;
   if (lower.severity !== 'warning') return false;
   return raised.some(({ check, parts }) => check.code === 'bypass-missing' && parts[0] === lower.parts[0]);
+}
+
+/** Where plus and minus are exchanged, a diode across a coil shorts the supply: that is one mistake, and neither can be accepted. */
+function isShortOfReversedPoles(analysis: Analysis, raised: readonly Raised[], lower: Raised): boolean {
+  if (lower.check.code !== 'supply-shorted') return false;
+  const hasDiode = lower.parts.some((name) =>
+    analysis.parts.get(name)?.elements.some(({ element }) => element.kind === 'diode'),
+  );
+  return (
+    hasDiode && raised.some(({ check, parts }) => check.code === 'polarity-reversed' && parts.includes(lower.parts[0]!))
+  );
 }
 
 /** What a short leaves as it was: figures of states in which the supply is not shorted. */

@@ -3,7 +3,8 @@
 import type { Analysis, CircuitAnalysis, ResolvedElement, Solved } from '../analysis-types.js';
 import type { Fix } from '../finding.js';
 import { at, type RecordPath } from '../place-in-record.js';
-import { bypassFor, seriesCoil } from './bypassing.js';
+import { bypassFor, isChimeCoil, pastElectronicChime, seriesCoil } from './bypassing.js';
+import { fedEdges } from './feeding.js';
 import { judgeLoad } from './judge-load.js';
 import { lossesTo, lossWords, type PartLoss, partLossesTo, type RunLoss } from './losses.js';
 import {
@@ -18,8 +19,10 @@ import {
   type Trial,
 } from './mends.js';
 import { studyOf, voltsAcross } from './study.js';
-import { volts } from './units.js';
-import { quote } from './words.js';
+import { isBare } from './topology.js';
+import { labelVolts, volts } from './units.js';
+import { wayTo } from './way.js';
+import { quote, quotedList } from './words.js';
 
 export interface Cause {
   /** The run whose wire takes most, where thicker wire alone would mend it. */
@@ -32,23 +35,86 @@ export interface Cause {
   readonly inParts: readonly PartLoss[];
   /** A chime's coil in the way. */
   readonly coil?: ResolvedElement;
+  /** Why no wire would do, where that is so: what its current has to pass, or what the supply gives. */
+  readonly besides?: string;
+  /** A chime's coil out of the way, or that lead of a kit that is not on it. */
+  readonly bypass: () => readonly Fix[];
 }
 
-export function causeOf(analysis: Analysis, circuit: CircuitAnalysis, load: ResolvedElement, solved: Solved): Cause {
+/** `needs` is the volts that it falls short of. */
+export function causeOf(
+  analysis: Analysis,
+  circuit: CircuitAnalysis,
+  load: ResolvedElement,
+  { solved, needs, volts: got }: { readonly solved: Solved; readonly needs: number; readonly volts?: number },
+): Cause {
   const coil = seriesCoil(analysis, circuit, load);
-  const figures = solved.solution.problem === undefined ? solved : undefined;
-  const element = figures?.solution.element(load.id)?.on ? load : undefined;
-  const losses = lossesTo(analysis, circuit, element === undefined ? undefined : figures, element);
-  const inParts = partLossesTo(analysis, circuit, element === undefined ? undefined : figures, load);
-  if (coil !== undefined) return { losses, inParts, coil, supply: () => undefined, both: () => undefined };
-  const trial = (after: Analysis) => workingVolts(after, load);
+  const isOn = solved.solution.problem === undefined && solved.solution.element(load.id)?.on === true;
+  const figures = isOn ? solved : undefined;
+  const losses = lossesTo(analysis, circuit, figures, load);
+  const inParts = partLossesTo(analysis, circuit, figures, load);
+  const none = () => undefined;
+  const bypass = () => (coil === undefined ? [] : bypassFor(analysis, circuit, coil));
+  const chime = coil !== undefined && isChimeCoil(coil) ? coil : undefined;
+  if (chime !== undefined) return { losses, inParts, coil: chime, supply: none, both: none, bypass };
+  const series = inSeries(analysis, circuit, load, solved.state.closed);
+  if (coil !== undefined || series.length > 0) {
+    const besides = wrongTerminal(analysis, load, coil === undefined ? series : [coil]);
+    return { losses, inParts, besides, supply: none, both: none, bypass: () => [] };
+  }
+  const trial = (after: Analysis) => workingVolts(after, load, solved);
   const parts = [load.part];
   const gauge = gaugeThatHolds(analysis, parts, losses, trial);
   const both = () => {
     const winding = plainSupply(analysis, circuit);
     return winding && gaugeAndSupplyThatHold(analysis, winding, parts, losses, trial);
   };
-  return { losses, inParts, gauge, supply: () => supplyFor(analysis, circuit, load, trial), both };
+  const supply = () => supplyFor(analysis, circuit, load, trial);
+  const lost = losses.reduce((sum, loss) => sum + loss.volts, 0) + inParts.reduce((sum, loss) => sum + loss.volts, 0);
+  const { windings } = wayTo(analysis, circuit, load, solved.state.closed);
+  const most = got === undefined ? openVolts(windings) : got + lost;
+  const besides = most < needs ? tooFewVolts(windings, plainSupply(analysis, circuit) === undefined) : undefined;
+  return { losses, inParts, gauge, supply, both, besides, bypass: () => [] };
+}
+
+/** Loads that its current has to pass as well with these contacts actuated. */
+function inSeries(
+  analysis: Analysis,
+  circuit: CircuitAnalysis,
+  load: ResolvedElement,
+  closed: readonly string[],
+): readonly ResolvedElement[] {
+  const study = studyOf(analysis);
+  if (study.isFullyFed(load, closed)) return [];
+  const held = new Set(closed);
+  const edges = study.edgesOf(circuit).filter((edge) => edge.element?.element.kind !== 'contact' || isBare(edge, held));
+  if (!fedEdges(edges).has(load.id)) return [];
+  return study
+    .elementsOf(circuit, 'load')
+    .filter((one) => one !== load && !fedEdges(edges.filter(({ id }) => id !== one.id)).has(load.id));
+}
+
+function wrongTerminal(analysis: Analysis, { part }: ResolvedElement, series: readonly ResolvedElement[]): string {
+  const others = [...new Set(series.map((one) => one.part))].filter((name) => name !== part);
+  if (others.length === 0)
+    return 'Its current has to pass through two circuits of its own, one after the other: a conductor is on the wrong terminal.';
+  const chime = pastElectronicChime(analysis, series);
+  if (chime !== undefined) return `Its current has to pass through ${chime}`;
+  return `Its current has to pass through ${quotedList(others)} as well: a conductor is on the wrong terminal.`;
+}
+
+function openVolts(windings: readonly ResolvedElement[]): number {
+  return windings.reduce((sum, { noLoadVolts = Number.POSITIVE_INFINITY }) => sum + noLoadVolts, 0);
+}
+
+function tooFewVolts(windings: readonly ResolvedElement[], hasTaps: boolean): string | undefined {
+  const [first] = windings;
+  const rated = windings.reduce((sum, { ratedVolts = 0 }) => sum + ratedVolts, 0);
+  if (first === undefined || rated === 0 || windings.some(({ part }) => part !== first.part)) return undefined;
+  const gives = `${quote(first.part)} gives ${labelVolts(rated)}`;
+  return hasTaps
+    ? `${gives} there by its label: no wire makes up for that, another tap does.`
+    : `${gives} by its label: no wire makes up for that, another supply does; its mains side is for a licensed electrician.`;
 }
 
 function supplyFor(
@@ -64,17 +130,15 @@ function supplyFor(
   return bigger ?? (least === undefined ? undefined : supplyVoltsThatHold(analysis, winding, least, trial));
 }
 
-/** The least volts of a load in lasting states where all is well with it; undefined where it is not. */
-function workingVolts(after: Analysis, load: ResolvedElement): number | undefined {
+/** Its volts in that same state and condition where all is well with it; undefined where it is not. */
+function workingVolts(after: Analysis, load: ResolvedElement, { condition, state }: Solved): number | undefined {
   const circuit = circuitIn(after, load);
   const same = after.elements.get(load.id);
   if (circuit === undefined || same === undefined) return undefined;
   const verdict = judgeLoad(after, circuit, same);
   if (verdict.collapse !== undefined || verdict.tooLittle !== undefined) return undefined;
-  const study = studyOf(after);
-  const lasting = study.figures(circuit, 'nominal').filter(({ state }) => study.lasts(state));
-  const seen = lasting.flatMap((one) => voltsAcross(one, same) ?? []);
-  return seen.length === 0 ? undefined : Math.min(...seen);
+  const solved = circuit.at(condition, state.closed, state.loads);
+  return (solved && voltsAcross(solved, same)) ?? verdict.least;
 }
 
 /** The run where its wire is the cause and thicker wire mends it, else the part. */
@@ -85,27 +149,35 @@ export function placeOfShortfall(cause: Cause, load: ResolvedElement): RecordPat
 
 /** " 6.1 V is lost in `tx-to-porch` (20 AWG, 38 m): 16 AWG would leave 16.4 V." `wire` says it where there is no drop to tell. */
 export function causeWords(analysis: Analysis, cause: Cause, wire?: string): string {
-  const { coil, gauge } = cause;
+  const { coil, gauge, besides } = cause;
   if (coil !== undefined)
     return ` It is fed through the coil of ${quote(coil.part)}, which a bypass would take out of the way.`;
   const lost = wire ?? lossWords(analysis, cause.losses, cause.inParts);
   const leaves = (mend: Mend) => `${mend.words} would leave ${volts(mend.figure)}`;
-  if (gauge !== undefined) return lost === undefined ? ` ${leaves(gauge)}.` : ` ${lost}: ${leaves(gauge)}.`;
+  if (gauge !== undefined) {
+    const [worst] = cause.losses;
+    const isNamed = worst === undefined || gauge.words.includes(' in ') || lost?.includes(quote(worst.run));
+    const would = `${gauge.words}${isNamed ? '' : ` in ${quote(worst.run)}`} would leave ${volts(gauge.figure)}`;
+    return lost === undefined ? ` ${would}.` : ` ${lost}: ${would}.`;
+  }
   const supply = cause.supply();
-  const where = lost === undefined ? '' : ` ${lost}.`;
+  const where = lost === undefined || besides !== undefined ? '' : ` ${lost}.`;
   if (supply !== undefined)
     return `${where} A supply of ${leaves(supply)}; its mains side is for a licensed electrician.`;
+  if (besides !== undefined) return ` ${besides}`;
   const both = cause.both();
   if (both !== undefined) return `${where} ${leaves(both)}; its mains side is for a licensed electrician.`;
   const [inTheWay] = cause.inParts;
-  if (inTheWay !== undefined && inTheWay.ohms > (cause.losses[0]?.ohms ?? 0))
-    return `${where} No wire makes up for that: take ${quote(inTheWay.part)} out, or put in one of fewer ohms.`;
+  if (inTheWay !== undefined && inTheWay.ohms > (cause.losses[0]?.ohms ?? 0)) {
+    const takeOut = inTheWay.isKit ? '' : `take ${quote(inTheWay.part)} out, or `;
+    return `${where} No wire makes up for that: ${takeOut}put in one of fewer ohms.`;
+  }
   return `${where} Thicker wire alone won't do: bring the supply nearer.`;
 }
 
 /** The supply is tried out only when the others are not enough for whoever asks. */
-export function* mendsOfShortfall(analysis: Analysis, cause: Cause): Iterable<Fix> {
-  if (cause.coil !== undefined) yield* bypassFor(analysis, cause.coil);
+export function* mendsOfShortfall(cause: Cause): Iterable<Fix> {
+  yield* cause.bypass();
   if (cause.gauge !== undefined) yield asFix(cause.gauge);
   const supply = cause.supply();
   if (supply !== undefined) yield asFix(supply);

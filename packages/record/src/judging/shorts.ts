@@ -1,6 +1,7 @@
 /** Supplies whose ends are joined by wire, joints and closed contacts alone. */
 
 import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
+import { type CrowdedEnd, crowdedEnd } from './misused-contact.js';
 import { studyOf } from './study.js';
 import { type Edge, isBare, isDiode } from './topology.js';
 
@@ -12,6 +13,12 @@ export interface Short {
   readonly states: readonly (readonly string[])[];
   /** Jumpers on the shortest path from one end to the other; where some of them bridge a part, those alone. */
   readonly jumpers: readonly string[];
+  /** Whether those jumpers bridge a part; others only stand for wire. */
+  readonly bridges: boolean;
+  /** Parts whose diodes are on it: it conducts one way alone. */
+  readonly diodes: readonly string[];
+  /** Where both conductors of one run come together on it. */
+  readonly crowded: CrowdedEnd | undefined;
   /** Parts whose closed contacts are on it. */
   readonly contacts: readonly string[];
   readonly runs: readonly string[];
@@ -32,8 +39,10 @@ export function shortsIn(analysis: Analysis, circuit: CircuitAnalysis): readonly
       )
         continue;
       const path = barePath(study.edgesOf(circuit), closed, from, to);
-      const jumpers = path.flatMap(({ jumper }) => jumper ?? []);
-      const key = jumpers.length > 0 ? jumpers.join(' ') : path.map(({ id }) => id).join(' ');
+      const diodes = diodesOn(path);
+      const jumpers = bridging(analysis, jumpersOn(path));
+      const cause = [diodes, jumpers, jumpersOn(path)].find(({ length }) => length > 0);
+      const key = (cause ?? path.map(({ id }) => id)).join(' ');
       const group = byCause.get(key);
       if (group) group.states.push(closed);
       else byCause.set(key, { states: [closed], path });
@@ -42,12 +51,16 @@ export function shortsIn(analysis: Analysis, circuit: CircuitAnalysis): readonly
       const contacts = unique(
         path.flatMap(({ element }) => (element?.element.kind === 'contact' ? [element.part] : [])),
       );
+      const bridges = bridging(analysis, jumpersOn(path));
       found.push({
         winding: winding.id,
         supply: winding.part,
         atRest: together[0]!.length === 0,
         states: together,
-        jumpers: suspects(analysis, unique(path.flatMap(({ jumper }) => jumper ?? []))),
+        jumpers: bridges.length > 0 ? bridges : jumpersOn(path),
+        bridges: bridges.length > 0,
+        diodes: diodesOn(path),
+        crowded: crowdedEnd(analysis, path),
         contacts,
         runs: unique(path.flatMap(({ run }) => run ?? [])),
         parts: unique(path.flatMap(({ a, b }) => [partOf(a), partOf(b)])).filter((name) => name !== winding.part),
@@ -76,12 +89,19 @@ function spansOf(windings: readonly ResolvedElement[]): readonly Span[] {
 }
 
 /** A jumper from one terminal of a part to another of the same part bridges it; others may only stand for a wire. */
-function suspects(analysis: Analysis, jumpers: readonly string[]): readonly string[] {
-  const bridging = jumpers.filter((name) => {
+function bridging(analysis: Analysis, jumpers: readonly string[]): readonly string[] {
+  return jumpers.filter((name) => {
     const jumper = analysis.jumpers.get(name);
     return jumper !== undefined && jumper.from.part === jumper.to.part;
   });
-  return bridging.length > 0 ? bridging : jumpers;
+}
+
+function jumpersOn(path: readonly Edge[]): readonly string[] {
+  return unique(path.flatMap(({ jumper }) => jumper ?? []));
+}
+
+function diodesOn(path: readonly Edge[]): readonly string[] {
+  return unique(path.filter(isDiode).map(({ element }) => element!.part));
 }
 
 /** States that short it and hold no smaller one that does. */
@@ -105,13 +125,19 @@ function isShortedAsSolved(analysis: Analysis, circuit: CircuitAnalysis, closed:
     .some(({ state, solution }) => state.closed.join() === closed.join() && solution.shorted.length > 0);
 }
 
+/** The shortest way of metal alone, or else the shortest with diodes on it. */
 function barePath(edges: readonly Edge[], closed: readonly string[], from: string, to: string): readonly Edge[] {
   const held = new Set(closed);
-  const metal = edges.filter((edge) => isBare(edge, held) || isDiode(edge));
+  const metal = edges.filter((edge) => isBare(edge, held));
+  const bare = shortestPath(metal, from, to);
+  return bare.length > 0 ? bare : shortestPath([...metal, ...edges.filter(isDiode)], from, to);
+}
+
+function shortestPath(edges: readonly Edge[], from: string, to: string): readonly Edge[] {
   const reached = new Map<string, { readonly edge: Edge; readonly before: string } | undefined>([[from, undefined]]);
   const queue = [from];
   for (let point = queue.shift(); point !== undefined && point !== to; point = queue.shift()) {
-    for (const edge of metal) {
+    for (const edge of edges) {
       const next = edge.a === point ? edge.b : edge.b === point ? edge.a : undefined;
       if (next === undefined || reached.has(next)) continue;
       reached.set(next, { edge, before: point });
