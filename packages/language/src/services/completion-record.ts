@@ -3,25 +3,26 @@
 import { type CableType, checkSummaries } from '@ohmstead/record';
 import { type Reading, readRecord } from '../read.js';
 import { parseWiring } from '../reading/document.js';
-import type { CompletionRecord } from './completion.js';
+import type { CompletionRecord } from './completion-drafts.js';
 
 export function completionRecord(reading: Reading): CompletionRecord {
   return {
     installation: reading.installation,
     ...(reading.plan ? { base: reading.plan.base.installation } : {}),
     cableTypes: [...reading.cableTypes.values()],
-    cableOf: (words) => reading.cableTypes.get(words) ?? spelledCable(words),
+    cableOf: (words) => reading.cableTypes.get(words) ?? spelledCable(words, reading.installation.profile),
     codes: [...checkSummaries.values()].filter((summary) => summary.acceptable),
   };
 }
 
 const spelled = new Map<string, CableType | undefined>();
 
-/** The cable that a spelling such as `18/2` means, read as the notation reads it. */
-function spelledCable(words: string): CableType | undefined {
-  if (!spelled.has(words)) {
-    const { installation } = readRecord(parseWiring('cable:spelling', `run spelling : ${words}`));
-    spelled.set(words, installation.runs[0]?.cable);
+/** The cable that a spelling such as `18/2` means, read as the notation reads it under a profile. */
+function spelledCable(words: string, profile: string): CableType | undefined {
+  const text = `profile ${profile}\nrun spelling : ${words}`;
+  if (!spelled.has(text)) {
+    const { installation } = readRecord(parseWiring('cable:spelling', text));
+    spelled.set(text, installation.runs[0]?.cable);
   }
-  return spelled.get(words);
+  return spelled.get(text);
 }

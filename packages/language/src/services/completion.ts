@@ -1,34 +1,38 @@
 /** Completion from the tokens before the cursor and the last record that could be read. It parses nothing. */
 
 import { type CompletionItem, CompletionItemKind, InsertTextFormat, type Range } from 'vscode-languageserver';
-import type { CableType, Installation } from '@ohmstead/record';
+import type { Installation, PartType } from '@ohmstead/record';
+import {
+  cableDrafts,
+  choices,
+  type CompletionRecord,
+  colours,
+  type Draft,
+  endDrafts,
+  isMetric,
+  markDrafts,
+  offers,
+  partDrafts,
+  placeDrafts,
+  typeDrafts,
+  units,
+  words,
+} from './completion-drafts.js';
+import { type FactOwner, freeColours, insideFact, LISTS } from './completion-facts.js';
 import { PLAN_WORDS, planOffers } from './completion-plan.js';
-import { endOffers, type WantedEnd } from './completion-ends.js';
 import { readingOffers } from './completion-readings.js';
 import { type Cursor, cursorAt } from './cursor.js';
-import {
-  COMMON_FACTS,
-  ELEMENT_FACTS,
-  FACTS,
-  LENGTH_UNITS,
-  type Offered,
-  TYPE_FACTS,
-  unitsAfter,
-} from './fact-words.js';
+import { COMMON_FACTS, ELEMENT_FACTS, FACTS, lengthUnits, type Offered, TYPE_FACTS, unitsAfter } from './fact-words.js';
 import type { Token } from './scan.js';
-import { planSnippets, type SnippetNames, type StatementSnippet, statementSnippets } from './statement-snippets.js';
-import { cableWords, typeRating } from './words.js';
+import {
+  planSnippets,
+  type SnippetNames,
+  type StatementSnippet,
+  statementSnippets,
+  TODAY,
+} from './statement-snippets.js';
 
-export interface CompletionRecord {
-  readonly installation: Installation;
-  /** Of a rewire plan: the record that it changes. */
-  readonly base?: Installation;
-  readonly cableTypes: readonly CableType[];
-  /** The cable that a spelling such as `18/2` or a cable type's name means. */
-  cableOf(words: string): CableType | undefined;
-  /** Codes that `accept` may name, with their titles. */
-  readonly codes: readonly { readonly code: string; readonly title: string }[];
-}
+export type { CompletionRecord } from './completion-drafts.js';
 
 export interface CompletionWays {
   readonly snippets: boolean;
@@ -36,15 +40,6 @@ export interface CompletionWays {
   readonly bySpace?: boolean;
   /** Offsets to a range of the document. */
   rangeOf(start: number, end: number): Range;
-}
-
-interface Draft {
-  readonly label: string;
-  readonly kind: CompletionItemKind;
-  readonly detail?: string;
-  /** Inserted in place of the label, in snippet syntax where `snippet` is set. */
-  readonly insert?: string;
-  readonly snippet?: boolean;
 }
 
 export function complete(
@@ -57,7 +52,7 @@ export function complete(
   if (cursor.quiet) return [];
   const glued = /^(\d+(?:\.\d+)?)(\p{L}*)$/u.exec(cursor.typed);
   const start = glued ? cursor.start + glued[1]!.length : cursor.start;
-  const drafts = draftsAt(cursor, record, glued !== null);
+  const drafts = draftsAt(cursor, { text, offset }, record, glued !== null);
   const optional = drafts.every((draft) => draft.kind === CompletionItemKind.Keyword);
   if (ways.bySpace && (cursor.first || optional)) return [];
   const range = ways.rangeOf(start, Math.max(start, cursor.end));
@@ -82,24 +77,47 @@ function itemOf(draft: Draft, index: number, range: Range, snippets: boolean, gl
 /** A snippet without its marks, for editors that know none. */
 function plain(insert: string, snippet: boolean | undefined): string {
   if (!snippet) return insert;
-  return insert.replace(/\$\{\d+\|([^,|}]*)[^}]*\|\}/g, '$1').replace(/\$\{\d+:?([^}]*)\}|\$\d+/g, '$1');
+  const [year, month, day] = new Date().toISOString().slice(0, 10).split('-');
+  return insert
+    .replaceAll(TODAY, `${year}-${month}-${day}`)
+    .replace(/\$\{\d+\|([^,|}]*)[^}]*\|\}/g, '$1')
+    .replace(/\$\{\d+:?([^}]*)\}|\$\d+/g, '$1');
 }
 
 function lower(tokens: readonly Token[]): string[] {
   return tokens.map((token) => token.text.toLowerCase());
 }
 
-function draftsAt(cursor: Cursor, record: CompletionRecord, number: boolean): Draft[] {
+interface Place {
+  readonly text: string;
+  readonly offset: number;
+}
+
+function draftsAt(cursor: Cursor, place: Place, record: CompletionRecord, glued: boolean): Draft[] {
   const header = lower(cursor.header);
   if (cursor.depth === 0) {
-    if (number) return header[0] === 'run' && header.includes(':') ? units(LENGTH_UNITS) : [];
+    if (glued) return figureInHeader(header, record);
     const statements = cursor.first && !header.at(-1)?.endsWith(',') ? statementDrafts(record) : [];
     return [...statements, ...(cursor.first && cursor.unindented ? [] : headerDrafts(cursor, header, record))];
   }
-  const statement = header[0] ?? '';
-  const typed = header[1] === 'type';
-  const facts = cursor.depth > 1 ? elementDrafts(cursor) : blockDrafts(cursor, statement, typed, record, number);
-  return cursor.first && cursor.unindented && !number ? [...facts, ...statementDrafts(record)] : facts;
+  const owner = ownerOf(cursor, header, place, record);
+  const number = glued || cursor.item.at(-1)?.kind === 'number';
+  const facts =
+    cursor.depth > 1 ? elementDrafts(cursor, number, owner, record) : blockDrafts(cursor, owner, record, number);
+  return cursor.first && cursor.unindented && !glued ? [...facts, ...statementDrafts(record)] : facts;
+}
+
+/** Whose braces the cursor stands in; in a plan those of what replaces something. */
+function ownerOf(cursor: Cursor, header: readonly string[], place: Place, record: CompletionRecord): FactOwner {
+  const { installation, base } = record;
+  const replaces = header[0] === 'replace';
+  const statement = (replaces ? header[1] : header[0]) ?? '';
+  const after = (mark: string): string | undefined => cursor.header[header.indexOf(mark) + 1]?.text;
+  const stated = header.includes(':') ? after(':') : undefined;
+  const parts = replaces ? [...(base?.supplies ?? []), ...(base?.devices ?? [])] : [];
+  const replaced = parts.find(({ name }) => name === cursor.header[2]?.text);
+  const type: PartType | undefined = installation.partTypes.get(stated ?? replaced?.type ?? '');
+  return { statement, typed: header[1] === 'type', ...(type ? { type } : {}), ...place };
 }
 
 function statementDrafts(record: CompletionRecord): Draft[] {
@@ -110,6 +128,7 @@ function statementDrafts(record: CompletionRecord): Draft[] {
     supplyTypes: names('supply'),
     deviceTypes: names('device'),
     places: installation.places.map((place) => place.name),
+    metric: isMetric(installation),
   };
   const draft = ({ word, snippet, says }: StatementSnippet): Draft => ({
     label: word,
@@ -135,21 +154,17 @@ function headerDrafts(cursor: Cursor, header: readonly string[], record: Complet
     case 'splice':
     case 'box':
       return last === 'in' && header.length > 2 ? places() : header.length === 2 ? words(['in']) : [];
+    case 'cable':
+      return header.length === 1 ? words(['type']) : [];
     case 'supply':
     case 'device':
+      if (header.length === 1) return words(['type']);
       if (header[1] === 'type') return [];
       if (last === ':') return typeDrafts(statement, record);
       if (last === 'in' && header.includes(':')) return places();
       return header.at(-2) === ':' ? words(['in']) : [];
-    case 'run': {
-      const colon = header.indexOf(':');
-      if (colon < 0) return [];
-      if (last === ':') return cableDrafts(record);
-      if (last === 'from' || last === 'to') return places();
-      if (header.at(-2) === 'from') return words(['to']);
-      if (cursor.item.length === 0 && /^\d/.test(last ?? '') && header.at(-2) === ',') return units(LENGTH_UNITS);
-      return header.includes('from') ? [] : words(['from']);
-    }
+    case 'run':
+      return header.includes(':') ? runHeader(cursor, header, record) : [];
     case 'jumper':
     case 'pigtail': {
       const afterName = last === ':' || last === 'to' || header.length === 1;
@@ -157,6 +172,11 @@ function headerDrafts(cursor: Cursor, header: readonly string[], record: Complet
         return endDrafts(installation, { other: last === 'to' ? endBefore(cursor.header, 'to') : undefined }, false);
       return header.includes('to') ? [] : words(['to']);
     }
+    case 'ground':
+    case 'earth':
+      if (header.length === 1) return groundEnds(installation);
+      if (last === 'to') return choices((installation.boxes ?? []).map(({ name }) => name));
+      return header.includes('to') ? [] : words(['to']);
     case 'readings':
       return header.includes('on') ? [] : words(['on']);
     case 'accept':
@@ -164,18 +184,58 @@ function headerDrafts(cursor: Cursor, header: readonly string[], record: Complet
         return record.codes.map(({ code, title }) => ({ label: code, kind: CompletionItemKind.Event, detail: title }));
       }
       if (last === 'on') return partDrafts(installation);
-      return last === 'because' ? [] : words(['because', ...(header.length === 2 ? ['on'] : [])]);
+      return header.includes('because') ? [] : words(['because', ...(header.length === 2 ? ['on'] : [])]);
     default:
       return record.base ? planDrafts(cursor, record, record.base) : [];
   }
 }
 
-function placeDrafts({ places }: Installation): Draft[] {
-  return places.map((place) => ({ label: place.name, kind: CompletionItemKind.Folder, detail: place.words }));
+/** Bonded to a box are a circuit's grounds: those terminals and the splices come first. */
+function groundEnds(installation: Installation): Draft[] {
+  const isGround = ({ label }: Draft): boolean => !label.includes('.') || label.endsWith('.ground');
+  const ends = endDrafts(installation, {}, false);
+  return [...ends.filter(isGround), ...ends.filter((end) => !isGround(end))];
+}
+
+const TRAITS = ['outdoor', 'direct-burial', 'stranded', 'shielded', 'listed', 'with ground', 'copper-clad aluminium'];
+
+/** After the colon of a run, or of a run that replaces one. */
+function runHeader(cursor: Cursor, header: readonly string[], record: CompletionRecord): Draft[] {
+  const last = header.at(-1)!;
+  const from = header.lastIndexOf('from');
+  if (last === 'from' || (last === 'to' && from >= 0)) return placeDrafts(record.installation);
+  if (from >= 0 && from === header.length - 2) return words(['to']);
+  const isNumber = cursor.header.at(-1)?.kind === 'number';
+  if (isNumber && header.includes(',')) return figureInHeader(header.slice(0, -1), record);
+  if (last === ',')
+    return words(header[0] === 'replace' ? ['about'] : ['about', 'loop', ...(from < 0 ? ['from'] : [])]);
+  if (header.includes(',') && from < 0) return words(['from']);
+  if (from >= 0) return [];
+  if (last === ':') return cableDrafts(record);
+  if (last === 'listed') return markDrafts(record);
+  if (last === 'with') return words(['ground']);
+  if (last === 'copper-clad') return words(['aluminium']);
+  if (isNumber && header.includes('x')) return units(['mm2', 'mm', 'AWG']);
+  if (!record.cableOf(cableWordsOf(cursor.header))) return [];
+  return words(['from', ...TRAITS.filter((trait) => !header.includes(trait.split(' ')[0]!))]);
+}
+
+/** Units behind a figure in a header, where it is a run's length or loop. */
+function figureInHeader(before: readonly string[], { installation }: CompletionRecord): Draft[] {
+  const isRun = before[0] === 'run' || (before[0] === 'replace' && before[1] === 'run');
+  const last = before.at(-1) ?? '';
+  if (!isRun) return [];
+  if (last === 'ft') return units(['in']);
+  if (last === 'loop') return units(['ohm']);
+  return last === ',' || last === 'about' ? units(lengthUnits(isMetric(installation))) : [];
 }
 
 function planDrafts(cursor: Cursor, record: CompletionRecord, base: Installation): Draft[] {
   const before = cursor.header.map(({ text }) => text);
+  const header = lower(cursor.header);
+  const isRun = header[0] === 'replace' && header[1] === 'run';
+  if (isRun && header.at(-1) !== ':' && (header.includes(':') || header.includes(',')))
+    return runHeader(cursor, header, record);
   return planOffers(before, base).flatMap((offer): Draft[] => {
     switch (offer.kind) {
       case 'words':
@@ -194,32 +254,16 @@ function planDrafts(cursor: Cursor, record: CompletionRecord, base: Installation
   });
 }
 
-function blockDrafts(
-  cursor: Cursor,
-  statement: string,
-  typed: boolean,
-  record: CompletionRecord,
-  number: boolean,
-): Draft[] {
-  const fact = lower(cursor.fact);
-  const afterNumber = number || cursor.item.at(-1)?.kind === 'number';
-  if (statement === 'readings') return readingDrafts(cursor, record, afterNumber);
-  if (statement === 'run' && !typed) {
-    const conductor = runDrafts(cursor, record, afterNumber);
-    if (conductor) return conductor;
-  }
-  if (fact.length === 0) return factDrafts(cursor, statement, typed, record.installation);
-  if (afterNumber) {
-    const fitting = units(unitsAfter(fact, undefined));
-    if (fitting.length > 0) return fitting;
-  }
-  if (fact[0] === 'lands' && fact.at(-1) === 'on') return endDrafts(record.installation, {}, false);
-  if (fact[0] === 'ring' && fact.length === 1) return choices(['mechanical', 'electronic', 'none']);
-  if (fact[0] === 'beside' && fact.length === 1) {
-    return record.installation.runs.map((run) => ({ label: run.name, kind: CompletionItemKind.Struct }));
-  }
-  if (fact.at(-1) === ',' && statement !== 'run') return factDrafts(cursor, statement, typed, record.installation);
-  return [];
+function blockDrafts(cursor: Cursor, owner: FactOwner, record: CompletionRecord, number: boolean): Draft[] {
+  const { statement, typed } = owner;
+  const [first, ...rest] = cursor.fact;
+  if (statement === 'readings') return readingDrafts(cursor, record, number);
+  const word = first?.text.toLowerCase() ?? '';
+  if (statement === 'run' && !typed && !RUN_FACTS.has(word)) return conductorDrafts(cursor, owner, record, number);
+  if (cursor.closed) return [];
+  const isNext = cursor.item.length === 0 && (rest.length === 0 || !LISTS.has(word));
+  if (isNext) return number ? [] : factDrafts(owner);
+  return insideFact(cursor.fact, number, owner, record);
 }
 
 function readingDrafts(cursor: Cursor, { installation }: CompletionRecord, afterNumber: boolean): Draft[] {
@@ -236,15 +280,23 @@ function readingDrafts(cursor: Cursor, { installation }: CompletionRecord, after
   });
 }
 
-/** A line in a run's braces: the colour, where it lands at either end; undefined where the line is another fact. */
-function runDrafts(cursor: Cursor, record: CompletionRecord, afterNumber: boolean): Draft[] | undefined {
+const RUN_FACTS: ReadonlySet<string> = new Set(
+  [...FACTS['run']!, ...COMMON_FACTS].map(({ word }) => word.split(' ')[0]!),
+);
+
+/** A conductor's line in a run's braces: the colour, where it lands at either end. */
+function conductorDrafts(cursor: Cursor, owner: FactOwner, record: CompletionRecord, number: boolean): Draft[] {
   const item = lower(cursor.item);
-  const runName = cursor.header[1]?.text ?? '';
+  const runName = cursor.header[cursor.header[0]?.text.toLowerCase() === 'replace' ? 2 : 1]?.text ?? '';
   const run = record.installation.runs.find((one) => one.name === runName);
   if (item.length === 0) {
-    return [...colourDrafts(cursor, record), ...offers([...FACTS['run']!, ...COMMON_FACTS])];
+    const cable = record.cableOf(cableWordsOf(cursor.header)) ?? run?.cable;
+    const free = colours(freeColours(cable?.colours ?? [], owner));
+    const known = free.map((draft) => ({ ...draft, detail: 'still free in this cable' }));
+    return [...known, ...offers([...FACTS['run']!, ...COMMON_FACTS])];
   }
-  if (['loop', 'beside', 'raceway', 'note', 'label', 'photo', 'installed'].includes(item[0]!)) return undefined;
+  // Of a striped conductor the second colour is part of the first word.
+  if (item.at(-1) === '/') return [];
   const colourTokens = item[1] === '/' ? 3 : 1;
   const colour = cursor.item
     .slice(0, colourTokens)
@@ -260,7 +312,8 @@ function runDrafts(cursor: Cursor, record: CompletionRecord, afterNumber: boolea
     const other = endBefore(cursor.item.slice(colourTokens), 'to');
     return endDrafts(record.installation, { place: run?.toPlace ?? place.to, run: runName, colour, other }, true);
   }
-  return afterNumber || rest.includes('to') || rest[0] === 'spare' ? [] : words(['to']);
+  const isNumbered = number && rest.at(-2) !== '.';
+  return isNumbered || rest.includes('to') || rest[0] === 'spare' ? [] : words(['to']);
 }
 
 function placeOfHeader(header: readonly Token[]): { from?: string; to?: string } {
@@ -282,15 +335,6 @@ function endBefore(tokens: readonly Token[], word: string): string | undefined {
     .join('');
 }
 
-function colourDrafts(cursor: Cursor, record: CompletionRecord): Draft[] {
-  const runName = cursor.header[1]?.text;
-  const run = record.installation.runs.find((one) => one.name === runName);
-  const cable = run?.cable ?? record.cableOf(cableWordsOf(cursor.header));
-  const used = new Set(run?.conductors.map((conductor) => conductor.colour));
-  const free = (cable?.colours ?? []).filter((colour) => !used.has(colour));
-  return free.map((colour) => ({ label: colour, kind: CompletionItemKind.Color, detail: 'still free in this cable' }));
-}
-
 /** The words between the colon and what follows the cable in a run's header, as written. */
 function cableWordsOf(header: readonly Token[]): string {
   const colon = header.findIndex((token) => token.text === ':');
@@ -301,100 +345,34 @@ function cableWordsOf(header: readonly Token[]): string {
     .join('');
 }
 
-function elementDrafts(cursor: Cursor): Draft[] {
+function elementDrafts(cursor: Cursor, number: boolean, owner: FactOwner, record: CompletionRecord): Draft[] {
   const element = cursor.opener[0]?.text.toLowerCase() ?? '';
   const item = lower(cursor.item);
-  const typedNumber = /^\d/.test(cursor.typed);
-  if (typedNumber || cursor.item.at(-1)?.kind === 'number') return units(unitsAfter(item, element));
-  return item.length === 0 ? offers(ELEMENT_FACTS[element] ?? []) : [];
+  if (number) return units(unitsAfter(item, element));
+  const isTaps = cursor.fact[0]?.text.toLowerCase() === 'taps';
+  if (item.length === 0 && isTaps) return insideFact(cursor.fact, false, owner, record);
+  if (item.length === 0) return offers(ELEMENT_FACTS[element] ?? []);
+  if (item.length === 2 && item[1] === 'v') return words(['AC', 'DC']);
+  return insideFact(cursor.item, false, owner, record);
 }
 
-function factDrafts(cursor: Cursor, statement: string, typed: boolean, installation: Installation): Draft[] {
-  const words = (typed ? TYPE_FACTS : FACTS)[statement];
-  if (!words) return [];
-  return offers([...words.filter((word) => typed || fits(word, cursor, statement, installation)), ...COMMON_FACTS]);
+function factDrafts(owner: FactOwner): Draft[] {
+  const { statement, typed } = owner;
+  const facts = (typed ? TYPE_FACTS : FACTS)[statement];
+  if (!facts) return [];
+  return offers([...facts.filter((word) => typed || fits(word, owner)), ...COMMON_FACTS]);
 }
 
 /** Whether a fact fits the part in whose braces it would stand. */
-function fits(word: Offered, cursor: Cursor, statement: string, installation: Installation): boolean {
-  if (word.only === undefined) return true;
-  if (word.only === 'supply' || word.only === 'device') return word.only === statement;
-  const typeName = cursor.header[cursor.header.findIndex((token) => token.text === ':') + 1]?.text;
-  const elements = installation.partTypes.get(typeName ?? '')?.elements ?? [];
-  if (word.only === 'load' || word.only === 'coil' || word.only === 'load or coil') {
-    const kinds = word.only.split(' or ');
+function fits({ only }: Offered, { statement, type }: FactOwner): boolean {
+  if (only === undefined) return true;
+  if (only === 'supply' || only === 'device') return only === statement;
+  const elements = type?.elements ?? [];
+  if (only === 'load' || only === 'coil' || only === 'load or coil') {
+    const kinds = only.split(' or ');
     return elements.some(({ kind }) => kinds.includes(kind));
   }
   const contacts = elements.filter((one) => one.kind === 'contact');
-  if (word.only === 'contacts') return contacts.length > 1;
+  if (only === 'contacts') return contacts.length > 1;
   return contacts.some((contact) => contact.kind === 'contact' && contact.name === 'ring');
-}
-
-function offers(words: readonly Offered[]): Draft[] {
-  return words.map(({ word, snippet, says }) => ({
-    label: word,
-    kind: CompletionItemKind.Property,
-    detail: says === '' ? undefined : says,
-    insert: snippet,
-    snippet: true,
-  }));
-}
-
-function words(list: readonly string[]): Draft[] {
-  return list.map((label) => ({ label, kind: CompletionItemKind.Keyword }));
-}
-
-function choices(list: readonly string[]): Draft[] {
-  return list.map((label) => ({ label, kind: CompletionItemKind.EnumMember }));
-}
-
-function units(list: readonly string[]): Draft[] {
-  return list.map((label) => ({ label, kind: CompletionItemKind.Unit }));
-}
-
-function typeDrafts(of: 'supply' | 'device', record: CompletionRecord): Draft[] {
-  return [...record.installation.partTypes.values()]
-    .filter((type) => type.of === of)
-    .sort((one, other) => (one.name < other.name ? -1 : 1))
-    .map((type) => ({
-      label: type.name,
-      kind: CompletionItemKind.Class,
-      detail: [typeRating(type), type.words].filter((word) => word).join(' · '),
-    }));
-}
-
-const USUAL_CABLES = ['18/2', '18/3', '18/4', '18/5', '20/2', '20/3', '22/2', '16/2'];
-
-function cableDrafts(record: CompletionRecord): Draft[] {
-  const usual = USUAL_CABLES.map((spelling) => ({ spelling, cable: record.cableOf(spelling) }));
-  return [
-    ...usual.flatMap(({ spelling, cable }) =>
-      cable ? [{ label: spelling, kind: CompletionItemKind.Struct, detail: cableWords(cable) }] : [],
-    ),
-    ...record.cableTypes.map((cable) => ({
-      label: cable.name,
-      kind: CompletionItemKind.Struct,
-      detail: cableWords(cable),
-    })),
-  ];
-}
-
-function endDrafts(installation: Installation, wanted: WantedEnd, capped: boolean): Draft[] {
-  const ends = endOffers(installation, wanted).map(({ end, says, kind }) => ({
-    label: end,
-    kind: kind === 'splice' ? CompletionItemKind.Module : CompletionItemKind.Field,
-    detail: says,
-  }));
-  return capped ? [...ends, ...words(['capped', 'unknown'])] : ends;
-}
-
-function partDrafts(installation: Installation): Draft[] {
-  const named = [
-    ...installation.supplies,
-    ...installation.devices,
-    ...installation.splices,
-    ...installation.runs,
-    ...installation.jumpers.filter((jumper) => jumper.named),
-  ];
-  return named.map(({ name }) => ({ label: name, kind: CompletionItemKind.Variable }));
 }

@@ -14,6 +14,8 @@ export interface Cursor {
   readonly fact: readonly Token[];
   /** Those of them after the last comma. */
   readonly item: readonly Token[];
+  /** In braces: the fact before the cursor ends with braces of its own, so that a comma or line has to come first. */
+  readonly closed: boolean;
   /** In a second pair of braces: the tokens before it, since their own line or brace began. */
   readonly opener: readonly Token[];
   /** What is being typed: a word, a number or `part.terminal`, up to the cursor. */
@@ -40,6 +42,14 @@ export function statementStart(text: string, offset: number): number {
   }
 }
 
+/** Offset of the unindented statement word below an offset, or of the text's end. */
+export function statementEnd(text: string, offset: number): number {
+  for (const { index, 0: word } of text.slice(offset).matchAll(/(?<=[\n\r])[A-Za-z]+/g)) {
+    if (STATEMENTS.has(word.toLowerCase())) return offset + index;
+  }
+  return text.length;
+}
+
 function startOfLine(text: string, offset: number): number {
   let at = offset;
   while (at > 0 && text[at - 1] !== '\n' && text[at - 1] !== '\r') at--;
@@ -58,7 +68,9 @@ export function cursorAt(text: string, offset: number): Cursor {
   const state = { depth: 0, header: [] as Token[], fact: [] as Token[], item: [] as Token[] };
   const openers: Token[][] = [];
   let continued = true;
+  let closed = false;
   for (const line of lines) {
+    closed = false;
     if (!continued && state.depth > 0) {
       state.fact = [];
       state.item = [];
@@ -66,16 +78,24 @@ export function cursorAt(text: string, offset: number): Cursor {
     for (const token of line.tokens) {
       if (token.kind === 'comment') continue;
       step(state, openers, token);
+      closed = token.text === '}' && state.depth > 0;
       continued = token.text === ',' || state.depth === 0;
     }
     if (line.tokens.length === 0 && state.depth > 0) continued = false;
   }
   const lastLine = lines.at(-1)!;
+  // Of a line that has nothing yet there is none in what was scanned.
+  if (lastLine.eol !== '' && !continued) {
+    state.fact = [];
+    state.item = [];
+    closed = false;
+  }
   const last = lastLine.tokens.at(-1);
   const lineStart = startOfLine(text, start);
   return {
     header: state.header,
     depth: state.depth,
+    closed,
     fact: state.fact,
     item: state.item,
     opener: openers.at(-1) ?? [],

@@ -1,6 +1,8 @@
 // biome-ignore-all lint/suspicious/noTemplateCurlyInString: the texts are snippets, whose places have this form
 /** The words of the notation that completion offers, with what they insert (snippet syntax) and say. */
 
+import { TODAY } from './statement-snippets.js';
+
 export interface Offered {
   readonly word: string;
   readonly snippet: string;
@@ -16,7 +18,7 @@ export const COMMON_FACTS: readonly Offered[] = [
   offer('note', 'note "$1"', 'a remark'),
   offer('label', 'label "$1"', 'words read off the part'),
   offer('photo', 'photo "$1"', 'path of a picture'),
-  offer('installed', 'installed ${1:2026-01-31}', 'date'),
+  offer('installed', `installed ${TODAY}`, 'date'),
 ];
 
 const PART_FACTS: readonly Offered[] = [
@@ -79,7 +81,30 @@ export const FACTS: Readonly<Record<string, readonly Offered[]>> = {
   pigtail: [],
 };
 
+/** What the shipped types say they are for. */
+export const ROLES: readonly string[] = [
+  'bypass button camera chime contact detector diode doorbell fuse intercom keypad lamp lock relay release resistor',
+  'siren strike thermostat valve',
+].flatMap((line) => line.split(' '));
+
 const TERMINAL = offer('terminal', 'terminal ${1:a}, ${2:b}', 'its terminals, in order');
+
+/** What can sit between two terminals of a supply or a device. */
+const ELEMENTS: readonly Offered[] = [
+  offer(
+    'coil',
+    'coil ${1:a} to ${2:b} { as rated, power-factor ${3:0.7}, rings from ${4:70} %, hums from ${5:25} % }',
+    'a magnet: a chime, a buzzer, a relay, a valve',
+  ),
+  offer('load', 'load ${1:a} to ${2:b} { draws ${3:3} W, peaks ${4:8} W, stays-on from ${5:10} V }', 'electronics'),
+  offer('contact', 'contact ${1:a} to ${2:b} ${3|momentary,maintained|}', 'a button, a switch, what a relay closes'),
+  offer('resistor', 'resistor ${1:a} to ${2:b} { ${3:25} ohm, ${4:10} W }', 'ohms, and the watts it bears'),
+  offer('lamp', 'lamp ${1:a} to ${2:b} { ${3:16} V, ${4:1} W }', 'a filament'),
+  offer('impedance', 'impedance ${1:a} to ${2:b} { ${3:5} ohm, reactance ${4:7} ohm }', 'resistance and reactance'),
+  offer('bypass', 'bypass ${1:a} to ${2:b} { ${3:3} ohm, opens above ${4:0.8} A }', 'a chime bypass kit'),
+  offer('diode', 'diode ${1:a} to ${2:b}', 'lets through from the first to the second'),
+  offer('link', 'link ${1:a} to ${2:b}', 'joined inside'),
+];
 
 /** Facts and elements in the braces of each kind of type. */
 export const TYPE_FACTS: Readonly<Record<string, readonly Offered[]>> = {
@@ -87,24 +112,13 @@ export const TYPE_FACTS: Readonly<Record<string, readonly Offered[]>> = {
     TERMINAL,
     offer('winding', 'winding ${1:a} to ${2:b} { as rated }', 'a source'),
     offer('primary', 'primary ${1:line} to ${2:neutral}', 'what feeds the windings'),
-    ...PART_FACTS.filter((fact) => fact.only === undefined || fact.only === 'supply'),
+    ...ELEMENTS,
+    ...PART_FACTS.filter(({ only }) => only === undefined || ['supply', 'contacts'].includes(only)),
   ],
   device: [
     TERMINAL,
-    offer(
-      'coil',
-      'coil ${1:a} to ${2:b} { as rated, power-factor ${3:0.7}, rings from ${4:70} %, hums from ${5:25} % }',
-      '',
-    ),
-    offer('load', 'load ${1:a} to ${2:b} { draws ${3:3} W, peaks ${4:8} W, stays-on from ${5:10} V }', 'electronics'),
-    offer('contact', 'contact ${1:a} to ${2:b} ${3|momentary,maintained|}', ''),
-    offer('resistor', 'resistor ${1:a} to ${2:b} { ${3:25} ohm, ${4:10} W }', ''),
-    offer('lamp', 'lamp ${1:a} to ${2:b} { ${3:16} V, ${4:1} W }', ''),
-    offer('impedance', 'impedance ${1:a} to ${2:b} { ${3:5} ohm, reactance ${4:7} ohm }', ''),
-    offer('bypass', 'bypass ${1:a} to ${2:b} { ${3:3} ohm, opens above ${4:0.8} A }', 'a chime bypass kit'),
-    offer('diode', 'diode ${1:a} to ${2:b}', ''),
-    offer('link', 'link ${1:a} to ${2:b}', 'joined inside'),
-    offer('role', 'role ${1|chime,button|}', 'what it is for'),
+    ...ELEMENTS,
+    offer('role', `role \${1|${ROLES.join(',')}|}`, 'what it is for'),
     ...PART_FACTS.filter(({ only }) => only === undefined || ['device', 'ring', 'contacts'].includes(only)),
   ],
   cable: [
@@ -151,7 +165,9 @@ export const ELEMENT_FACTS: Readonly<Record<string, readonly Offered[]>> = {
   impedance: [offer('reactance', 'reactance ${1:7} ohm', '')],
   bypass: [offer('opens above', 'opens above ${1:0.8} A', '')],
   lamp: [offer('as rated', 'as rated', "the part's own figures")],
-  resistor: [offer('as rated', 'as rated', "the part's own figures")],
+  resistor: [],
+  diode: [],
+  link: [],
 };
 
 const VOLTS = ['V AC', 'V DC', 'V'];
@@ -185,6 +201,12 @@ const UNITS_OF_FACT: Readonly<Record<string, readonly string[]>> = {
   opens: ['A', 'mA'],
   taps: ['V'],
   dc: ['ohm'],
+  'pulls-in': ['%', 'V'],
+  releases: ['%', 'V'],
+  inrush: ['VA', 'A'],
+  battery: ['Ah', 'mAh'],
+  standby: ['h', 'min'],
+  budget: ['W'],
 };
 
 /** Units of an element's own bare figures. */
@@ -192,14 +214,15 @@ const UNITS_OF_ELEMENT: Readonly<Record<string, readonly string[]>> = {
   winding: [...VOLTS, 'VA', 'A'],
   primary: [...VOLTS],
   coil: [...VOLTS, 'VA', 'A'],
-  load: [...VOLTS],
-  resistor: ['ohm', 'W'],
-  lamp: ['V', 'W'],
+  resistor: ['ohm', 'kohm', 'W'],
+  lamp: [...VOLTS, 'W', 'A', 'mA'],
   impedance: ['ohm'],
   bypass: ['ohm'],
 };
 
-export const LENGTH_UNITS: readonly string[] = ['m', 'ft', 'in'];
+export function lengthUnits(metric: boolean): readonly string[] {
+  return metric ? ['m', 'cm', 'ft'] : ['ft', 'in', 'm'];
+}
 
 /** `words` are the lower-case words of the fact so far, `element` the element in whose braces it stands. */
 export function unitsAfter(words: readonly string[], element: string | undefined): readonly string[] {

@@ -14,12 +14,18 @@ export interface SnippetNames {
   readonly supplyTypes: readonly string[];
   readonly deviceTypes: readonly string[];
   readonly places: readonly string[];
+  /** Of a record in metres and mm2. */
+  readonly metric: boolean;
 }
+
+/** The editor's own date. */
+export const TODAY = '${CURRENT_YEAR}-${CURRENT_MONTH}-${CURRENT_DATE}';
 
 export function statementSnippets(known: SnippetNames): StatementSnippet[] {
   const supply = choice(2, known.supplyTypes, 'type');
   const device = choice(2, known.deviceTypes, 'type');
   const place = (stop: number): string => choice(stop, known.places, 'place');
+  const [volts, va, cable, length] = known.metric ? ['12', '8', '2 x 0.5 mm2', '9 m'] : ['16', '10', '18/2', '30 ft'];
   const one = (word: string, snippet: string, says: string): StatementSnippet => ({ word, snippet, says });
   return [
     one('wiring', 'wiring "${1:title}"', "the record's title"),
@@ -27,14 +33,14 @@ export function statementSnippets(known: SnippetNames): StatementSnippet[] {
     one('place', 'place ${1:name}', 'somewhere in the building'),
     one(
       'supply',
-      `supply \${1:name} : ${supply} in ${place(3)} {\n    output \${4:16} V AC, \${5:10} VA\n}`,
+      `supply \${1:name} : ${supply} in ${place(3)} {\n    output \${4:${volts}} V AC, \${5:${va}} VA\n}`,
       'what feeds a circuit',
     ),
     one('device', `device \${1:name} : ${device} in ${place(3)}`, 'what is fed, or switches'),
     one('splice', `splice \${1:name} in ${place(2)}`, 'conductors joined under one connector'),
     one(
       'run',
-      `run \${1:name} : \${2:18/2} from ${place(3)} to ${place(4)}, \${5:30 ft} {\n    $0\n}`,
+      `run \${1:name} : \${2:${cable}} from ${place(3)} to ${place(4)}, \${5:${length}} {\n    $0\n}`,
       'one cable, end to end',
     ),
     one('jumper', 'jumper ${1:name} : $2 to $3', 'a short link between two terminals'),
@@ -45,7 +51,7 @@ export function statementSnippets(known: SnippetNames): StatementSnippet[] {
       'an enclosure for joints at mains voltage',
     ),
     one('ground', 'ground $1 to $2', 'equipment grounding'),
-    one('readings', 'readings "${1:words}" on ${2:2026-11-20} {\n    $0\n}', 'what a meter showed'),
+    one('readings', `readings "\${1:words}" on ${TODAY} {\n    $0\n}`, 'what a meter showed'),
     one('accept', 'accept $1 because "${2:reason}"', 'a finding somebody takes responsibility for'),
     one('import', 'import "${1:path}"', "another file's types, places and parts"),
     one('changes', 'changes "${1:path}"', 'this file is a rewire plan of that record'),
@@ -83,7 +89,11 @@ export function planSnippets(known: SnippetNames, base: Installation): Statement
       snippet: `replace device ${device} with \${2:name} : ${choice(3, known.deviceTypes, 'type')}`,
       says: 'another one on the same conductors',
     },
-    { word: 'replace run', snippet: `replace run ${run} : \${2:18/2}`, says: 'another cable in its place' },
+    {
+      word: 'replace run',
+      snippet: `replace run ${run} : \${2:${known.metric ? '2 x 0.75 mm2' : '16/2'}}`,
+      says: 'another cable in its place',
+    },
     {
       word: 'relocate',
       snippet: `relocate ${nameOf([...base.supplies, ...base.devices, ...base.splices])} to ${choice(2, known.places, 'place')}`,

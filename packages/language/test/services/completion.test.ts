@@ -104,7 +104,7 @@ describe('completion', () => {
     expect(labels('supply x : bell-transformer {\n    output 16 |\n}')[0]).toBe('V AC');
     expect(labels('supply x : bell-transformer {\n    output 16 V AC, 10 |\n}')).toContain('VA');
     expect(labels('supply x : bell-transformer {\n    no-load 19.8 |\n}')).toEqual(['V']);
-    expect(labels(`${bell}\nrun x : 18/2 from hall to porch, 9 |`)).toEqual(['m', 'ft', 'in']);
+    expect(labels(`${bell}\nrun x : 18/2 from hall to porch, 9 |`)).toEqual(['ft', 'in', 'm']);
     expect(labels('device type t {\n    bypass a to b { 3 | }\n}')).toEqual(['ohm']);
     const [glued] = offered('supply x : bell-transformer {\n    no-load 19.8|\n}');
     expect(glued?.textEdit?.newText).toBe(' V');
