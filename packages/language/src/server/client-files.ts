@@ -46,8 +46,9 @@ export class ClientFiles implements Files {
   }
 
   changed(uri: string): void {
-    this.#texts.delete(uri);
-    this.#asked.delete(uri);
+    for (const kept of [this.#texts, this.#asked]) {
+      for (const known of kept.keys()) if (known === uri || known.startsWith(`${uri}/`)) kept.delete(known);
+    }
   }
 
   async gather(folderUris: readonly string[]): Promise<void> {

@@ -21,6 +21,11 @@ export function keyOf(uri: string): string {
   return URI.parse(uri).toString();
 }
 
+/** Whether a file is the one of a URI, or is in the folder of it. */
+function within(key: string): (uri: string) => boolean {
+  return (uri) => uri === key || uri.startsWith(`${key}/`);
+}
+
 /** Whether a document ships with the program: it is read with the library and never checked. */
 export function isShipped(uri: string): boolean {
   return uri.startsWith(`${LIBRARY_SCHEME}:`);
@@ -80,12 +85,13 @@ export class Records {
     this.#good.delete(key);
   }
 
-  /** A file on the disk came, went or changed. */
+  /** A file on the disk came, went or changed; or a folder did, of whose files an editor says nothing then. */
   changedOnDisk(uri: string): void {
-    const key = keyOf(uri);
-    this.#files.changed?.(key);
-    this.#outlines.delete(key);
-    if (!this.#open.has(key)) this.#parsed.delete(key);
+    const isIn = within(keyOf(uri));
+    this.#files.changed?.(keyOf(uri));
+    for (const kept of [this.#outlines, this.#parsed]) {
+      for (const key of kept.keys()) if (isIn(key) && !this.#open.has(key)) kept.delete(key);
+    }
   }
 
   /** A file that could not be read at once can be read now. */
@@ -177,12 +183,13 @@ export class Records {
     return this.#open.get(keyOf(uri));
   }
 
-  /** Open records that a file is part of, or would be if it were there. */
+  /** Open records that a file is part of, or would be if it were there; of a folder, those that a file in it is part of. */
   concernedBy(uri: string): string[] {
     const key = keyOf(uri);
+    const isIn = within(key);
     return this.openUris().filter((open) => {
-      const reading = this.#readings.get(open);
-      return open === key || this.#absent.get(open)?.has(key) || reading?.documents.some((one) => one.uri === key);
+      const parts = this.#readings.get(open)?.documents ?? [];
+      return open === key || parts.some((one) => isIn(one.uri)) || [...(this.#absent.get(open) ?? [])].some(isIn);
     });
   }
 
@@ -288,13 +295,13 @@ export class Records {
   }
 
   /**
-   * Every record of the workspace that one of the files is part of and that may use a name, unopened ones included; of all
+   * Every record of the workspace that one of the files is part of and that may use one of the names, unopened ones included; of all
    * files where none are given.
    */
-  recordsWith(uris: ReadonlySet<string> | undefined, name: string): Reading[] {
+  recordsWith(uris: ReadonlySet<string> | undefined, names: readonly string[]): Reading[] {
     return this.uris().flatMap((uri) => {
       const text = this.#open.get(uri)?.getText() ?? this.#files.read(uri);
-      if (text === undefined || !(uris?.has(uri) || mayUse(text, name))) return [];
+      if (text === undefined || !(uris?.has(uri) || names.some((name) => mayUse(text, name)))) return [];
       const reading = this.reading(uri);
       if (!reading) return [];
       return !uris || reading.documents.some((document) => uris.has(document.uri)) ? [reading] : [];

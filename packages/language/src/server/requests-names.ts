@@ -10,7 +10,8 @@ import {
 import { importedUri } from '../lower/imports.js';
 import { type FollowItem, followable, followed, type Piece } from '../services/follow.js';
 import { importEdits } from '../services/moved-files.js';
-import { definitionsAt, referencesTo, refusalToRename, renamed } from '../services/names.js';
+import { definitionsAt, referencesTo } from '../services/names.js';
+import { refusalToRename, renamed } from '../services/rename.js';
 import { pointedAt } from '../services/statement-at.js';
 import { workspaceSymbols } from '../services/workspace-symbols.js';
 import { type Asked, type At, located, placeAsked, workspaceEdit } from './asked.js';
@@ -36,12 +37,13 @@ export function answerNames(asked: Asked): void {
   });
 
   /** The name at the cursor and every record that its declarations are part of. */
-  const nameAt = async (here: At) => {
+  const nameAt = async (here: At, newName?: string) => {
     const use = here.reading.names.at(here.reading.document, here.offset);
     if (!use) return { use, readings: [] };
     await records.gather();
     const declaredIn = new Set(use.symbol.declarations.map((site) => site.document.uri));
-    const readings = records.recordsWith(use.symbol.shipped ? undefined : declaredIn, use.symbol.name);
+    const names = [use.symbol.name, ...(newName === undefined ? [] : [newName])];
+    const readings = records.recordsWith(use.symbol.shipped ? undefined : declaredIn, names);
     return { use, readings: readings.includes(here.reading) ? readings : [here.reading, ...readings] };
   };
 
@@ -78,15 +80,17 @@ export function answerNames(asked: Asked): void {
   connection.onRenameRequest(async (params) => {
     const here = placeAsked(asked, params);
     if (!here) return null;
-    const { use, readings } = await nameAt(here);
+    const { use, readings } = await nameAt(here, params.newName);
     const refused = refusalToRename(use?.symbol);
-    const result = use && refused === undefined ? renamed(use.symbol, params.newName, readings) : { refused: refused! };
+    const sources = {
+      document: (uri: string) => records.document(uri),
+      insideOf: (uri: string) => records.reachOf(uri).isInside,
+    };
+    const result =
+      use && refused === undefined ? renamed(use.symbol, params.newName, readings, sources) : { refused: refused! };
     records.release();
     if ('refused' in result) throw new ResponseError(ErrorCodes.InvalidRequest, result.refused);
-    return workspaceEdit(
-      asked,
-      result.places.map((place) => ({ ...place, newText: params.newName })),
-    );
+    return workspaceEdit(asked, result.edits);
   });
 
   connection.workspace.onWillRenameFiles(async ({ files }) => {
@@ -111,11 +115,22 @@ export function answerNames(asked: Asked): void {
     selectionRange: range,
     data: { record, piece },
   });
+  /** What lies beyond an item, and the places in the item's own file, or in the file of what lies beyond, where it is gone on from. */
   const steps = (item: CallHierarchyItem, leaving: 'from' | 'to') => {
     const { record, piece } = item.data as { record: string; piece: Piece };
     const checked = records.check(record)?.record;
     const found = checked ? followed(checked, piece, leaving) : [];
-    return found.map((step) => ({ item: itemFor(step.item, record), fromRanges: [...step.ranges] }));
+    return found.map((step) => {
+      const next = itemFor(step.item, record);
+      // A caller's places are in its own file, which is not always that of what it calls.
+      const ranges = leaving === 'to' ? step.places : [step.item];
+      return {
+        item: next,
+        fromRanges: ranges
+          .filter(({ uri }) => asked.ways.uriFor(uri) === (leaving === 'to' ? item.uri : next.uri))
+          .map(({ range }) => range),
+      };
+    });
   };
 
   connection.languages.callHierarchy.onPrepare((params) => {

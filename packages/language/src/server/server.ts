@@ -6,6 +6,7 @@ import {
   DidChangeConfigurationNotification,
   DidChangeWatchedFilesNotification,
   TextDocuments,
+  WatchKind,
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import {
@@ -152,7 +153,12 @@ export function startServer(connection: Connection, host: Host = {}): void {
         .catch(warn('Settings are not followed'));
     }
     if (client.workspace?.didChangeWatchedFiles?.dynamicRegistration) {
-      const watchers = [{ globPattern: '**/*.wiring' }, { globPattern: `**/${WORKSPACE_FILE}` }];
+      const watchers = [
+        { globPattern: '**/*.wiring' },
+        { globPattern: `**/${WORKSPACE_FILE}` },
+        // Of a folder that goes or comes back nothing is said of its files, and no pattern tells folders from files.
+        { globPattern: '**/*', kind: WatchKind.Create | WatchKind.Delete },
+      ];
       connection.client
         .register(DidChangeWatchedFilesNotification.type, { watchers })
         .catch(warn('Files are not watched'));

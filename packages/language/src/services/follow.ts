@@ -3,7 +3,6 @@
 import { type Analysis, at, type End, type Landed, pointOf } from '@ohmstead/record';
 import { stretchOf, textOf } from '../lower/sites.js';
 import type { CheckedRecord } from '../pipeline.js';
-import type { TextRange } from '../reading/document.js';
 import type { PlaceInText } from './names.js';
 import { pointedAt } from './statement-at.js';
 
@@ -21,8 +20,8 @@ export interface FollowItem extends PlaceInText {
 
 export interface FollowStep {
   readonly item: FollowItem;
-  /** In the file of the item that was left. */
-  readonly ranges: readonly TextRange[];
+  /** Where the item that was left goes on, in its own file or, of a plan, in the one underneath. */
+  readonly places: readonly PlaceInText[];
 }
 
 /** What can be followed from an offset of the record's own file. */
@@ -55,11 +54,11 @@ export function followed(checked: CheckedRecord, piece: Piece, leaving: 'from' |
   const { analysis } = checked;
   if (piece.kind === 'point') {
     // A point that was not reached by any conductor has all of its conductors both ways: an editor may ask for either first.
-    const here = rangeAt(checked, at.part(partOf(piece.point)));
+    const here = placeAt(checked, at.part(partOf(piece.point)));
     return analysis.landedOn(piece.point).flatMap((landed) => {
       const next = pieceOf(landed);
       const item = next && keyOf(next) !== piece.by ? itemOf(checked, next) : undefined;
-      return item ? [{ item, ranges: here ? [here] : [] }] : [];
+      return item ? [{ item, places: here ? [here] : [] }] : [];
     });
   }
   const out = piece.entered === undefined ? leaving : piece.entered === 'from' ? 'to' : 'from';
@@ -68,8 +67,8 @@ export function followed(checked: CheckedRecord, piece: Piece, leaving: 'from' |
   if (!item) return [];
   const path =
     piece.kind === 'conductor' ? at.conductorEnd(piece.run, piece.index, out) : at.jumperEnd(piece.name, out);
-  const range = rangeAt(checked, path);
-  return [{ item, ranges: range ? [range] : [] }];
+  const place = placeAt(checked, path);
+  return [{ item, places: place ? [place] : [] }];
 }
 
 function pieceOf(landed: Landed): Piece | undefined {
@@ -88,8 +87,8 @@ function partOf(point: string): string {
   return point.split('.')[0] ?? point;
 }
 
-function rangeAt({ reading }: CheckedRecord, path: string): TextRange | undefined {
-  return reading.sourceMap.locate(path)?.range;
+function placeAt({ reading }: CheckedRecord, path: string): PlaceInText | undefined {
+  return reading.sourceMap.locate(path);
 }
 
 function endOf(analysis: Analysis, piece: Exclude<Piece, { kind: 'point' }>, end: 'from' | 'to'): End | undefined {

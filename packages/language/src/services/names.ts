@@ -1,4 +1,4 @@
-/** Definitions, references and renaming, from the index of names. */
+/** Definitions and references, from the index of names. */
 
 import type { NameIndex, NameSymbol, NameUse } from '../lower/names.js';
 import { rangeOf, type Site, stretchOf } from '../lower/sites.js';
@@ -39,7 +39,7 @@ export function referencesTo(
   return [...places.values()];
 }
 
-function usesOf(symbol: NameSymbol, records: readonly NamedRecord[]): NameUse[] {
+export function usesOf(symbol: NameSymbol, records: readonly NamedRecord[]): NameUse[] {
   const declared = declarationKeys(symbol);
   return records.flatMap(({ names, documents }) =>
     documents.flatMap((document) =>
@@ -58,39 +58,4 @@ function declarationKeys(symbol: NameSymbol): ReadonlySet<string> {
     keysOfSymbols.set(symbol, keys);
   }
   return keys;
-}
-
-const NAME = /^[\p{L}][\p{L}\p{M}\p{N}-]*$/u;
-
-export type Renaming = { readonly places: readonly PlaceInText[] } | { readonly refused: string };
-
-/** Why a name can't be renamed at all; undefined where it can. */
-export function refusalToRename(symbol: NameSymbol | undefined): string | undefined {
-  if (!symbol) return 'There is no name here that can be changed.';
-  if (symbol.declarations.length === 0) return `\`${symbol.name}\` is not declared anywhere.`;
-  if (symbol.shipped) return `\`${symbol.name}\` belongs to the shipped library, which can't be edited.`;
-  return undefined;
-}
-
-export function renamed(symbol: NameSymbol, newName: string, records: readonly NamedRecord[]): Renaming {
-  const refused = refusalToRename(symbol);
-  if (refused !== undefined) return { refused };
-  const isTerminal = symbol.kind === 'terminal';
-  if (!NAME.test(newName) && !(isTerminal && /^\d+$/.test(newName))) {
-    return {
-      refused: `\`${newName}\` is not a name: a name starts with a letter and goes on with letters, digits and hyphens.`,
-    };
-  }
-  for (const { names } of records) {
-    const taken = takenBy(names, symbol, newName);
-    if (taken) return { refused: `\`${newName}\` is already the name of a ${taken.kind}.` };
-  }
-  return { places: referencesTo(symbol, records, true) };
-}
-
-function takenBy(names: NameIndex, symbol: NameSymbol, newName: string): NameSymbol | undefined {
-  if (newName === symbol.name) return undefined;
-  if (symbol.kind === 'terminal') return names.terminalsOf(symbol.owner ?? '')?.get(newName);
-  if (symbol.kind === 'place') return names.find('place', newName);
-  return names.find(symbol.kind.endsWith(' type') ? 'type' : 'part', newName);
 }

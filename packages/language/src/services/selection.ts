@@ -48,7 +48,10 @@ function bracesAround(tokens: readonly Token[], at: number): Stretch[] {
     const first = open.pop();
     if (first && first.start <= at && at <= token.end) pairs.push({ offset: first.start, end: token.end });
   }
-  return pairs.reverse().flatMap((pair) => [pair, { offset: pair.offset + 1, end: pair.end - 1 }]);
+  return pairs.reverse().flatMap((pair) => {
+    const isInside = pair.offset < at && at < pair.end;
+    return isInside ? [pair, { offset: pair.offset + 1, end: pair.end - 1 }] : [pair];
+  });
 }
 
 /** A line without its indentation, then without its comment. */
@@ -71,6 +74,7 @@ function wordsAround(tokens: readonly Token[], at: number): Stretch[] {
   if (isDot(tokens[index - 1]) && token.glued) first = index - 2;
   if (isDot(tokens[index + 1]) && tokens[index + 2]?.glued) last = index + 2;
   const chain = { offset: (tokens[first] ?? token).start, end: (tokens[last] ?? token).end };
-  const inner = token.kind === 'string' ? [{ offset: token.start + 1, end: token.end - 1 }] : [];
+  const isInside = token.kind === 'string' && token.start < at && at < token.end;
+  const inner = isInside ? [{ offset: token.start + 1, end: token.end - 1 }] : [];
   return [chain, { offset: token.start, end: token.end }, ...inner];
 }

@@ -7,7 +7,8 @@ import { parseWiring } from '../../src/reading/document.js';
 import { complete } from '../../src/services/completion.js';
 import { completionRecord } from '../../src/services/completion-record.js';
 import { hoverAt } from '../../src/services/hover.js';
-import { definitionsAt, referencesTo, renamed } from '../../src/services/names.js';
+import { definitionsAt, referencesTo } from '../../src/services/names.js';
+import { renamed } from '../../src/services/rename.js';
 import { pointedAt } from '../../src/services/statement-at.js';
 
 const base = `wiring "Bell"
@@ -76,8 +77,9 @@ describe('a name in a plan', () => {
     const { reading } = opened(plan);
     const use = reading.names.find('part', 'bell-tx')!;
     expect(referencesTo(use, [reading], true).filter(({ uri }) => uri.endsWith('plan.wiring'))).toHaveLength(2);
-    const renaming = renamed(use, 'cellar-tx', [reading]);
-    expect('places' in renaming && renaming.places).toHaveLength(5);
+    const document = (uri: string) => reading.documents.find((one) => one.uri === uri);
+    const renaming = renamed(use, 'cellar-tx', [reading], { document, insideOf: () => () => true });
+    expect('edits' in renaming && renaming.edits).toHaveLength(5);
   });
 
   it('is told about as the result has it, or as gone', () => {
@@ -112,13 +114,13 @@ describe('completion in a plan', () => {
     expect(offered('')).toEqual(
       expect.arrayContaining(['replace supply', 'replace device', 'replace run', 'move', 'lift', 'device', 'box']),
     );
-    const known = { supplyTypes: [], deviceTypes: ['video-doorbell'], places: [] };
+    const known = { supplyTypes: [], deviceTypes: ['video-doorbell'], places: [], metric: false };
     const { installation } = readRecord(parseWiring('file:///w/base.wiring', base));
     expect(planSnippets(known, installation).map(({ snippet }) => snippet)).toEqual([
       // biome-ignore-start lint/suspicious/noTemplateCurlyInString: places in a snippet have this form
       'replace supply ${1|bell-tx|} { output ${2:16} V AC, ${3:30} VA }',
       'replace device ${1|hall-chime,porch-button|} with ${2:name} : ${3|video-doorbell|}',
-      'replace run ${1|to-hall,to-porch|} : ${2:18/2}',
+      'replace run ${1|to-hall,to-porch|} : ${2:16/2}',
       'relocate ${1|bell-tx,hall-chime,joint,porch-button|} to ${2:place}',
       // biome-ignore-end lint/suspicious/noTemplateCurlyInString: places in a snippet have this form
     ]);

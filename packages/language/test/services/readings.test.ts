@@ -9,9 +9,10 @@ import { completionRecord } from '../../src/services/completion-record.js';
 import { flattenPlan } from '../../src/services/flatten.js';
 import { applyChanges, formatText } from '../../src/services/format.js';
 import { hoverAt } from '../../src/services/hover.js';
-import { definitionsAt, renamed } from '../../src/services/names.js';
+import { definitionsAt } from '../../src/services/names.js';
 import { readingChoices } from '../../src/services/reading-choices.js';
 import { readingsLenses, readingsLensWords } from '../../src/services/readings-at.js';
+import { renamed } from '../../src/services/rename.js';
 import { semanticTokens } from '../../src/services/semantic-tokens.js';
 import { takeReading } from '../../src/services/take-reading.js';
 
@@ -102,8 +103,9 @@ describe('names in readings', () => {
 
   it('are renamed along, and highlighted by meaning', () => {
     const symbol = record.names.find('part', 'porch-button')!;
-    const result = renamed(symbol, 'front-button', [record]);
-    const lines = 'places' in result ? result.places.map(({ range }) => range.start.line) : [];
+    const sources = { document: () => undefined, insideOf: () => () => true };
+    const result = renamed(symbol, 'front-button', [record], sources);
+    const lines = 'edits' in result ? result.edits.map(({ range }) => range.start.line) : [];
     expect(lines).toContain(text.split('\n').findIndex((line) => line.includes('pressed porch-button')));
     const offset = text.indexOf('    pressed');
     const within = { offset, end: text.length };

@@ -107,8 +107,30 @@ describe('Records', () => {
       [uri]: 'import "types.wiring"\nsplice a in hall\n',
       'file:///house/none.wiring': 'place b\n',
     });
-    const found = records.recordsWith(new Set([shared]), 'a').map((reading) => reading.document.uri);
+    const found = records.recordsWith(new Set([shared]), ['a']).map((reading) => reading.document.uri);
     expect(found.sort()).toEqual([uri, shared].sort());
+  });
+
+  it('follows a folder that goes and comes back, of whose files nothing is said', () => {
+    const places = 'file:///house/shared/places.wiring';
+    const { records, files } = workspace({
+      [places]: 'place hall\n',
+      'file:///house/shared.wiring': 'place attic\n',
+      [uri]: 'import "shared/places.wiring"\nsplice a in hall\n',
+    });
+    records.opened(TextDocument.create(uri, 'ohmstead', 1, files[uri]!));
+    const codes = () => records.check(uri)!.record.findings.map(({ code }) => code);
+    expect(codes()).toEqual([]);
+    const text = files[places]!;
+    delete files[places];
+    records.changedOnDisk('file:///house/shared');
+    expect(records.concernedBy('file:///house/shared')).toEqual([uri]);
+    expect(codes()).toEqual(['import-missing']);
+    files[places] = text;
+    records.changedOnDisk('file:///house/shared');
+    expect(records.concernedBy('file:///house/shared')).toEqual([uri]);
+    expect(codes()).toEqual([]);
+    expect(records.concernedBy('file:///house/share')).toEqual([]);
   });
 
   it.each(['untitled:Untitled-1', 'vscode-remote://host/house/a.wiring'])(
