@@ -3,6 +3,7 @@
  * neighbours first, and kept for every set of figures on it.
  */
 
+import { blockColumns, type BlockColumns } from './block-columns.js';
 import { Neighbours, Waiting } from './neighbours.js';
 import { RowsOfNets } from './rows-of-nets.js';
 import { isEqual } from './same.js';
@@ -15,6 +16,8 @@ export interface Elimination {
   readonly early: number;
   /** How many nets are eliminated. */
   readonly eliminated: number;
+  /** The position from which on columns stand in blocks, one after another, of columns with the same rows. */
+  readonly blocksFrom: number;
   /** How many positions there are. */
   readonly size: number;
   /** Net at a position. */
@@ -29,6 +32,14 @@ export interface Elimination {
 
 /** Both ends at zero volts. */
 export const NOWHERE = -2_147_483_648;
+
+const NO_BLOCKS: BlockColumns = {
+  nets: new Int32Array(0),
+  eliminated: 0,
+  early: 0,
+  starts: new Int32Array(1),
+  rows: new Int32Array(0),
+};
 
 export interface Topology {
   readonly nets: number;
@@ -78,8 +89,9 @@ export function eliminationOf(topology: Topology): Elimination {
   const { positionOf, netAt, columns } = easy;
   let eliminated = easy.count;
   let early = -1;
-  let size = eliminated;
-  if (size < nets) {
+  let single = eliminated;
+  let blocks = NO_BLOCKS;
+  if (eliminated < nets) {
     const { left } = easy;
     const neighbours = new Neighbours(nets, reference, easy.from.subarray(0, left), easy.to.subarray(0, left));
     const waiting = new Waiting(nets, neighbours, late);
@@ -102,17 +114,28 @@ export function eliminationOf(topology: Topology): Elimination {
       const end = start + neighbours.counts[net]!;
       for (let k = start; k < end; k++) if (pinned[pool[k]!] !== 1) waiting.put(pool[k]!);
     }
-    size = eliminated;
-    for (let net = 0; net < nets; net++) {
-      if (pinned[net] !== 1 || reference[net] === 1) continue;
-      neighbours.compact(net);
-      enter(net, size++);
+    single = eliminated;
+    if (waiting.isLeft) {
+      blocks = blockColumns(neighbours, topology, positionOf);
+      blocks.nets.forEach((net, place) => {
+        positionOf[net] = single + place;
+        netAt[single + place] = net;
+      });
+      if (early < 0) early = single + blocks.early;
+      eliminated += blocks.eliminated;
+    } else {
+      for (let net = 0; net < nets; net++) {
+        if (pinned[net] !== 1 || reference[net] === 1) continue;
+        neighbours.compact(net);
+        enter(net, single++);
+      }
     }
   }
-  const starts = columns.starts.slice(0, size + 1);
-  const rows = new Int32Array(columns.filled);
+  const size = single + blocks.nets.length;
+  const starts = new Int32Array(size + 1);
+  const rows = new Int32Array(columns.filled + blocks.rows.length);
   let filled = 0;
-  for (let position = 0; position < size; position++) {
+  for (let position = 0; position < single; position++) {
     const start = filled;
     const end = columns.starts[position + 1]!;
     for (let k = columns.starts[position]!; k < end; k++) {
@@ -122,6 +145,9 @@ export function eliminationOf(topology: Topology): Elimination {
     if (filled - start > 1) sortRows(rows, start, filled);
     starts[position + 1] = filled;
   }
+  for (let place = 0; place < blocks.nets.length; place++)
+    starts[single + place + 1] = filled + blocks.starts[place + 1]!;
+  for (let k = 0; k < blocks.rows.length; k++) rows[filled++] = single + blocks.rows[k]!;
   const entryOf = new Int32Array(from.length);
   for (let k = 0; k < from.length; k++) entryOf[k] = entryAt(positionOf[from[k]!]!, positionOf[to[k]!]!, starts, rows);
   if (early < 0) early = eliminated;
@@ -129,6 +155,7 @@ export function eliminationOf(topology: Topology): Elimination {
     hasLate: late.length > 0,
     early,
     eliminated,
+    blocksFrom: Math.min(single, eliminated),
     size,
     netAt: netAt.subarray(0, size),
     entryOf,

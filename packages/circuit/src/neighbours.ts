@@ -215,6 +215,9 @@ export class Neighbours {
  */
 const EASY = 5;
 
+/** So many nets with more neighbours than these are put in order in another way. */
+const MANY = 48;
+
 /**
  * The nets still in a network, dead ends first, then those with few neighbours, then the rest by how many they have; late ones with the rest. Of
  * equals the one put in first comes first. A neighbour of what is taken out goes to the end, so that of a long row every other one is taken out
@@ -256,7 +259,7 @@ export class Waiting {
     }
     this.easyAt[net] = 0;
     this.rest ??= new ByDegree(this.nets);
-    this.rest.put(net, Math.max(EASY + 1, degree));
+    this.rest.put(net, degree);
   }
 
   private makeRoom(): void {
@@ -274,7 +277,12 @@ export class Waiting {
     this.easyTail = kept;
   }
 
-  /** Takes out the next net; -1 when there is none left. */
+  /** Whether any are left: once none can be taken, many that have many neighbours each. */
+  get isLeft(): boolean {
+    return this.rest !== undefined && this.rest.count > 0;
+  }
+
+  /** Takes out the next net; -1 when there is none left, and where all that are left have many neighbours and are many. */
   take(): number {
     while (this.endsHead < this.ends.length) {
       const net = this.ends[this.endsHead++]!;
@@ -284,15 +292,21 @@ export class Waiting {
       const net = this.easy[this.easyHead++]!;
       if (this.easyAt[net] === this.easyHead) return net;
     }
-    return this.rest?.take() ?? -1;
+    const { rest } = this;
+    if (rest === undefined || rest.hard >= MANY) return -1;
+    return rest.take();
   }
 }
 
 /** Nets by how many neighbours they have; of equals the one put in first comes first. */
 class ByDegree {
+  count = 0;
+  /** How many of them have more neighbours than easy ones. */
+  hard = 0;
+  private readonly isHard: Uint8Array;
   private readonly first: Int32Array;
   private readonly last: Int32Array;
-  private readonly next: Int32Array;
+  private readonly after: Int32Array;
   private readonly before: Int32Array;
   private readonly degreeOf: Int32Array;
   private least = 0;
@@ -301,33 +315,41 @@ class ByDegree {
     const highest = Math.max(nets, EASY + 1);
     this.first = new Int32Array(highest + 1).fill(-1);
     this.last = new Int32Array(highest + 1).fill(-1);
-    this.next = new Int32Array(nets).fill(-1);
+    this.after = new Int32Array(nets).fill(-1);
     this.before = new Int32Array(nets).fill(-1);
     this.degreeOf = new Int32Array(nets).fill(-1);
+    this.isHard = new Uint8Array(nets);
   }
 
-  put(net: number, degree: number): void {
+  /** Those that are easy but late come with those that have hardly more neighbours. */
+  put(net: number, neighbours: number): void {
     this.remove(net);
+    const degree = Math.max(EASY + 1, neighbours);
+    this.isHard[net] = neighbours > EASY ? 1 : 0;
+    this.hard += this.isHard[net]!;
     const tail = this.last[degree]!;
     this.before[net] = tail;
-    this.next[net] = -1;
-    if (tail >= 0) this.next[tail] = net;
+    this.after[net] = -1;
+    if (tail >= 0) this.after[tail] = net;
     else this.first[degree] = net;
     this.last[degree] = net;
     this.degreeOf[net] = degree;
+    this.count++;
     if (degree < this.least) this.least = degree;
   }
 
   remove(net: number): void {
     const degree = this.degreeOf[net]!;
     if (degree < 0) return;
-    const after = this.next[net]!;
+    const after = this.after[net]!;
     const before = this.before[net]!;
-    if (before >= 0) this.next[before] = after;
+    if (before >= 0) this.after[before] = after;
     else this.first[degree] = after;
     if (after >= 0) this.before[after] = before;
     else this.last[degree] = before;
     this.degreeOf[net] = -1;
+    this.count--;
+    this.hard -= this.isHard[net]!;
   }
 
   /** Takes out a net with the fewest neighbours; -1 when there is none left. */
