@@ -297,14 +297,15 @@ class Balance {
       const zRe = ohms[e]!;
       const zIm = reactance[e]!;
       const square = zRe * zRe + zIm * zIm;
-      const size = zIm === 0 ? zRe : Math.sqrt(square);
-      const slack = (ROUNDING * height) / size;
+      const inverse = 1 / square;
+      const siemens = zIm === 0 ? zRe * inverse : Math.sqrt(inverse);
+      const slack = ROUNDING * height * siemens;
       rounding[a]! += slack;
       rounding[b]! += slack;
       if (slack > solvedTogether) solvedTogether = slack;
       if (Math.abs(re) + Math.abs(im) <= LAST_BITS * height) continue;
-      const ir = zIm === 0 ? re / zRe : (re * zRe + im * zIm) / square;
-      const ii = zIm === 0 ? im / zRe : (im * zRe - re * zIm) / square;
+      const ir = (re * zRe + im * zIm) * inverse;
+      const ii = (im * zRe - re * zIm) * inverse;
       leavingRe[a]! += ir;
       leavingIm[a]! += ii;
       leavingRe[b]! -= ir;
@@ -313,7 +314,7 @@ class Balance {
       if (ampsSquare > largestSquare) largestSquare = ampsSquare;
       takenRe += ampsSquare * zRe;
       takenIm += ampsSquare * zIm;
-      allPower += ampsSquare * size;
+      allPower += ampsSquare * square * siemens;
     }
     this.highestVolts = Math.sqrt(highestSquare);
     this.largestAmps = Math.sqrt(largestSquare);

@@ -55,12 +55,9 @@ export class NodalSystem {
   /** Per entry of the plan: an admittance, and of eliminated nets in the end its share of the net's own. Imaginary parts only where there are any. */
   private readonly entryRe: Float64Array;
   private readonly entryIm: Float64Array;
-  /** Per position: admittance to zero volts. */
+  /** Per position: admittance to zero volts, and of eliminated nets in the end one over the sum of their admittances. */
   private readonly groundRe: Float64Array;
   private readonly groundIm: Float64Array;
-  /** Per eliminated position: one over the sum of its admittances. */
-  private readonly inverseRe: Float64Array;
-  private readonly inverseIm: Float64Array;
   private lu = NOTHING_LEFT;
   /** Per position with two neighbours: the entry between these; empty where that is not known yet. */
   private readonly fills: Int32Array;
@@ -71,14 +68,12 @@ export class NodalSystem {
     private readonly branches: readonly Branch[],
     readonly isReal: boolean,
   ) {
-    const { rows, size, eliminated } = plan;
+    const { rows, size } = plan;
     this.fills = fillsOf(plan);
     this.entryRe = new Float64Array(rows.length);
     this.groundRe = new Float64Array(size);
-    this.inverseRe = new Float64Array(eliminated);
     this.entryIm = isReal ? NOTHING : new Float64Array(rows.length);
     this.groundIm = isReal ? NOTHING : new Float64Array(size);
-    this.inverseIm = isReal ? NOTHING : new Float64Array(eliminated);
   }
 
   /** How many unknowns are solved with pivoting. */
@@ -122,13 +117,13 @@ export class NodalSystem {
   /** What is left of the network without its branches. */
   reduced(): Reduced {
     this.reduce();
-    const { plan, entryRe, inverseRe } = this;
+    const { plan, entryRe, groundRe } = this;
     return {
       plan,
       entryRe,
       entryIm: imaginary(this.entryIm, entryRe),
-      inverseRe,
-      inverseIm: imaginary(this.inverseIm, inverseRe),
+      inverseRe: groundRe,
+      inverseIm: imaginary(this.groundIm, groundRe),
     };
   }
 
@@ -143,11 +138,7 @@ export class NodalSystem {
     const { plan, branches } = this;
     const injectedRe = new Float64Array(plan.size);
     const injectedIm = new Float64Array(plan.size);
-    for (let position = 0; position < plan.size; position++) {
-      injectedRe[position] = re[plan.netAt[position]!]!;
-      injectedIm[position] = im[plan.netAt[position]!]!;
-    }
-    this.passOn(injectedRe, injectedIm, plan.early);
+    this.passOn(re, im, injectedRe, injectedIm, plan.early);
     const { early } = plan;
     return {
       plan,
@@ -162,7 +153,7 @@ export class NodalSystem {
 
   /** Each net in turn becomes admittances among its neighbours: a star becomes a mesh. Most have two of them: these go first. */
   private eliminateComplex(from: number, to: number): void {
-    const { entryRe, entryIm, groundRe, groundIm, inverseRe, inverseIm, fills } = this;
+    const { entryRe, entryIm, groundRe, groundIm, fills } = this;
     const { starts, rows } = this.plan;
     for (let position = from, start = starts[from]!; position < to; position++) {
       const first = start;
@@ -179,11 +170,12 @@ export class NodalSystem {
         const sumRe = gr + yr + zr;
         const sumIm = gi + yi + zi;
         const square = sumRe * sumRe + sumIm * sumIm;
-        if (!(square > 0)) continue;
-        const ir = sumRe / square;
-        const ii = -sumIm / square;
-        inverseRe[position] = ir;
-        inverseIm[position] = ii;
+        const inverse = square > 0 ? 1 / square : 0;
+        const ir = sumRe * inverse;
+        const ii = -sumIm * inverse;
+        groundRe[position] = ir;
+        groundIm[position] = ii;
+        if (inverse === 0) continue;
         const shareRe = yr * ir - yi * ii;
         const shareIm = yr * ii + yi * ir;
         const otherRe = zr * ir - zi * ii;
@@ -210,11 +202,12 @@ export class NodalSystem {
         sumIm += entryIm[k]!;
       }
       const square = sumRe * sumRe + sumIm * sumIm;
-      if (!(square > 0)) continue;
-      const ir = sumRe / square;
-      const ii = -sumIm / square;
-      inverseRe[position] = ir;
-      inverseIm[position] = ii;
+      const inverse = square > 0 ? 1 / square : 0;
+      const ir = sumRe * inverse;
+      const ii = -sumIm * inverse;
+      groundRe[position] = ir;
+      groundIm[position] = ii;
+      if (inverse === 0) continue;
       const isDeadEnd = end - first === 1 && !hasGround;
       for (let k = first; k < end; k++) {
         const yr = entryRe[k]!;
@@ -239,7 +232,7 @@ export class NodalSystem {
 
   /** The same where nothing but resistance is in the network. */
   private eliminateReal(from: number, to: number): void {
-    const { entryRe, groundRe, inverseRe, fills } = this;
+    const { entryRe, groundRe, fills } = this;
     const { starts, rows } = this.plan;
     for (let position = from, start = starts[from]!; position < to; position++) {
       const first = start;
@@ -250,11 +243,11 @@ export class NodalSystem {
         const one = entryRe[first]!;
         const other = entryRe[first + 1]!;
         const sum = ground + one + other;
-        if (!(sum > 0)) continue;
-        const inverse = 1 / sum;
+        const inverse = sum > 0 ? 1 / sum : 0;
+        groundRe[position] = inverse;
+        if (inverse === 0) continue;
         const share = one * inverse;
         const otherShare = other * inverse;
-        inverseRe[position] = inverse;
         if (ground !== 0) {
           groundRe[rows[first]!]! += share * ground;
           groundRe[rows[first + 1]!]! += otherShare * ground;
@@ -266,9 +259,9 @@ export class NodalSystem {
       }
       let sum = ground;
       for (let k = first; k < end; k++) sum += entryRe[k]!;
-      if (!(sum > 0)) continue;
-      const inverse = 1 / sum;
-      inverseRe[position] = inverse;
+      const inverse = sum > 0 ? 1 / sum : 0;
+      groundRe[position] = inverse;
+      if (inverse === 0) continue;
       const isDeadEnd = end - first === 1 && ground === 0;
       for (let k = first; k < end; k++) {
         const share = isDeadEnd ? 1 : entryRe[k]! * inverse;
@@ -331,9 +324,7 @@ export class NodalSystem {
     const { eliminated, size, netAt } = this.plan;
     const vr = new Float64Array(size);
     const vi = hasImaginary || this.lu.size > 0 ? new Float64Array(size) : NOTHING;
-    for (let position = 0; position < size; position++) vr[position] = re[netAt[position]!]!;
-    if (hasImaginary) for (let position = 0; position < size; position++) vi[position] = im[netAt[position]!]!;
-    this.passOn(vr, vi, eliminated);
+    this.passOn(re, hasImaginary ? im : NOTHING, vr, vi, eliminated);
     if (this.lu.size > 0) this.solveRest(vr, vi, branchRe, branchIm);
     re.fill(0);
     if (hasImaginary) im.fill(0);
@@ -348,18 +339,25 @@ export class NodalSystem {
     }
   }
 
-  /** Passes what is injected into the first nets on to those that are left when these are eliminated. */
-  private passOn(vr: Float64Array, vi: Float64Array, until: number): void {
-    const { entryRe, entryIm } = this;
-    if (this.isReal) {
-      this.passOnReal(vr, until);
-      if (vi.length > 0) this.passOnReal(vi, until);
+  /** What is injected, by position: that into the first nets is passed on to those that are left when these are eliminated. */
+  private passOn(re: Float64Array, im: Float64Array, vr: Float64Array, vi: Float64Array, until: number): void {
+    if (!this.isReal) {
+      this.passOnComplex(re, im, vr, vi, until);
       return;
     }
-    const { starts, rows } = this.plan;
+    this.passOnReal(re, vr, until);
+    if (im.length > 0) this.passOnReal(im, vi, until);
+  }
+
+  private passOnComplex(re: Float64Array, im: Float64Array, vr: Float64Array, vi: Float64Array, until: number): void {
+    const { entryRe, entryIm } = this;
+    const { starts, rows, netAt, size } = this.plan;
     for (let position = 0; position < until; position++) {
-      const jr = vr[position]!;
-      const ji = vi[position]!;
+      const net = netAt[position]!;
+      const jr = vr[position]! + re[net]!;
+      const ji = vi[position]! + im[net]!;
+      vr[position] = jr;
+      vi[position] = ji;
       if (jr === 0 && ji === 0) continue;
       for (let k = starts[position]!; k < starts[position + 1]!; k++) {
         const row = rows[k]!;
@@ -367,28 +365,34 @@ export class NodalSystem {
         vi[row]! += entryRe[k]! * ji + entryIm[k]! * jr;
       }
     }
+    for (let position = until; position < size; position++) {
+      vr[position]! += re[netAt[position]!]!;
+      vi[position]! += im[netAt[position]!]!;
+    }
   }
 
-  private passOnReal(v: Float64Array, until: number): void {
+  private passOnReal(injected: Float64Array, v: Float64Array, until: number): void {
     const { entryRe } = this;
-    const { starts, rows } = this.plan;
+    const { starts, rows, netAt, size } = this.plan;
     for (let position = 0; position < until; position++) {
-      const j = v[position]!;
+      const j = v[position]! + injected[netAt[position]!]!;
+      v[position] = j;
       if (j === 0) continue;
       for (let k = starts[position]!; k < starts[position + 1]!; k++) v[rows[k]!]! += entryRe[k]! * j;
     }
+    for (let position = until; position < size; position++) v[position]! += injected[netAt[position]!]!;
   }
 
   /** Volts of the eliminated nets from those of the nets that are left, by position and by net. */
   private carryBackComplex(vr: Float64Array, vi: Float64Array, re: Float64Array, im: Float64Array): void {
-    const { entryRe, entryIm, inverseRe, inverseIm } = this;
+    const { entryRe, entryIm, groundRe, groundIm } = this;
     const { eliminated, starts, rows, netAt } = this.plan;
     for (let position = eliminated - 1, end = starts[eliminated]!; position >= 0; position--) {
       const start = starts[position]!;
       const jr = vr[position]!;
       const ji = vi[position]!;
-      let sumRe = jr * inverseRe[position]! - ji * inverseIm[position]!;
-      let sumIm = jr * inverseIm[position]! + ji * inverseRe[position]!;
+      let sumRe = jr * groundRe[position]! - ji * groundIm[position]!;
+      let sumIm = jr * groundIm[position]! + ji * groundRe[position]!;
       for (let k = start; k < end; k++) {
         const row = rows[k]!;
         sumRe += entryRe[k]! * vr[row]! - entryIm[k]! * vi[row]!;
@@ -403,11 +407,11 @@ export class NodalSystem {
   }
 
   private carryBackReal(v: Float64Array, volts: Float64Array): void {
-    const { entryRe, inverseRe } = this;
+    const { entryRe, groundRe } = this;
     const { eliminated, starts, rows, netAt } = this.plan;
     for (let position = eliminated - 1, end = starts[eliminated]!; position >= 0; position--) {
       const start = starts[position]!;
-      let sum = v[position]! * inverseRe[position]!;
+      let sum = v[position]! * groundRe[position]!;
       for (let k = start; k < end; k++) sum += entryRe[k]! * v[rows[k]!]!;
       end = start;
       v[position] = sum;

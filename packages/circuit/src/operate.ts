@@ -71,6 +71,7 @@ export function operate(
   }
   const equations = buildEquations(layout, nets, { on, siemens });
   if ('kind' in equations) return equations;
+  if (layout.loads.length === 0) return solveOnce(equations);
   const plain = solveWith(layout, equations, [], undefined, 1);
   if (!layout.loads.some((e) => on[e] === 1 && siemens[e] !== 0)) return plain;
   const found = findPorts(layout, nets, equations, on, condition, siemens, plain);
@@ -260,6 +261,13 @@ function solveWith(
     return { re: through.re - ports.siemens[p]! * re, im: through.im - ports.siemens[p]! * im };
   });
   return inject(equations, ends, beyond, share);
+}
+
+/** Solves linear equations that nothing more is asked of: volts and currents take the place of what is injected. */
+function solveOnce(equations: Equations): Operating {
+  const { system, injectedRe, injectedIm, emfRe, emfIm, isReal } = equations;
+  system.solve(injectedRe, injectedIm, emfRe, emfIm, !isReal);
+  return { equations, netRe: injectedRe, netIm: injectedIm, branchRe: emfRe, branchIm: emfIm, share: 1 };
 }
 
 /** Solves the linear equations with currents drawn at some ends. */

@@ -36,6 +36,9 @@ export class NetColumns {
   }
 }
 
+/** Added to the number of admittances of a net that is not to be eliminated here: none of them has few. */
+const STAYS = 2 ** 30;
+
 export class RowsOfNets {
   /** Per net: its position, or -1 while it is still in. */
   readonly positionOf: Int32Array;
@@ -46,102 +49,107 @@ export class RowsOfNets {
   readonly from: Int32Array;
   readonly to: Int32Array;
   left = 0;
-  private readonly degrees: Int32Array;
-  /** Per net: its admittances, one upon another. When all but one are known, so is that one. */
-  private readonly all: Int32Array;
+  /** Two per net, beside one another: how many admittances it has left, and these one upon another. When all but one are known, so is that one. */
+  private readonly held: Int32Array;
   private row: Int32Array = new Int32Array(64);
 
   constructor(private readonly topology: Topology) {
-    const { nets, from, to } = topology;
+    const { nets, from } = topology;
     this.positionOf = new Int32Array(nets).fill(-1);
     this.netAt = new Int32Array(nets);
+    // None of these nets has more than two neighbours.
     this.columns = new NetColumns(nets, 2 * nets + 16);
-    this.degrees = new Int32Array(nets);
-    this.all = new Int32Array(nets);
+    this.held = new Int32Array(2 * nets);
     this.from = new Int32Array(from.length);
     this.to = new Int32Array(from.length);
-    const { degrees, all } = this;
-    for (let k = 0; k < from.length; k++) {
-      const x = from[k]!;
-      const y = to[k]!;
-      degrees[x]!++;
-      degrees[y]!++;
-      all[x]! ^= k;
-      all[y]! ^= k;
-    }
+    this.holdAll();
     this.takeDeadEnds();
     this.takeRows();
     this.gatherRest();
   }
 
-  private isStaying(net: number): boolean {
-    const { reference, pinned, late } = this.topology;
-    return reference[net] === 1 || pinned[net] === 1 || late[net] === 1;
+  private holdAll(): void {
+    const { nets, from, to, reference, pinned, late } = this.topology;
+    const { held } = this;
+    const hasLate = late.length > 0;
+    for (let net = 0; net < nets; net++) {
+      if (reference[net] === 1 || pinned[net] === 1 || (hasLate && late[net] === 1)) held[2 * net] = STAYS;
+    }
+    for (let k = 0; k < from.length; k++) {
+      const x = 2 * from[k]!;
+      const y = 2 * to[k]!;
+      held[x]!++;
+      held[y]!++;
+      held[x + 1]! ^= k;
+      held[y + 1]! ^= k;
+    }
   }
 
   /** Nets that hang at one other alone, and then those that do because of that. */
   private takeDeadEnds(): void {
     const { from, to, nets } = this.topology;
-    const { degrees, all, positionOf, netAt, columns } = this;
+    const { held, positionOf, netAt, columns } = this;
+    const { starts } = columns;
     let count = 0;
+    let { filled } = columns;
     for (let net = 0; net < nets; net++) {
-      if (degrees[net]! > 1 || this.isStaying(net)) continue;
+      if (held[2 * net]! > 1) continue;
       positionOf[net] = count;
       netAt[count++] = net;
     }
     for (let head = 0; head < count; head++) {
       const net = netAt[head]!;
-      if (degrees[net] !== 0) {
-        const k = all[net]!;
+      if (held[2 * net] !== 0) {
+        const k = held[2 * net + 1]!;
         const other = from[k] === net ? to[k]! : from[k]!;
-        columns.add(other);
-        all[other]! ^= k;
-        if (--degrees[other]! === 1 && positionOf[other]! < 0 && !this.isStaying(other)) {
+        columns.nets[filled++] = other;
+        held[2 * other + 1]! ^= k;
+        if (--held[2 * other]! === 1) {
           positionOf[other] = count;
           netAt[count++] = other;
         }
       }
-      columns.starts[head + 1] = columns.filled;
+      starts[head + 1] = filled;
     }
+    columns.filled = filled;
     this.count = count;
   }
 
   /** Nets with two neighbours that follow one another, from each net that has more. */
   private takeRows(): void {
     const { from, to } = this.topology;
+    const { held, positionOf } = this;
     for (let k = 0; k < from.length; k++) {
       const x = from[k]!;
       const y = to[k]!;
-      if (this.isBetween(x)) {
-        if (!this.isBetween(y) && this.positionOf[y]! < 0) this.takeRow(y, x, k);
-      } else if (this.isBetween(y) && this.positionOf[x]! < 0) this.takeRow(x, y, k);
+      if (held[2 * x] === 2) {
+        if (held[2 * y] !== 2 && positionOf[y]! < 0) this.takeRow(y, x, k);
+      } else if (held[2 * y] === 2 && positionOf[x]! < 0) this.takeRow(x, y, k);
     }
-  }
-
-  private isBetween(net: number): boolean {
-    return this.degrees[net] === 2 && this.positionOf[net]! < 0 && !this.isStaying(net);
   }
 
   /** The row that starts at `end` with `first`, by an admittance between them: every other net of it, then every other of those left. */
   private takeRow(end: number, first: number, by: number): void {
     const { from, to } = this.topology;
-    const { all, columns, positionOf, netAt } = this;
+    const { held, columns, positionOf, netAt } = this;
     let { row } = this;
     let length = 0;
     let net = first;
-    for (let k = by; this.isBetween(net); ) {
-      if (length + 2 >= row.length) {
-        const longer = new Int32Array(2 * row.length);
-        longer.set(row);
-        row = longer;
+    for (let k = by; held[2 * net] === 2; ) {
+      if (length === row.length) {
+        row = new Int32Array(2 * length);
+        row.set(this.row);
         this.row = row;
       }
       row[length++] = net;
-      k ^= all[net]!;
+      k ^= held[2 * net + 1]!;
       net = from[k] === net ? to[k]! : from[k]!;
       if (net === first) return;
     }
     const far = net;
+    const { nets, starts } = columns;
+    let { filled } = columns;
+    let { count } = this;
     while (length > 0) {
       let kept = 0;
       let before = end;
@@ -153,14 +161,17 @@ export class RowsOfNets {
           continue;
         }
         const after = at + 1 < length ? row[at + 1]! : far;
-        columns.add(before);
-        if (after !== before) columns.add(after);
-        positionOf[own] = this.count;
-        netAt[this.count++] = own;
-        columns.starts[this.count] = columns.filled;
+        nets[filled++] = before;
+        if (after !== before) nets[filled++] = after;
+        held[2 * own] = 0;
+        positionOf[own] = count;
+        netAt[count++] = own;
+        starts[count] = filled;
       }
       length = kept;
     }
+    columns.filled = filled;
+    this.count = count;
     if (end === far) return;
     this.from[this.left] = end;
     this.to[this.left++] = far;
@@ -169,12 +180,14 @@ export class RowsOfNets {
   private gatherRest(): void {
     const { from, to } = this.topology;
     const { positionOf } = this;
+    let { left } = this;
     for (let k = 0; k < from.length; k++) {
       const x = from[k]!;
       const y = to[k]!;
       if (positionOf[x]! >= 0 || positionOf[y]! >= 0) continue;
-      this.from[this.left] = x;
-      this.to[this.left++] = y;
+      this.from[left] = x;
+      this.to[left++] = y;
     }
+    this.left = left;
   }
 }

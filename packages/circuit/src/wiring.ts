@@ -95,7 +95,7 @@ function newWiring(layout: Layout, nets: Nets, roles: Uint8Array): Wiring {
   const { a, b, fedA, fedB, kind, ideal } = layout;
   const { galvanic, coupled } = partsOf(layout, nets, roles);
   const part = galvanic.flatten();
-  const live = liveNets(layout, nets, coupled);
+  const live = liveNets(layout, nets, coupled.flatten());
   const problem = idealConflict(layout, nets, roles, live);
   const dead = deadPrimaries(layout, nets, (e) => roles[e] !== OPEN).filter((e) => live[netOf[a[e]!]!] === 1);
   const conducting = new Uint8Array(roles.length);
@@ -169,11 +169,11 @@ function newWiring(layout: Layout, nets: Nets, roles: Uint8Array): Wiring {
   };
 }
 
-function liveNets(layout: Layout, nets: Nets, coupled: UnionFind): Uint8Array {
+function liveNets(layout: Layout, nets: Nets, coupled: Int32Array): Uint8Array {
   const fed = new Uint8Array(nets.count);
-  for (const e of layout.sources) if (layout.fedA[e]! < 0) fed[coupled.find(nets.netOf[layout.a[e]!]!)] = 1;
+  for (const e of layout.sources) if (layout.fedA[e]! < 0) fed[coupled[nets.netOf[layout.a[e]!]!]!] = 1;
   const live = new Uint8Array(nets.count);
-  for (let net = 0; net < nets.count; net++) live[net] = fed[coupled.find(net)]!;
+  for (let net = 0; net < nets.count; net++) live[net] = fed[coupled[net]!]!;
   return live;
 }
 
