@@ -4,6 +4,7 @@
  * and loses no digits. What is left (nets of ideal sources, of fed windings, of capacitors) is solved densely with pivoting.
  */
 
+import { type BlockFigures, eliminateBlocks } from './block-elimination.js';
 import { ComplexLu } from './dense.js';
 import type { Elimination } from './elimination.js';
 
@@ -49,15 +50,15 @@ export interface Unloaded {
   readonly emfIm: Float64Array;
 }
 
-export class NodalSystem {
+export class NodalSystem implements BlockFigures {
   /** What is left after the early nets, where others are late. */
   private left: Pick<Unloaded, 'entryRe' | 'entryIm' | 'groundRe' | 'groundIm'> | undefined;
   /** Per entry of the plan: an admittance, and of eliminated nets in the end its share of the net's own. Imaginary parts only where there are any. */
-  private readonly entryRe: Float64Array;
-  private readonly entryIm: Float64Array;
+  readonly entryRe: Float64Array;
+  readonly entryIm: Float64Array;
   /** Per position: admittance to zero volts, and of eliminated nets in the end one over the sum of their admittances. */
-  private readonly groundRe: Float64Array;
-  private readonly groundIm: Float64Array;
+  readonly groundRe: Float64Array;
+  readonly groundIm: Float64Array;
   private lu = NOTHING_LEFT;
   /** Per position with two neighbours: the entry between these; empty where that is not known yet. */
   private readonly fills: Int32Array;
@@ -128,8 +129,11 @@ export class NodalSystem {
   }
 
   private eliminate(from: number, to: number): void {
-    if (this.isReal) this.eliminateReal(from, to);
-    else this.eliminateComplex(from, to);
+    const { plan, isReal } = this;
+    const blocks = Math.min(to, Math.max(from, plan.blocksFrom));
+    if (isReal) this.eliminateReal(from, blocks);
+    else this.eliminateComplex(from, blocks);
+    eliminateBlocks(plan, this, isReal, blocks, to);
   }
 
   /** The network before what is late or pinned is eliminated; `undefined` where nothing is late. */
