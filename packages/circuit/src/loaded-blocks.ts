@@ -9,40 +9,62 @@ export class LoadedBlocks extends LoadedNetwork {
   private readonly own: Float64Array;
   private readonly earlier: Float64Array;
   private readonly later: Float64Array;
+  /** The same without loads. */
+  private readonly bareOwn: Float64Array;
+  private readonly bareEntries: Float64Array;
 
   constructor(unloaded: Unloaded, ends: readonly PortEnds[], start: Start, scaleVolts: number) {
     super(unloaded, ends, start, scaleVolts, 2);
     this.own = new Float64Array(4 * this.nets);
     this.earlier = new Float64Array(4 * this.rows.length);
     this.later = new Float64Array(4 * this.rows.length);
+    const { own, earlier, starts, rows } = this;
+    const { entryRe, entryIm, groundRe, groundIm } = unloaded;
+    for (let place = 0; place < this.nets; place++) {
+      addComplex(own, place, groundRe[place]!, groundIm[place]!);
+      for (let k = starts[place]!; k < starts[place + 1]!; k++) {
+        addComplex(own, place, entryRe[k]!, entryIm[k]!);
+        addComplex(own, rows[k]!, entryRe[k]!, entryIm[k]!);
+        addComplex(earlier, k, -entryRe[k]!, -entryIm[k]!);
+      }
+    }
+    this.bareOwn = own.slice();
+    this.bareEntries = earlier.slice();
   }
 
   protected linearise(draws: Draws, share: number, withStandIns = false): void {
     const { own, earlier, rhs, volts, starts, rows } = this;
     const { entryRe, entryIm, groundRe, groundIm, injectedRe, injectedIm, emfRe, emfIm } = this.unloaded;
-    earlier.fill(0);
+    own.set(this.bareOwn);
+    earlier.set(this.bareEntries);
     for (let place = 0; place < this.nets; place++) {
       const g = groundRe[place]!;
       const h = groundIm[place]!;
       const vr = volts[2 * place]!;
       const vi = volts[2 * place + 1]!;
-      own[4 * place] = g;
-      own[4 * place + 1] = -h;
-      own[4 * place + 2] = h;
-      own[4 * place + 3] = g;
       rhs[2 * place] = injectedRe[place]! - g * vr + h * vi;
       rhs[2 * place + 1] = injectedIm[place]! - g * vi - h * vr;
     }
     for (let place = 0; place < this.nets; place++) {
+      const ownRe = volts[2 * place]!;
+      const ownIm = volts[2 * place + 1]!;
+      let leavingRe = 0;
+      let leavingIm = 0;
       for (let k = starts[place]!; k < starts[place + 1]!; k++) {
         const row = rows[k]!;
         const g = entryRe[k]!;
         const h = entryIm[k]!;
-        this.enter(place, row, k, g, -h, h, g);
-        const vr = volts[2 * place]! - volts[2 * row]!;
-        const vi = volts[2 * place + 1]! - volts[2 * row + 1]!;
-        this.carry(place, row, g * vr - h * vi, g * vi + h * vr);
+        const vr = ownRe - volts[2 * row]!;
+        const vi = ownIm - volts[2 * row + 1]!;
+        const re = g * vr - h * vi;
+        const im = g * vi + h * vr;
+        leavingRe += re;
+        leavingIm += im;
+        rhs[2 * row]! += re;
+        rhs[2 * row + 1]! += im;
       }
+      rhs[2 * place]! -= leavingRe;
+      rhs[2 * place + 1]! -= leavingIm;
     }
     for (let p = 0; p < this.a.length; p++) {
       const vr = this.across(volts, p, 0);
@@ -108,8 +130,9 @@ export class LoadedBlocks extends LoadedNetwork {
   }
 
   protected solve(): boolean {
-    const { own, earlier, later, rhs, starts, rows, eliminated } = this;
+    const { own, earlier, later, rhs, starts, rows, eliminated, fills } = this;
     later.set(earlier);
+    let fill = 0;
     for (let place = 0; place < eliminated; place++) {
       const at = 4 * place;
       const determinant = own[at]! * own[at + 3]! - own[at + 1]! * own[at + 2]!;
@@ -122,28 +145,64 @@ export class LoadedBlocks extends LoadedNetwork {
       own[at + 1] = i1;
       own[at + 2] = i2;
       own[at + 3] = i3;
+      const re = rhs[2 * place]!;
+      const im = rhs[2 * place + 1]!;
       const end = starts[place + 1]!;
       for (let k = starts[place]!; k < end; k++) {
-        const row = rows[k]!;
         const at = 4 * k;
-        const s0 = later[at]! * i0 + later[at + 1]! * i2;
-        const s1 = later[at]! * i1 + later[at + 1]! * i3;
-        const s2 = later[at + 2]! * i0 + later[at + 3]! * i2;
-        const s3 = later[at + 2]! * i1 + later[at + 3]! * i3;
+        const l0 = later[at]!;
+        const l1 = later[at + 1]!;
+        const l2 = later[at + 2]!;
+        const l3 = later[at + 3]!;
+        const s0 = l0 * i0 + l1 * i2;
+        const s1 = l0 * i1 + l1 * i3;
+        const s2 = l2 * i0 + l3 * i2;
+        const s3 = l2 * i1 + l3 * i3;
         later[at] = s0;
         later[at + 1] = s1;
         later[at + 2] = s2;
         later[at + 3] = s3;
-        rhs[2 * row]! -= s0 * rhs[2 * place]! + s1 * rhs[2 * place + 1]!;
-        rhs[2 * row + 1]! -= s2 * rhs[2 * place]! + s3 * rhs[2 * place + 1]!;
+        const row = rows[k]!;
+        rhs[2 * row]! -= s0 * re + s1 * im;
+        rhs[2 * row + 1]! -= s2 * re + s3 * im;
+        const e0 = earlier[at]!;
+        const e1 = earlier[at + 1]!;
+        const e2 = earlier[at + 2]!;
+        const e3 = earlier[at + 3]!;
+        const to = 4 * row;
+        own[to]! -= s0 * e0 + s1 * e2;
+        own[to + 1]! -= s0 * e1 + s1 * e3;
+        own[to + 2]! -= s2 * e0 + s3 * e2;
+        own[to + 3]! -= s2 * e1 + s3 * e3;
       }
-      // Entry by entry: what the share of the row of k takes with the place's own entry to the column of m.
+      // Entry by entry: what the share of the row of k takes with the place's own entry to the column of m, and the other way about.
       for (let k = starts[place]!; k < end; k++) {
-        take(own, rows[k]!, later, k, earlier, k);
-        for (let m = k + 1, entry = starts[rows[k]!]!; m < end; m++, entry++) {
-          while (rows[entry] !== rows[m]) entry++;
-          take(earlier, entry, later, k, earlier, m);
-          take(later, entry, later, m, earlier, k);
+        const s0 = later[4 * k]!;
+        const s1 = later[4 * k + 1]!;
+        const s2 = later[4 * k + 2]!;
+        const s3 = later[4 * k + 3]!;
+        const e0 = earlier[4 * k]!;
+        const e1 = earlier[4 * k + 1]!;
+        const e2 = earlier[4 * k + 2]!;
+        const e3 = earlier[4 * k + 3]!;
+        for (let m = 4 * k + 4; m < 4 * end; m += 4) {
+          const to = fills[fill++]!;
+          const f0 = earlier[m]!;
+          const f1 = earlier[m + 1]!;
+          const f2 = earlier[m + 2]!;
+          const f3 = earlier[m + 3]!;
+          earlier[to]! -= s0 * f0 + s1 * f2;
+          earlier[to + 1]! -= s0 * f1 + s1 * f3;
+          earlier[to + 2]! -= s2 * f0 + s3 * f2;
+          earlier[to + 3]! -= s2 * f1 + s3 * f3;
+          const t0 = later[m]!;
+          const t1 = later[m + 1]!;
+          const t2 = later[m + 2]!;
+          const t3 = later[m + 3]!;
+          later[to]! -= t0 * e0 + t1 * e2;
+          later[to + 1]! -= t0 * e1 + t1 * e3;
+          later[to + 2]! -= t2 * e0 + t3 * e2;
+          later[to + 3]! -= t2 * e1 + t3 * e3;
         }
       }
     }
@@ -204,27 +263,13 @@ function blockOf(re: number, im: number): Float64Array {
   return Float64Array.of(re, -im, im, re);
 }
 
+function addComplex(blocks: Float64Array, block: number, re: number, im: number): void {
+  add(blocks, block, re, -im, im, re);
+}
+
 function add(blocks: Float64Array, block: number, rr: number, ri: number, ir: number, ii: number): void {
   blocks[4 * block]! += rr;
   blocks[4 * block + 1]! += ri;
   blocks[4 * block + 2]! += ir;
   blocks[4 * block + 3]! += ii;
-}
-
-/** Takes the product of two blocks from a third. */
-function take(
-  from: Float64Array,
-  block: number,
-  x: Float64Array,
-  xBlock: number,
-  y: Float64Array,
-  yBlock: number,
-): void {
-  const at = 4 * block;
-  const p = 4 * xBlock;
-  const q = 4 * yBlock;
-  from[at]! -= x[p]! * y[q]! + x[p + 1]! * y[q + 2]!;
-  from[at + 1]! -= x[p]! * y[q + 1]! + x[p + 1]! * y[q + 3]!;
-  from[at + 2]! -= x[p + 2]! * y[q]! + x[p + 3]! * y[q + 2]!;
-  from[at + 3]! -= x[p + 2]! * y[q + 1]! + x[p + 3]! * y[q + 3]!;
 }

@@ -3,7 +3,7 @@
  * the network itself.
  */
 
-import { entryAt } from './elimination.js';
+import { type Elimination, entryAt } from './elimination.js';
 import type { Unloaded } from './nodal.js';
 import type { PortVolts } from './ports.js';
 
@@ -40,6 +40,8 @@ export abstract class LoadedNetwork {
   protected readonly placeOf: Int32Array;
   protected readonly starts: Int32Array;
   protected readonly rows: Int32Array;
+  /** Eliminated place by place and of its entries two by two: where the entry between these starts. */
+  protected readonly fills: Int32Array;
   /** Per port: the places of its ends, -1 at zero volts, and the entry between them, -1 where there is none. */
   protected readonly a: Int32Array;
   protected readonly b: Int32Array;
@@ -63,11 +65,10 @@ export abstract class LoadedNetwork {
     this.eliminated = plan.eliminated - early;
     this.nets = plan.size - early;
     this.places = this.nets + branches.length;
-    const first = plan.starts[early]!;
-    this.starts = plan.starts.slice(early);
-    for (let place = 0; place < this.starts.length; place++) this.starts[place]! -= first;
-    this.rows = plan.rows.slice(first);
-    for (let k = 0; k < this.rows.length; k++) this.rows[k]! -= early;
+    const { starts, rows, fills } = lateColumns(plan, width === 2 ? 4 : 1);
+    this.starts = starts;
+    this.rows = rows;
+    this.fills = fills;
     const placeOf = new Int32Array(start.netRe.length).fill(-1);
     this.placeOf = placeOf;
     const startVolts = new Float64Array(width * this.places);
@@ -98,7 +99,7 @@ export abstract class LoadedNetwork {
 
   /** Volts at the ports for a share of the draws, coming down from the unloaded volts; `undefined` where there is no operating point. */
   operatingVolts(draws: Draws, share: number): PortVolts | undefined {
-    const { volts, rhs, a, width } = this;
+    const { volts, rhs, width } = this;
     if (this.reached > 0 && share > this.reached) volts.set(this.reachedVolts);
     else if (!this.startFor(draws, share)) return undefined;
     let last = Number.POSITIVE_INFINITY;
@@ -107,21 +108,30 @@ export abstract class LoadedNetwork {
       if (!this.solve()) return undefined;
       let largest = 0;
       for (let k = 0; k < width * this.nets; k++) largest = Math.max(largest, Math.abs(rhs[k]!));
-      for (let p = 0; p < a.length; p++) {
-        const re = this.across(volts, p, 0);
-        let turned = re * (re + this.across(rhs, p, 0));
-        if (width === 2) {
-          const im = this.across(volts, p, 1);
-          turned += im * (im + this.across(rhs, p, 1));
-        }
-        if (!(turned > 0)) return undefined;
-      }
+      if (this.turnsOver()) return undefined;
       for (let k = 0; k < volts.length; k++) volts[k]! += rhs[k]!;
       const stands = largest <= STEP_TOLERABLE * this.scaleVolts && largest > last / 2;
       if (largest <= STEP_ENOUGH * this.scaleVolts || stands) return this.reach(share);
       last = largest;
     }
     return undefined;
+  }
+
+  /** Whether the step takes the volts of a port to the other side of none. */
+  private turnsOver(): boolean {
+    const { volts, rhs, a, b, width } = this;
+    for (let p = 0; p < a.length; p++) {
+      const x = width * a[p]!;
+      const y = width * b[p]!;
+      let turned = 0;
+      for (let part = 0; part < width; part++) {
+        const before = (x < 0 ? 0 : volts[x + part]!) - (y < 0 ? 0 : volts[y + part]!);
+        const step = (x < 0 ? 0 : rhs[x + part]!) - (y < 0 ? 0 : rhs[y + part]!);
+        turned += before * (before + step);
+      }
+      if (!(turned > 0)) return true;
+    }
+    return false;
   }
 
   private startFor(draws: Draws, share: number): boolean {
@@ -157,4 +167,35 @@ export abstract class LoadedNetwork {
     const { width } = this;
     return (a < 0 ? 0 : column[width * a + part]!) - (b < 0 ? 0 : column[width * b + part]!);
   }
+}
+
+interface LateColumns {
+  readonly starts: Int32Array;
+  readonly rows: Int32Array;
+  readonly fills: Int32Array;
+}
+
+const columnsKept = new WeakMap<Elimination, LateColumns>();
+
+/** The columns of a plan from the first of the late nets on, as places; looked for once for a plan. An entry has so many figures. */
+function lateColumns(plan: Elimination, figures: number): LateColumns {
+  const kept = columnsKept.get(plan);
+  if (kept !== undefined) return kept;
+  const { early, eliminated } = plan;
+  const first = plan.starts[early]!;
+  const starts = plan.starts.subarray(early).map((start) => start - first);
+  const rows = plan.rows.subarray(first).map((row) => row - early);
+  const fills: number[] = [];
+  for (let place = 0; place < eliminated - early; place++) {
+    const end = starts[place + 1]!;
+    for (let k = starts[place]!; k < end; k++) {
+      for (let m = k + 1, at = starts[rows[k]!]!; m < end; m++, at++) {
+        while (rows[at] !== rows[m]) at++;
+        fills.push(figures * at);
+      }
+    }
+  }
+  const columns = { starts, rows, fills: Int32Array.from(fills) };
+  columnsKept.set(plan, columns);
+  return columns;
 }

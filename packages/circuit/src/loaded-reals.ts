@@ -66,7 +66,8 @@ export class LoadedReals extends LoadedNetwork {
   }
 
   protected solve(): boolean {
-    const { own, entries, rhs, starts, rows, eliminated } = this;
+    const { own, entries, rhs, starts, rows, eliminated, fills } = this;
+    let fill = 0;
     for (let place = 0; place < eliminated; place++) {
       const pivot = own[place]!;
       if (!(pivot > 0)) return false;
@@ -76,10 +77,7 @@ export class LoadedReals extends LoadedNetwork {
         const share = entries[k]! / pivot;
         rhs[row]! -= share * rhs[place]!;
         own[row]! -= share * entries[k]!;
-        for (let m = k + 1, at = starts[row]!; m < end; m++, at++) {
-          while (rows[at] !== rows[m]) at++;
-          entries[at]! -= share * entries[m]!;
-        }
+        for (let m = k + 1; m < end; m++) entries[fills[fill++]!]! -= share * entries[m]!;
       }
     }
     if (!this.solveRest()) return false;

@@ -175,20 +175,27 @@ export interface Traced {
   readonly volts: PortVolts;
 }
 
-/** Follows the operating point as the loads are scaled up from nothing. */
+/** Follows the operating point as the loads are scaled up from nothing, halfway to the least share that was too much. */
 export function traceLoading(ports: Ports): Traced {
   let volts: PortVolts = { re: ports.startRe, im: ports.startIm };
   let share = 0;
-  let step = 0.5;
   const finest = ports.count > MANY_PORTS ? SMALLEST_SHARE_STEP_OF_MANY : SMALLEST_SHARE_STEP;
-  while (share < 1 && step >= finest) {
-    const next = Math.min(1, share + step);
+  const tooMuch: number[] = [];
+  for (let isLast = false; share < 1 && !isLast; ) {
+    const least = tooMuch.at(-1) ?? 1;
+    // Once nothing lies between, what was too much from afar is tried from close by.
+    isLast = least - share < 2 * finest;
+    const next = tooMuch.length === 0 && share > 0 ? 1 : isLast ? least : (share + least) / 2;
     const found = operatingVolts(ports, next, volts);
-    if (found === undefined) step /= 2;
-    else {
-      volts = found;
-      share = next;
+    if (found === undefined) {
+      if (!isLast) tooMuch.push(next);
+      continue;
     }
+    volts = found;
+    share = next;
+    if (!isLast) continue;
+    tooMuch.pop();
+    isLast = false;
   }
   return { share, volts };
 }
