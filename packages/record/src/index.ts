@@ -10,6 +10,7 @@ export * from './checks/index.js';
 export { analyse } from './analyse/analyse.js';
 export { analysisAt, budgetAt, type ChosenValues, type ValueRange, valueRanges } from './analyse/at-values.js';
 export { buildNetwork, type ResolvedInstallation } from './analyse/build-network.js';
+export { budgetBranches } from './budget/branches.js';
 export { budgetDevice, budgetOf, budgetRun } from './budget/budget.js';
 export { budgetSupply } from './budget/supplies.js';
 export { problemWords } from './budget/figures.js';

@@ -1,11 +1,18 @@
 /** Above each supply: what is drawn of its rating at worst. */
 
 import { formatVoltAmperes } from '@ohmstead/circuit';
-import { type BudgetWinding, budgetSupply, loadWords, stateWords } from '@ohmstead/record';
+import {
+  type BudgetWinding,
+  budgetBranches,
+  budgetSupply,
+  isBranchCircuit,
+  loadWords,
+  stateWords,
+} from '@ohmstead/record';
 import { stretchOf } from '../lower/sites.js';
 import type { CheckedRecord } from '../pipeline.js';
 import type { TextRange, WiringDocument } from '../reading/document.js';
-import { stated } from './words.js';
+import { branchWords, stated } from './words.js';
 
 export interface SupplyLens {
   readonly name: string;
@@ -25,8 +32,16 @@ export function supplyLenses(document: WiringDocument): SupplyLens[] {
 export function lensWords({ analysis }: CheckedRecord, name: string): string | undefined {
   const part = analysis.parts.get(name);
   if (part?.kind !== 'supply') return undefined;
+  if (isBranchCircuit(part)) {
+    const branch = budgetBranches(analysis).find((one) => one.name === name);
+    return branch && branchWords(branch);
+  }
   const { windings } = budgetSupply(analysis, part);
-  const words = windings.flatMap((winding) => {
+  const drawn = windings.filter(
+    ({ worst, solved }) => isDrawn(worst?.va) || solved.some(({ volts }) => volts === null),
+  );
+  // Of several outputs those count that feed something.
+  const words = (drawn.length > 0 ? drawn : windings.slice(0, 1)).flatMap((winding) => {
     const said = windingWords(winding, ({ closed, loads }) =>
       (stateWords(analysis, closed) + loadWords({ closed, loads })).replaceAll('`', ''),
     );
@@ -34,6 +49,11 @@ export function lensWords({ analysis }: CheckedRecord, name: string): string | u
     return [windings.length > 1 ? `${winding.from} to ${winding.to}: ${said}` : said];
   });
   return words.length === 0 ? undefined : words.join('; ');
+}
+
+/** Less than that is shown as nothing. */
+function isDrawn(va: number | undefined): boolean {
+  return va !== undefined && va >= 0.05;
 }
 
 function windingWords(
@@ -44,7 +64,7 @@ function windingWords(
   if (missing) return `no figures ${when(missing)}: ${missing.reason}`;
   const figures = worst && solved.find(({ closed, loads }) => closed === worst.closed && loads === worst.loads);
   if (!worst || !figures) return undefined;
-  const of = ratedVA === null ? '' : ` of ${stated(ratedVA, 'VA')}`;
-  if (worst.va < 0.05) return `nothing drawn${of}`;
+  const of = ratedVA === null ? '' : ` of ${stated(ratedVA, 'VA', 1)}`;
+  if (!isDrawn(worst.va)) return `nothing drawn${of}`;
   return `${formatVoltAmperes(worst.va)}${of}, worst ${when(figures)}`;
 }

@@ -14,6 +14,7 @@ import {
 } from '@ohmstead/circuit';
 import { conditionWords } from '@ohmstead/record';
 import type {
+  BudgetBranch,
   BudgetConductor,
   BudgetDevice,
   BudgetElement,
@@ -23,7 +24,7 @@ import type {
   Extreme,
   StateKey,
 } from '@ohmstead/record';
-import { circuitSize, computed, ratingWords, stated } from './words.js';
+import { branchWords, circuitSize, computed, ratingWords, stated } from './words.js';
 
 /** A state in words: "while `porch-button` is held". */
 export type StateWords = (state: StateKey) => string;
@@ -48,7 +49,7 @@ export function supplyHover(supply: BudgetSupply, when: StateWords): string {
   for (const winding of supply.windings) {
     const label = [
       winding.ratedVolts === null ? undefined : stated(winding.ratedVolts, 'V'),
-      winding.ratedVA === null ? undefined : stated(winding.ratedVA, 'VA'),
+      winding.ratedVA === null ? undefined : stated(winding.ratedVA, 'VA', 1),
     ].filter((figure) => figure !== undefined);
     const open =
       winding.noLoadVolts === null ? '' : `, ${computed(winding.noLoadVolts, formatVolts)} with nothing connected`;
@@ -69,13 +70,30 @@ export function supplyHover(supply: BudgetSupply, when: StateWords): string {
         }),
       ),
     );
-    if (winding.worst && winding.ratedVA !== null) {
+    if (winding.worst && winding.ratedVA !== null && winding.worst.va >= 0.05) {
       const { worst } = winding;
-      parts.push(`Most: ${computed(worst.va, formatVoltAmperes)} of ${stated(winding.ratedVA, 'VA')} ${when(worst)}.`);
+      parts.push(
+        `Most: ${computed(worst.va, formatVoltAmperes)} of ${stated(winding.ratedVA, 'VA', 1)} ${when(worst)}.`,
+      );
     }
   }
   if (supply.feeds.length > 0) parts.push(`Feeds ${supply.feeds.map((name) => `\`${name}\``).join(', ')}.`);
   return parts.join('\n\n');
+}
+
+/** Of the house's own circuit at its breaker: what it carries, and what of that is ours. */
+export function branchHover(branch: BudgetBranch, type: string | undefined): string {
+  const circuit = branch.circuit === null ? [] : [`Circuit ${branch.circuit}, ${stated(branch.volts, 'V')}.`];
+  const feeds = branch.feeds.map(({ name, amps }) => `\`${name}\` (${formatAmps(amps)})`);
+  const rest =
+    branch.existingAmps === null ? '' : `, besides ${formatAmps(branch.existingAmps)} of what else is recorded`;
+  const said = branchWords(branch);
+  return [
+    heading(branch.name, type, branch.place),
+    ...circuit,
+    `It ${said}.`,
+    ...(feeds.length > 0 ? [`Feeds ${feeds.join(', ')}${rest}.`] : []),
+  ].join('\n\n');
 }
 
 /** `words` are the type's own: "Wired video doorbell". */
@@ -99,56 +117,53 @@ function elementHover(device: BudgetDevice, element: BudgetElement, when: StateW
     computed(figures.va, formatVoltAmperes),
   ]);
   const parts = [`${element.kind} ${element.from} to ${element.to}`, table(['', 'volts', 'amps', 'VA'], rows)];
+  return [...parts, ...marginsOf(device, element, when)];
+}
+
+/** Elements that are there to get their volts; of a contact or a resistor they say nothing of how it fares. */
+const FED: ReadonlySet<string> = new Set(['coil', 'lamp', 'load']);
+
+/** The least while it works and the most, at worst; and at nominal mains, at which it is judged, how far they stay inside of its band. */
+function marginsOf({ band, role }: BudgetDevice, element: BudgetElement, when: StateWords): string[] {
+  if (!FED.has(element.kind)) return [];
   // A coil rests at no volts, so its least says nothing: what counts is what it gets when it should ring.
-  const words = element.kind === 'coil' ? coilWords(device, element, when) : bandWords(device, element, when);
-  return [...parts, ...words];
-}
-
-function bandWords(device: BudgetDevice, { least, most }: BudgetElement, when: StateWords): string[] {
+  const least = element.leastWorking ?? (element.kind === 'coil' ? null : element.least);
+  const most = element.most && element.most.volts > 0 ? element.most : null;
   const extremes = [
-    least ? `Least ${computed(least.volts, formatVolts)} ${extremeWords(least, when)}` : undefined,
-    most ? `most ${computed(most.volts, formatVolts)} ${extremeWords(most, when)}` : undefined,
-  ].filter((words) => words !== undefined);
-  const margin = marginWords(device, least, most);
-  return [...(extremes.length > 0 ? [`${extremes.join('; ')}.`] : []), ...(margin === '' ? [] : [margin])];
+    least ? `least ${computed(least.volts, formatVolts)} ${extremeWords(least, when)}` : '',
+    most ? `most ${computed(most.volts, formatVolts)} ${extremeWords(most, when)}` : '',
+  ].filter((words) => words !== '');
+  if (extremes.length === 0) return [];
+  const nominal = (extreme: Extreme | null): number | null => {
+    const same = element.solved.find(
+      ({ closed, loads }) => closed.join() === extreme?.closed.join() && loads === extreme?.loads,
+    );
+    return same?.volts ?? null;
+  };
+  const [low, high] = [nominal(least), nominal(most)];
+  const from = role === 'chime' && element.kind === 'coil' ? 'what it rings from' : 'the least';
+  const margins = [
+    low !== null && band.least !== null ? against(low - band.least, ['above', 'short of'], from, band.least) : '',
+    high !== null && band.most !== null ? against(band.most - high, ['below', 'over'], 'the most', band.most) : '',
+  ].filter((words) => words !== '');
+  const said = extremes.join('; ');
+  return [
+    `${said[0]!.toUpperCase()}${said.slice(1)}.`,
+    ...(margins.length > 0 ? [`Margin at nominal mains: ${margins.join('; ')}.`] : []),
+  ];
 }
 
-function coilWords({ band }: BudgetDevice, { solved }: BudgetElement, when: StateWords): string[] {
-  const strongest = [...solved].sort((one, other) => (other.volts ?? 0) - (one.volts ?? 0))[0];
-  if (!strongest?.volts || band.least === null) return [];
-  const margin = strongest.volts - band.least;
-  const most = `Most ${formatVolts(strongest.volts)} ${when(strongest)}`;
-  return [
-    `${most}: ${formatVolts(Math.abs(margin))} ${margin < 0 ? 'short of' : 'above'} the ${stated(band.least, 'V')} it rings from.`,
-  ];
+function against(margin: number, [inside, beyond]: readonly [string, string], what: string, volts: number): string {
+  return `${formatVolts(Math.abs(margin))} ${margin < 0 ? beyond : inside} ${what}, ${stated(volts, 'V', 1)}`;
 }
 
 function extremeWords(extreme: Extreme, when: StateWords): string {
   return `${conditionWords(extreme.corner)}, ${when(extreme)}`;
 }
 
-/** How far the computed volts stay inside what the part is judged by. */
-function marginWords(device: BudgetDevice, least: Extreme | null, most: Extreme | null): string {
-  const words: string[] = [];
-  const { band } = device;
-  if (least && band.least !== null) {
-    const margin = least.volts - band.least;
-    words.push(
-      `${computed(Math.abs(margin), formatVolts)} ${margin < 0 ? 'short of' : 'above'} the least, ${stated(band.least, 'V')}`,
-    );
-  }
-  if (most && band.most !== null) {
-    const margin = band.most - most.volts;
-    words.push(
-      `${computed(Math.abs(margin), formatVolts)} ${margin < 0 ? 'over' : 'below'} the most, ${stated(band.most, 'V')}`,
-    );
-  }
-  return words.length === 0 ? '' : `Margin: ${words.join('; ')}.`;
-}
-
 /** What the dearest conductor would lose with the same amps in the next two thicker sizes; empty where nothing is lost. */
 function thickerWords(cable: CableType | undefined, drop: number): string {
-  if (!cable?.size || drop < 0.005) return '';
+  if (!cable?.size || drop < 0.05) return '';
   const { stranded, material, ohmsPerMetre: stated } = cable;
   const size = circuitSize(cable.size);
   const now = stated ?? ohmsPerMetre({ size, stranded, material });

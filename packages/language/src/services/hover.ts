@@ -1,12 +1,15 @@
 /** What a hover says about the thing at the cursor: the names of now, with the figures of the last finished check. */
 
 import {
+  budgetBranches,
   budgetDevice,
   budgetRun,
   budgetSupply,
   checkSummaries,
+  isBranchCircuit,
   loadWords,
   type PartType,
+  pointOf,
   type StateKey,
   stateWords,
 } from '@ohmstead/record';
@@ -16,7 +19,7 @@ import type { CheckedRecord } from '../pipeline.js';
 import type { Reading } from '../read.js';
 import type { TextRange } from '../reading/document.js';
 import { placeHover, pointHover, typeHover } from './hover-names.js';
-import { conductorHover, deviceHover, runHover, supplyHover } from './hover-parts.js';
+import { branchHover, conductorHover, deviceHover, runHover, supplyHover } from './hover-parts.js';
 import { readingAt, readingHover } from './readings-at.js';
 import { type Pointed, pointedAt } from './statement-at.js';
 import { cableWords } from './words.js';
@@ -68,7 +71,9 @@ function nameHover(reading: Reading, checked: CheckedRecord | undefined, use: Na
   switch (kind) {
     case 'supply': {
       const part = analysis?.parts.get(name);
-      return part?.kind === 'supply' ? supplyHover(budgetSupply(analysis!, part), when) : undefined;
+      if (part?.kind !== 'supply') return undefined;
+      const branch = isBranchCircuit(part) && budgetBranches(analysis!).find((one) => one.name === name);
+      return branch ? branchHover(branch, part.type?.name) : supplyHover(budgetSupply(analysis!, part), when);
     }
     case 'device': {
       const part = analysis?.parts.get(name);
@@ -85,7 +90,7 @@ function nameHover(reading: Reading, checked: CheckedRecord | undefined, use: Na
       return terminalHover(reading, checked, use);
     case 'jumper': {
       const jumper = installation.jumpers.find((one) => one.name === name);
-      return jumper && `**${name}** · ${jumper.kind}`;
+      return jumper && `**${name}** · ${jumper.kind} from \`${pointOf(jumper.from)}\` to \`${pointOf(jumper.to)}\``;
     }
     case 'place':
     case 'box': {
@@ -95,7 +100,10 @@ function nameHover(reading: Reading, checked: CheckedRecord | undefined, use: Na
         place &&
         placeHover(
           place,
-          standing.filter((one) => one.place === name).map((one) => one.name),
+          [
+            ...installation.places.filter((one) => one.within === name),
+            ...standing.filter((one) => one.place === name),
+          ].map((one) => one.name),
         )
       );
     }

@@ -1,11 +1,17 @@
 /** Figures and names as the editor shows them, in the words on labels. */
 
-import { type ConductorSize as CircuitSize, formatGauge, formatNumber } from '@ohmstead/circuit';
-import type { CableType, ConductorSize, PartType, Range, Rating } from '@ohmstead/record';
+import {
+  type ConductorSize as CircuitSize,
+  formatAmps,
+  formatGauge,
+  formatNumber,
+  formatShare,
+} from '@ohmstead/circuit';
+import type { BudgetBranch, CableType, ConductorSize, PartType, Range, Rating } from '@ohmstead/record';
 
-/** A figure as a label has it: at most three digits behind the point, no trailing zeros. */
-export function stated(value: number, unit: string): string {
-  return `${formatNumber(value, 3)} ${unit}`;
+/** A figure as a label has it: at most so many digits behind the point, no trailing zeros. */
+export function stated(value: number, unit: string, digits = 3): string {
+  return `${formatNumber(value, digits)} ${unit}`;
 }
 
 function statedRange({ least, most }: Range, unit: string): string {
@@ -56,4 +62,11 @@ export function cableWords(cable: CableType): string {
   return [cable.size ? sizeWords(cable.size) : undefined, ...cable.colours]
     .filter((word) => word !== undefined)
     .join(', ');
+}
+
+/** Of a branch circuit: "carries 6.1 A: 41 % of its 15 A breaker". */
+export function branchWords({ totalAmps, breakerAmps, existingAmps, share }: BudgetBranch): string {
+  const besides = existingAmps === null ? ' besides what it feeds that is not recorded' : '';
+  const of = share === null ? '' : `: ${formatShare(share)} of its ${stated(breakerAmps!, 'A')} breaker`;
+  return `carries ${formatAmps(totalAmps)}${besides}${of}`;
 }

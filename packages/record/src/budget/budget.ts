@@ -9,6 +9,7 @@ import { limits } from '../judging/limits.js';
 import type { End } from '../model.js';
 import { compare } from '../resolve/parts.js';
 import { budgetBranches } from './branches.js';
+import { needsPower } from '../judging/feeding.js';
 import { extremesOf, figuresOfElement, terminalOf } from './elements.js';
 import { magnitude, stateKey, withheldBecause } from './figures.js';
 import { budgetSupply } from './supplies.js';
@@ -70,11 +71,11 @@ function isShown({ element, present }: ResolvedElement): boolean {
   return present && element.kind !== 'link' && element.kind !== 'primary';
 }
 
-/** A data sheet's limits are held exactly, a label with its allowances, a coil by what it rings from. Switches have no band. */
+/** A data sheet's limits are held exactly, a label with its allowances, a coil by what it rings from. Switches have no band, lit ones neither. */
 function bandOf(part: ResolvedPart): { least: number | null; most: number | null } {
   const { limits: exact } = part.facts;
   if (exact !== undefined) return { least: exact.least, most: exact.most };
-  const fed = part.elements.filter(({ element }) => ['coil', 'lamp', 'load'].includes(element.kind));
+  const fed = needsPower(part);
   if (fed.length === 0) return { least: null, most: null };
   const ringing = fed.flatMap(({ ringsFromVolts }) => (ringsFromVolts === undefined ? [] : [ringsFromVolts]));
   const label = part.rating?.volts;
