@@ -51,6 +51,10 @@ export class FurtherStates {
   private readonly voltsRe!: Float64Array;
   private readonly voltsIm!: Float64Array;
   private readonly stamps!: Int32Array;
+  /** Positions on the way from a net to what its volts hang on, and the volts there, of a few at a time. */
+  private readonly way!: Int32Array;
+  private readonly nearRe!: Float64Array;
+  private readonly nearIm!: Float64Array;
   private stamp = 0;
   private holder: OneState | undefined;
   /** Whether a state was asked for what only a solution in full has. */
@@ -120,6 +124,9 @@ export class FurtherStates {
     this.voltsRe = new Float64Array(size);
     this.voltsIm = new Float64Array(size);
     this.stamps = new Int32Array(size);
+    this.way = new Int32Array(size);
+    this.nearRe = new Float64Array(size + 1);
+    this.nearIm = new Float64Array(size + 1);
   }
 
   private passOn(): void {
@@ -295,40 +302,68 @@ export class FurtherStates {
     return { re: this.voltsRe[wanted]!, im: this.voltsIm[wanted]! };
   }
 
+  /** All that a net's volts hang on is on the way along the first rows of columns, from it to what is known already. */
   private carryBack(wanted: number): void {
-    const { starts, rows } = this.reduced.plan;
-    const { stamps, stamp } = this;
-    const waiting = [wanted];
-    while (waiting.length > 0) {
-      const position = waiting[waiting.length - 1]!;
-      let isReady = true;
-      for (let k = starts[position]!; k < starts[position + 1]!; k++) {
-        if (stamps[rows[k]!] === stamp) continue;
-        waiting.push(rows[k]!);
-        isReady = false;
-      }
-      if (!isReady) continue;
-      waiting.pop();
-      if (stamps[position] !== stamp) this.carryBackTo(position);
+    const { starts, rows, eliminated } = this.reduced.plan;
+    const { way, stamps, stamp } = this;
+    let length = 0;
+    for (let position = wanted; position < eliminated && stamps[position] !== stamp; ) {
+      way[length++] = position;
+      const start = starts[position]!;
+      if (start === starts[position + 1]) break;
+      position = rows[start]!;
+    }
+    while (length > 0) {
+      // Columns that follow one another and have the same rows are gone through with the volts of these side by side.
+      let first = --length;
+      const last = way[length]!;
+      while (first > 0 && isJoined(way[first - 1]!, way[first]!, starts)) first--;
+      this.carryBackTo(way[first]!, last);
+      length = first;
     }
   }
 
-  private carryBackTo(position: number): void {
-    const { plan, entryRe, entryIm, inverseRe, inverseIm } = this.reduced;
-    const { voltsRe, voltsIm } = this;
-    const jr = this.passedRe[position]!;
-    const ji = this.passedIm[position]!;
-    let re = jr * inverseRe[position]! - ji * inverseIm[position]!;
-    let im = jr * inverseIm[position]! + ji * inverseRe[position]!;
-    for (let k = plan.starts[position]!; k < plan.starts[position + 1]!; k++) {
-      const row = plan.rows[k]!;
-      re += entryRe[k]! * voltsRe[row]! - entryIm[k]! * voltsIm[row]!;
-      im += entryRe[k]! * voltsIm[row]! + entryIm[k]! * voltsRe[row]!;
+  private carryBackTo(first: number, last: number): void {
+    const { plan, isReal, entryRe, entryIm, inverseRe, inverseIm } = this.reduced;
+    const { voltsRe, voltsIm, nearRe, nearIm, stamps, stamp } = this;
+    const { starts, rows } = plan;
+    const end = starts[last + 1]!;
+    for (let k = starts[last]!, at = last - first + 1; k < end; k++, at++) {
+      nearRe[at] = voltsRe[rows[k]!]!;
+      nearIm[at] = voltsIm[rows[k]!]!;
     }
-    voltsRe[position] = re;
-    voltsIm[position] = im;
-    this.stamps[position] = this.stamp;
+    for (let position = last; position >= first; position--) {
+      const jr = this.passedRe[position]!;
+      const ji = this.passedIm[position]!;
+      const ir = inverseRe[position]!;
+      const ii = inverseIm[position]!;
+      let re = jr * ir - ji * ii;
+      let im = jr * ii + ji * ir;
+      const far = starts[position + 1]!;
+      let at = position - first + 1;
+      if (isReal) {
+        for (let k = starts[position]!; k < far; k++, at++) {
+          re += entryRe[k]! * nearRe[at]!;
+          im += entryRe[k]! * nearIm[at]!;
+        }
+      } else {
+        for (let k = starts[position]!; k < far; k++, at++) {
+          re += entryRe[k]! * nearRe[at]! - entryIm[k]! * nearIm[at]!;
+          im += entryRe[k]! * nearIm[at]! + entryIm[k]! * nearRe[at]!;
+        }
+      }
+      nearRe[position - first] = re;
+      nearIm[position - first] = im;
+      voltsRe[position] = re;
+      voltsIm[position] = im;
+      stamps[position] = stamp;
+    }
   }
+}
+
+/** Whether the rows of a column are those of the next one and that itself. */
+function isJoined(position: number, next: number, starts: Int32Array): boolean {
+  return next === position + 1 && starts[next + 1]! - starts[next]! === starts[next]! - starts[position]! - 1;
 }
 
 function rootOf(sets: ReadonlyMap<number, number>, of: number): number {

@@ -30,6 +30,8 @@ export interface Branch {
 /** What elimination leaves: see `NodalSystem` for the figures, `Elimination` for their places. */
 export interface Reduced {
   readonly plan: Elimination;
+  /** Whether no admittance has an imaginary part. */
+  readonly isReal: boolean;
   readonly entryRe: Float64Array;
   readonly entryIm: Float64Array;
   readonly inverseRe: Float64Array;
@@ -121,6 +123,7 @@ export class NodalSystem implements BlockFigures {
     const { plan, entryRe, groundRe } = this;
     return {
       plan,
+      isReal: this.isReal,
       entryRe,
       entryIm: imaginary(this.entryIm, entryRe),
       inverseRe: groundRe,
