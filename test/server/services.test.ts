@@ -140,6 +140,28 @@ describe('selection', () => {
   });
 });
 
+describe('selection beside a string', () => {
+  it('never leaves the place that it grows from', async () => {
+    const text = 'wiring "Alder"\nplace a "b" { note "c" }\n';
+    const uri = await open(text);
+    const positions = Array.from({ length: text.length }, (_, offset) => positionAt(text, offset));
+    const ranges = await client.request<SelectionRange[]>('textDocument/selectionRange', {
+      textDocument: { uri },
+      positions,
+    });
+    const order = (one: { line: number; character: number }) => one.line * 100 + one.character;
+    for (const [index, range] of ranges.entries()) {
+      for (let step: SelectionRange | undefined = range; step; step = step.parent) {
+        const here = order(positions[index]!);
+        expect(
+          [order(step.range.start) <= here, here <= order(step.range.end)],
+          JSON.stringify(positions[index]),
+        ).toEqual([true, true]);
+      }
+    }
+  });
+});
+
 describe('figures in the text', () => {
   it('stand above a supply: what is drawn at worst', async () => {
     const uri = await open(bell);
@@ -294,16 +316,46 @@ describe('a conductor', () => {
   });
 });
 
+describe('a conductor of a plan', () => {
+  it('is followed into the record underneath, each place in the file that it is of', async () => {
+    const base = client.write('followed-base.wiring', bell);
+    const plan = 'changes "followed-base.wiring"\n\n\njumper bypass : hall-chime.trans to hall-chime.front\n';
+    const uri = client.write('followed-plan.wiring', plan);
+    await client.open(uri, plan);
+    await client.until(uri, () => true);
+    const [bypass] = await client.request<CallHierarchyItem[]>(
+      'textDocument/prepareCallHierarchy',
+      at(uri, positionAt(plan, plan.indexOf('bypass') + 1)),
+    );
+    const incoming = (item: CallHierarchyItem) =>
+      client.request<CallHierarchyIncomingCall[]>('callHierarchy/incomingCalls', { item });
+    const [terminal] = await incoming(bypass!);
+    expect([terminal!.from.name, terminal!.from.uri]).toEqual(['hall-chime.trans', base]);
+    // Of whoever leads here, in its own file: a place in the plan would be another line there.
+    expect(terminal!.fromRanges).toEqual([terminal!.from.range]);
+    const out = await client.request<CallHierarchyOutgoingCall[]>('callHierarchy/outgoingCalls', { item: bypass });
+    expect(out.map(({ to, fromRanges }) => [to.name, fromRanges.map(({ start }) => start.line)])).toEqual([
+      ['hall-chime.front', [3]],
+    ]);
+  });
+});
+
 describe('moving a file', () => {
   it('rewrites the imports that reach it and those that it has', async () => {
     const types = client.write('types.wiring', 'place attic\n');
-    const moved = client.write('old-name.wiring', 'import "types.wiring"\nplace loft\n');
-    const user = client.write('user.wiring', '// Ours.\nimport "./old-name.wiring"\nsplice s in loft\n');
+    const moved = client.write(
+      'old-name.wiring',
+      'import "types.wiring"\nplace loft\nsplice s in loft { photo "pictures/splice.jpg" }\n',
+    );
+    const user = client.write('user.wiring', '// Ours.\nimport "./old-name.wiring"\nsplice t in loft\n');
     const edit = await client.request<WorkspaceEdit>('workspace/willRenameFiles', {
       files: [{ oldUri: moved, newUri: client.uriOf('sub folder/new-name.wiring') }],
     });
     expect(edit.changes).toEqual({
-      [moved]: [{ range: expect.anything(), newText: '"../types.wiring"' }],
+      [moved]: [
+        { range: expect.anything(), newText: '"../types.wiring"' },
+        { range: expect.anything(), newText: '"../pictures/splice.jpg"' },
+      ],
       [user]: [{ range: expect.anything(), newText: '"sub folder/new-name.wiring"' }],
     });
     const none = await client.request('workspace/willRenameFiles', {

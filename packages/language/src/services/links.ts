@@ -5,6 +5,7 @@ import type { AstNode } from 'langium';
 import { importedUri } from '../lower/imports.js';
 import { stretchOf } from '../lower/sites.js';
 import type { WiringDocument } from '../reading/document.js';
+import { factsIn } from './statement-at.js';
 
 export interface LinkTargets {
   /** Whether there is such a file. */
@@ -28,8 +29,7 @@ export function documentLinks(document: WiringDocument, { isThere, pageOf }: Lin
     if (statement.$type === 'Accept') {
       return link(statement, 'code', pageOf(statement.code), 'What this finding is about');
     }
-    const facts: readonly AstNode[] = 'facts' in statement ? statement.facts : [];
-    return facts.flatMap((fact) =>
+    return factsIn(statement).flatMap((fact) =>
       fact.$type === 'Photo' ? link(fact, 'path', file((fact as { path?: string }).path), 'Open the picture') : [],
     );
   });

@@ -1,33 +1,40 @@
-/** What renaming or moving files changes in the imports of a workspace. */
+/** What renaming or moving files changes in what records of a workspace name by path. */
 
 import { URI } from 'vscode-uri';
+import type { Changes, Import, Photo, Statement } from '../generated/ast.js';
 import { importedUri } from '../lower/imports.js';
 import { stretchOf } from '../lower/sites.js';
 import type { WiringDocument } from '../reading/document.js';
 import type { PlaceInText } from './names.js';
+import { factsIn } from './statement-at.js';
 
 export interface Moved {
   readonly oldUri: string;
   readonly newUri: string;
 }
 
-/** Edits of one file, at its old place, so that its imports reach the same files after the move. */
+/** Edits of one file, at its old place, so that its imports and photos reach the same files after the move. */
 export function importEdits(
   document: WiringDocument,
   moved: readonly Moved[],
 ): (PlaceInText & { readonly newText: string })[] {
-  return document.file.statements.flatMap((statement) => {
-    if (statement.$type !== 'Import' && statement.$type !== 'Changes') return [];
-    const { path } = statement;
+  return document.file.statements.flatMap(pathsIn).flatMap((node) => {
+    const { path } = node;
     const target = path === undefined ? undefined : importedUri(document.uri, path);
     if (target === undefined) return [];
     const [from, to] = [movedUri(document.uri, moved), movedUri(target, moved)];
     if (importedUri(from, path) === to) return [];
     const newPath = relativePath(from, to);
     if (newPath === undefined || newPath.includes('"')) return [];
-    const { offset, end } = stretchOf({ document, node: statement, property: 'path' });
+    const { offset, end } = stretchOf({ document, node, property: 'path' });
     return [{ uri: document.uri, range: document.rangeAt(offset, end), newText: `"${newPath}"` }];
   });
+}
+
+/** What of a statement names another file. */
+function pathsIn(statement: Statement): readonly (Import | Changes | Photo)[] {
+  if (statement.$type === 'Import' || statement.$type === 'Changes') return [statement];
+  return factsIn(statement).filter((fact): fact is Photo => fact.$type === 'Photo');
 }
 
 /** Where a file is afterwards; a folder takes what is in it along. */

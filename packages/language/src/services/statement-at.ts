@@ -1,5 +1,6 @@
 /** Which statement of a read document an offset lies in, and what in it has no name of its own: conductors, cables, codes. */
 
+import type { AstNode } from 'langium';
 import type { Conductor, Run, Statement } from '../generated/ast.js';
 import { type Stretch, stretchOf } from '../lower/sites.js';
 import type { WiringDocument } from '../reading/document.js';
@@ -15,6 +16,12 @@ export function statementAt(document: WiringDocument, offset: number): Statement
     if (stretch && stretch.offset <= offset && offset <= stretch.end) return slice.statement;
   }
   return undefined;
+}
+
+/** What stands in a statement's braces. */
+export function factsIn(statement: Statement): readonly AstNode[] {
+  const facts: readonly AstNode[] = 'facts' in statement ? statement.facts : [];
+  return 'runFacts' in statement ? [...facts, ...statement.runFacts] : facts;
 }
 
 /** What an offset points at that the index of names does not know. */
