@@ -37,6 +37,8 @@ export interface FactOwner {
   readonly contacts?: readonly string[];
   /** Of a part of the record whose type is known. */
   readonly type?: PartType;
+  /** Its type is one of the other kind: the statement's word is what is wrong, and its facts may well be right. */
+  readonly isOfTheOther?: boolean;
 }
 
 const supplyOnly = new Set(['Output', 'NoLoad', 'Measured', 'BranchFact', 'Reserve']);
@@ -221,6 +223,10 @@ class PartFactsReader {
 
   /** A supply's fact on a device, or the other way round. */
   #ofTheOther(fact: AstNode): void {
+    if (this.#owner.isOfTheOther) {
+      this.#context.breakStatement();
+      return;
+    }
     const written = textOf(this.#context.site(fact));
     if (fact.$type === 'Rating') {
       this.#unfit(fact, "a supply's label is its `output`", [written.replace(/^rating/i, 'output')]);

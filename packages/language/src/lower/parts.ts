@@ -89,6 +89,7 @@ export function lowerPart(context: LoweringContext, node: Supply | Device, types
     part: node.name,
     ...(contacts ? { contacts } : {}),
     ...(type ? { type } : {}),
+    isOfTheOther: !type && types.partTypes.has(node.type),
   } as const;
   return {
     name: node.name,

@@ -240,6 +240,12 @@ export function meantStatements(found: string): readonly string[] {
   return meant === undefined ? nearestNames(found, STATEMENT_WORDS) : [meant];
 }
 
+/** `: 18 AWG`, a conductor's size where a cable belongs. */
+function isBareSize({ found, before, after, word, inBraces }: Around): boolean {
+  if (inBraces || word !== 'run' || before?.image !== ':' || !/^[\d.]+$/.test(found)) return false;
+  return /^(awg|gauge|ga|mm2|mm\u00b2)$/i.test(after?.image ?? '');
+}
+
 /** For what stands where something else belongs. */
 export function mendOfExpected(around: Around, missing: string): Mend | undefined {
   const { found, before, after, word, inBraces } = around;
@@ -265,6 +271,11 @@ export function mendOfExpected(around: Around, missing: string): Mend | undefine
   }
   if (missing === '{' && isWordy(around.before!) && /^\p{L}/u.test(found))
     return { mend: 'words about it stand in straight quotes, as in `"Front bell"`' };
+  if (isBareSize(around)) {
+    const size = `${found} ${after!.image}`;
+    const example = /^mm/i.test(after!.image) ? `2 x ${size}` : `${found}/2`;
+    return { mend: `\`${size}\` leaves out how many conductors there are, as in \`${example}\`` };
+  }
   if (missing === 'at') return { mend: 'a measurement is `measured open 17.9 V` or `measured 15.1 V at 0.62 A`' };
   if (missing === 'type' && word === 'cable')
     return { mend: 'one cable in the house is a `run`; a kind of cable is a `cable type`' };

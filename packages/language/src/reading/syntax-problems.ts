@@ -119,7 +119,10 @@ export function parserProblem(error: ParserError, word: string, tokens: readonly
     const missing = lineEnds ? undefined : missingBefore(error.token, before, word, tokens, inBraces);
     if (missing) {
       const end = mendFacts(mendOfExpected(around, missing));
-      return { facts: { what: 'expected', expected: missing, found, after: before.image, ...end }, ...where };
+      return {
+        facts: { what: 'expected', expected: missing, found, after: wholeEnd(tokens, before), ...end },
+        ...where,
+      };
     }
     const known = isWordy(place) || /^\d/.test(found) ? mendOfWord(around) : mendOfMark(around);
     return { facts: { what: 'stray', found, ...mendFacts(known) }, ...where, ...writeOf(known) };
@@ -128,7 +131,7 @@ export function parserProblem(error: ParserError, word: string, tokens: readonly
   const says = lineEnds ? {} : { found };
   const known = mendOfExpected(around, error.message);
   return {
-    facts: { what: 'expected', expected, ...says, after: before.image, ...mendFacts(known) },
+    facts: { what: 'expected', expected, ...says, after: wholeEnd(tokens, before), ...mendFacts(known) },
     ...where,
     ...writeOf(known),
   };
@@ -201,6 +204,13 @@ function depthAt(tokens: readonly Token[], at: number): number {
   for (let index = 0; index < end; index++)
     depth += tokens[index]!.image === '{' ? 1 : tokens[index]!.image === '}' ? -1 : 0;
   return depth;
+}
+
+/** `hall-chime.front` where the token is its terminal, else the token alone. */
+function wholeEnd(tokens: readonly Token[], token: Token): string {
+  const at = tokens.indexOf(token);
+  const [part, dot] = [tokens[at - 2], tokens[at - 1]];
+  return dot?.image === '.' && part !== undefined ? `${part.image}.${token.image}` : token.image;
 }
 
 const joints: Readonly<Record<string, string>> = {

@@ -69,6 +69,6 @@ function reasonsUnsolved(
   return circuit.elements.flatMap((id) => {
     const found = elements.get(id);
     if (found?.missing === undefined) return [];
-    return [{ part: found.part, words: `no figures for its circuit: ${found.missing} are not stated` }];
+    return [{ part: found.part, words: `its circuit has no figures, since ${found.missing} not stated` }];
   });
 }

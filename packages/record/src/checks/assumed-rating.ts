@@ -41,6 +41,7 @@ export const assumedRating = defineCheck({
       }
     }
     for (const { part, words } of analysis.assumptions.filter(({ what }) => what === 'unsolved')) {
+      if (analysis.installation.broken.has(part)) continue;
       report({ path: at.part(part), message: `${quote(part)}: ${words}.`, parts: [part] });
     }
   },

@@ -1,3 +1,4 @@
+import { type Group, grouped, leastFirst, putUnder } from '../grouped.js';
 import { type Analysis, type CircuitAnalysis, pointOf, type ResolvedElement } from '../analysis-types.js';
 import { seriesCoil } from '../judging/bypassing.js';
 import { fedEdges, openTerminal } from '../judging/feeding.js';
@@ -5,6 +6,7 @@ import { type CoilShortfall, judgeRinging } from '../judging/judge-coil.js';
 import { lossesTo, lossWords, partLossesTo } from '../judging/losses.js';
 import {
   asFix,
+  cautionOf,
   circuitIn,
   gaugeAndSupplyThatHold,
   gaugeThatHolds,
@@ -27,18 +29,20 @@ export const chimeNeverRings = defineCheck({
   run(analysis, report) {
     for (const circuit of studyOf(analysis).circuits) {
       const measured = studyOf(analysis).measured.includes(circuit);
-      const silent = new Map<string, ResolvedElement[]>();
-      const weak = new Map<string, [Weak, ...Weak[]]>();
+      const silent = new Map<string, Group<ResolvedElement>>();
+      const weak: Weak[] = [];
       for (const coil of studyOf(analysis).elementsOf(circuit, 'coil')) {
         if (coil.ringsFromVolts === undefined) continue;
         if (nothingRings(analysis, circuit, coil)) {
-          silent.set(coil.part, [...(silent.get(coil.part) ?? []), coil]);
+          putUnder(silent, coil.part, coil);
           continue;
         }
         const short = measured ? judgeRinging(analysis, circuit, coil) : undefined;
-        if (short !== undefined) noteWeak(weak, { coil, short, ...causeOf(analysis, circuit, coil, short) });
+        if (short !== undefined) weak.push({ coil, short, ...causeOf(analysis, circuit, coil, short) });
       }
-      for (const [{ coil, short, mends, run }, ...others] of weak.values()) {
+      // Coils that are weak for one and the same cause are one finding, the weakest first.
+      for (const group of grouped(weak, ({ short, run }) => `${short.severity} ${run ?? ''}`).values()) {
+        const [{ coil, short, mends, run }, ...others] = leastFirst(group, (one) => one.short.volts);
         const alike = [...new Set(others.map((one) => one.coil.part))].filter((part) => part !== coil.part);
         const more = alike.length === 0 ? '' : ` ${quotedList(alike)} ${alike.length === 1 ? 'is' : 'are'} as weak.`;
         report({
@@ -81,15 +85,6 @@ function causeOf(
   const mends = mendsOf(analysis, circuit, coil, short);
   const isWire = mends.some(({ kind }) => kind === 'gauge');
   return { mends, run: isWire ? lossesTo(analysis, circuit, short.solved, coil)[0]?.run : undefined };
-}
-
-/** Coils that are weak for one and the same cause are one finding, the weakest first. */
-function noteWeak(weak: Map<string, [Weak, ...Weak[]]>, one: Weak): void {
-  const key = `${one.short.severity} ${one.run ?? ''}`;
-  const known = weak.get(key);
-  if (known === undefined) weak.set(key, [one]);
-  else if (one.short.volts < known[0].short.volts - 1e-9) known.unshift(one);
-  else known.push(one);
 }
 
 /** A coil in a loop with a supply that no contact of any setting puts across it. */
@@ -198,7 +193,7 @@ function tooWeak(
     mend === undefined
       ? undefined
       : `${mend.kind === 'supply' ? `${lost === undefined ? 'A' : 'a'} supply of ${mend.words}` : mend.words} would leave ${volts(mend.figure)}`;
-  const tail = [lost, would].filter((words) => words !== undefined).join(': ');
+  const tail = [lost, would].filter((words) => words !== undefined).join(': ') + cautionOf(mend);
   const when = stateWords(analysis, solved.state.closed) + loadWords(solved.state);
   return `${quote(coil.part)} gets ${volts(got)} ${when}${corner} and rings from ${volts(ringsFrom)}${of}.${tail === '' ? '' : ` ${tail}.`}`;
 }

@@ -13,6 +13,7 @@ export const class2Exceeded = defineCheck({
     const { profile } = analysis.installation;
     const american = bellTransformerScope(profile) === undefined;
     for (const part of analysis.parts.values()) {
+      if (analysis.installation.broken.has(part.name)) continue;
       const beyond = part.elements.flatMap(
         (element) => (american ? beyondClass(part, element) : beyondBellTransformer(part, element, profile)) ?? [],
       )[0];

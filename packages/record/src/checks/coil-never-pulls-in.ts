@@ -1,8 +1,10 @@
+import { type Group, grouped } from '../grouped.js';
 import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
 import { judgePullIn, type PullInShortfall } from '../judging/judge-armature.js';
 import { lossesTo, lossWords } from '../judging/losses.js';
 import {
   asFix,
+  cautionOf,
   gaugeThatHolds,
   type Mend,
   plainSupply,
@@ -57,7 +59,7 @@ interface Short {
 }
 
 /** Coils that are short for one cause, and the one with the smallest share of its volts first. */
-type Alike = readonly [Short, ...Short[]];
+type Alike = Readonly<Group<Short>>;
 
 /**
  * The cause is the run that takes most where the coil would pull in without what wire takes; what stays short even so is the supply's doing,
@@ -65,17 +67,12 @@ type Alike = readonly [Short, ...Short[]];
  */
 function alike(analysis: Analysis, circuit: CircuitAnalysis, found: readonly Short[]): readonly Alike[] {
   const share = ({ short }: Short) => short.volts / short.pullsInFrom;
-  const groups = new Map<string, [Short, ...Short[]]>();
-  for (const one of [...found].sort((a, b) => share(a) - share(b))) {
-    const { severity, solved, pullsInFrom } = one.short;
-    const losses = lossesTo(analysis, circuit, solved, one.coil);
+  const sorted = [...found].sort((a, b) => share(a) - share(b));
+  const groups = grouped(sorted, ({ coil, short: { severity, solved, pullsInFrom, volts: got } }) => {
+    const losses = lossesTo(analysis, circuit, solved, coil);
     const lost = losses.reduce((sum, loss) => sum + loss.volts, 0);
-    const run = one.short.volts + lost < pullsInFrom ? undefined : losses[0]?.run;
-    const key = `${severity} ${run ?? ''}`;
-    const known = groups.get(key);
-    if (known === undefined) groups.set(key, [one]);
-    else known.push(one);
-  }
+    return `${severity} ${got + lost < pullsInFrom ? '' : (losses[0]?.run ?? '')}`;
+  });
   return [...groups.values()];
 }
 
@@ -120,7 +117,7 @@ function sentence(
       : mend.kind === 'supply'
         ? `${lost === undefined ? 'A' : 'a'} supply of ${mend.words} holds`
         : `${mend.words} holds`;
-  const tail = [lost, would].filter((words) => words !== undefined).join(': ');
+  const tail = [lost, would].filter((words) => words !== undefined).join(': ') + cautionOf(mend);
   const same = others.length === 0 ? '' : ` The same goes for ${quotedList(others.map((one) => one.coil.part))}.`;
   return `${quote(coil.part)} gets ${volts(short.volts)}${inrush} ${when}${corner}; it needs ${volts(pullsInFrom)} and chatters or stays put below.${tail === '' ? '' : ` ${tail}.`}${same}`;
 }

@@ -1,3 +1,4 @@
+import { grouped } from '../grouped.js';
 import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
 import { limits } from '../judging/limits.js';
 import { asFix, plainSupply, supplyVoltsThatHold } from '../judging/mends.js';
@@ -49,16 +50,12 @@ function onTheSameWires(
 ): readonly (readonly TooMuch[])[] {
   const study = studyOf(analysis);
   const { bare } = study.joined(study.componentOf(circuit), []);
-  const groups = new Map<string, TooMuch[]>();
-  for (const one of tooMuch) {
-    const key = [one.element.a, one.element.b]
+  const groups = grouped(tooMuch, ({ element: { a, b } }) =>
+    [a, b]
       .map((point) => bare.netOf(point))
       .sort()
-      .join(' ');
-    const known = groups.get(key);
-    if (known === undefined) groups.set(key, [one]);
-    else known.push(one);
-  }
+      .join(' '),
+  );
   return [...groups.values()];
 }
 

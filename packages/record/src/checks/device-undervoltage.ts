@@ -1,3 +1,4 @@
+import { type Group, grouped, leastFirst } from '../grouped.js';
 import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
 import { seriesCoil } from '../judging/bypassing.js';
 import { worksOnItsLabel } from '../judging/feeding.js';
@@ -65,21 +66,14 @@ function alike(
   analysis: Analysis,
   circuit: CircuitAnalysis,
   found: readonly Shortfall[],
-): readonly (readonly [Shortfall, ...Shortfall[]])[] {
-  const groups = new Map<string, [Shortfall, ...Shortfall[]]>();
-  for (const one of found) {
-    const { load, tooLittle } = one;
+): readonly Readonly<Group<Shortfall>>[] {
+  const groups = grouped(found, ({ load, tooLittle }) => {
     const losses = lossesTo(analysis, circuit, tooLittle.solved, load);
     const lost = losses.reduce((sum, loss) => sum + loss.volts, 0);
     const run = tooLittle.volts + lost < tooLittle.limit ? undefined : losses[0]?.run;
-    const coil = seriesCoil(analysis, circuit, load);
-    const key = coil === undefined ? `${tooLittle.severity} ${run ?? ''}` : load.part;
-    const known = groups.get(key);
-    if (known === undefined) groups.set(key, [one]);
-    else if (tooLittle.volts < known[0].tooLittle.volts - 1e-9) known.unshift(one);
-    else known.push(one);
-  }
-  return [...groups.values()];
+    return seriesCoil(analysis, circuit, load) === undefined ? `${tooLittle.severity} ${run ?? ''}` : load.part;
+  });
+  return [...groups.values()].map((group) => leastFirst(group, ({ tooLittle }) => tooLittle.volts));
 }
 
 function sameFor({ part }: ResolvedElement, others: readonly Shortfall[]): string {

@@ -2,7 +2,7 @@ import type { Analysis, Landed, ResolvedPart } from '../analysis-types.js';
 import type { Fix, RecordChange } from '../finding.js';
 import { isEmpty } from '../judging/feeding.js';
 import { quote } from '../judging/words.js';
-import { groupedBy } from '../line-side/foremost.js';
+import { foremostOf } from '../line-side/foremost.js';
 import { type LineSide, lineSideOf } from '../line-side/line-side.js';
 import { isSwapped } from '../line-side/swapped.js';
 import { DEFERS } from '../line-side/words.js';
@@ -32,7 +32,7 @@ export const hotNeutralSwapped = defineCheck({
         .sort()
         .filter((net, index, all) => net !== all[index - 1])
         .join(' ');
-    for (const [part, ...others] of groupedBy(analysis, swapped, netsOf)) {
+    for (const [part, ...others] of foremostOf(analysis, swapped, netsOf)) {
       const branch = lineSide.branches.find((one) => isSwapped(lineSide, part, one))!;
       const hot = lineSide.markedOf(part, 'hot')[0]!;
       const advice = plugsArePolarised

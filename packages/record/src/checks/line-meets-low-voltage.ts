@@ -1,3 +1,4 @@
+import { type Group, grouped, putUnder } from '../grouped.js';
 import type { Analysis } from '../analysis-types.js';
 import { pointOf } from '../analysis-types.js';
 import { quote, quotedList } from '../judging/words.js';
@@ -26,12 +27,8 @@ function tellOfNets(analysis: Analysis, lineSide: LineSide, report: ReportFindin
       .filter(({ lineSide: side }) => side === undefined)
       .map(({ name: terminal }) => ({ part: part.name, point: pointOf({ part: part.name, terminal }) })),
   );
-  const byNet = new Map<string, typeof points>();
-  for (const one of points) {
-    const net = lineSide.netOf(one.point);
-    if (lineSide.isMixed(net) && !lineSide.isHeld(net)) byNet.set(net, [...(byNet.get(net) ?? []), one]);
-  }
-  for (const [net, met] of byNet) {
+  for (const [net, met] of grouped(points, ({ point }) => lineSide.netOf(point))) {
+    if (!lineSide.isMixed(net) || lineSide.isHeld(net)) continue;
     const meeting = meetingOn(
       analysis,
       lineSide,
@@ -39,7 +36,7 @@ function tellOfNets(analysis: Analysis, lineSide: LineSide, report: ReportFindin
       met.map(({ point }) => point),
     );
     const marks = lineSide.marksOn(net).filter(({ side }) => side !== 'ground');
-    const near = met.find(({ point }) => point === meeting?.a || point === meeting?.b) ?? met[0]!;
+    const near = met.find(({ point }) => point === meeting?.a || point === meeting?.b) ?? met[0];
     const others = [...new Set([...met.map(({ part }) => part), ...marks.map(({ part }) => part.name)])];
     report({
       path: meeting?.path ?? at.part(near.part),
@@ -54,7 +51,7 @@ function tellOfNets(analysis: Analysis, lineSide: LineSide, report: ReportFindin
 
 /** Runs that carry the same low voltage beside the mains are told together: one mend puts them right. */
 function tellOfRuns(analysis: Analysis, lineSide: LineSide, report: ReportFinding): void {
-  const byLowVoltage = new Map<string, string[]>();
+  const byLowVoltage = new Map<string, Group<string>>();
   for (const { run } of analysis.runs.values()) {
     const nets = [...lineSide.runOf(run.name).nets];
     if (nets.some((net) => lineSide.isMixed(net) || lineSide.isHeld(net))) continue;
@@ -63,7 +60,7 @@ function tellOfRuns(analysis: Analysis, lineSide: LineSide, report: ReportFindin
       .filter((net) => lineSide.isLowVoltage(net))
       .sort()
       .join(' ');
-    byLowVoltage.set(low, [...(byLowVoltage.get(low) ?? []), run.name]);
+    putUnder(byLowVoltage, low, run.name);
   }
   for (const unsorted of byLowVoltage.values()) {
     const [first, ...others] = [...unsorted].sort();

@@ -1,3 +1,4 @@
+import { type Group, grouped, leastFirst } from '../grouped.js';
 import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
 import { fedEdges } from '../judging/feeding.js';
 import { type Collapse, judgeLoad, neededBy } from '../judging/judge-load.js';
@@ -56,27 +57,15 @@ interface Collapsing {
 }
 
 /** Loads that cut out for the same wire or part in their way are one finding; the one that can have least tells it. */
-function alike(told: readonly Collapsing[]): readonly (readonly [Collapsing, ...Collapsing[]])[] {
-  const groups = new Map<string, [Collapsing, ...Collapsing[]]>();
-  const had = ({ collapse }: Collapsing) => collapse.available ?? 1;
-  for (const one of told) {
-    const { losses, inParts, coil, besides } = one.cause;
-    const worst = [
-      ...losses.map(({ run, ohms: of }) => ({ name: run, of })),
-      ...inParts.map(({ part, ohms: of }) => ({ name: part, of })),
-    ]
-      .sort((x, y) => y.of - x.of)
-      .at(0);
-    const key =
-      worst === undefined || coil !== undefined || besides !== undefined
-        ? one.load.id
-        : `${one.collapse.severity} ${worst.name}`;
-    const known = groups.get(key);
-    if (known === undefined) groups.set(key, [one]);
-    else if (had(one) < had(known[0]) - 1e-9) known.unshift(one);
-    else known.push(one);
-  }
-  return [...groups.values()];
+function alike(told: readonly Collapsing[]): readonly Readonly<Group<Collapsing>>[] {
+  const groups = grouped(told, ({ load, collapse, cause: { losses, inParts, coil, besides } }) => {
+    const runs = losses.map(({ run, ohms: of }) => ({ name: run, of }));
+    const parts = inParts.map(({ part, ohms: of }) => ({ name: part, of }));
+    const [worst] = [...runs, ...parts].sort((one, other) => other.of - one.of);
+    const isItsOwn = worst === undefined || coil !== undefined || besides !== undefined;
+    return isItsOwn ? load.id : `${collapse.severity} ${worst.name}`;
+  });
+  return [...groups.values()].map((group) => leastFirst(group, ({ collapse }) => collapse.available ?? 1));
 }
 
 /** Whether one gets nothing without the other: two loads in one loop collapse for one reason. */

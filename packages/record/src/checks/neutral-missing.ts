@@ -2,7 +2,7 @@ import type { Analysis, ResolvedPart } from '../analysis-types.js';
 import type { Fix } from '../finding.js';
 import { isEmpty } from '../judging/feeding.js';
 import { quote } from '../judging/words.js';
-import { groupedBy } from '../line-side/foremost.js';
+import { foremostOf } from '../line-side/foremost.js';
 import { type Branch, type LineSide, lineSideOf, type Marked } from '../line-side/line-side.js';
 import { isSwapped } from '../line-side/swapped.js';
 import { DEFERS } from '../line-side/words.js';
@@ -21,7 +21,7 @@ export const neutralMissing = defineCheck({
       (part) => missingNeutral(analysis, lineSide, part) !== undefined,
     );
     const netOf = (part: ResolvedPart) => lineSide.netOf(missingNeutral(analysis, lineSide, part)!.point);
-    for (const [part, ...others] of groupedBy(analysis, wanting, netOf)) {
+    for (const [part, ...others] of foremostOf(analysis, wanting, netOf)) {
       const branch = lineSide.feederOf(part)!;
       const missing = missingNeutral(analysis, lineSide, part)!;
       const other = lineSide.branchOfNeutral(lineSide.netOf(missing.point));

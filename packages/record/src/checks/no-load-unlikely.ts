@@ -1,5 +1,5 @@
 import { limits } from '../judging/limits.js';
-import { labelVolts, voltAmperes, volts } from '../judging/units.js';
+import { labelVolts, voltAmperes } from '../judging/units.js';
 import { quote } from '../judging/words.js';
 import { at } from '../place-in-record.js';
 import { defineCheck } from './types.js';
@@ -10,6 +10,7 @@ export const noLoadUnlikely = defineCheck({
   title: 'An open voltage that no healthy supply of that size shows',
   run(analysis, report) {
     for (const part of analysis.parts.values()) {
+      if (analysis.installation.broken.has(part.name)) continue;
       const windings = part.elements.filter(({ element, present }) => present && element.kind === 'winding');
       const [winding] = windings;
       if (winding === undefined || windings.length > 1 || part.facts.regulated === true) continue;
@@ -28,7 +29,7 @@ export const noLoadUnlikely = defineCheck({
         report({
           path: at.fact(part.name, fact),
           severity: fact === 'no-load' && (open < ratedVolts / SLIP || open > ratedVolts * SLIP) ? 'error' : 'warning',
-          message: `${quote(part.name)} ${words} ${volts(open)} open; a healthy supply of ${labelVolts(ratedVolts)} ${voltAmperes(ratedVoltAmperes)} shows ${volts(least)} to ${volts(most)}: read again, and think of ${why}.`,
+          message: `${quote(part.name)} ${words} ${labelVolts(open)} open; a healthy supply of ${labelVolts(ratedVolts)} ${voltAmperes(ratedVoltAmperes)} shows ${labelVolts(least)} to ${labelVolts(most)}: read again, and think of ${why}.`,
           parts: [part.name],
         });
       }

@@ -1,5 +1,6 @@
+import { grouped } from '../grouped.js';
 import type { Analysis } from '../analysis-types.js';
-import { quote } from '../judging/words.js';
+import { quote, quotedList } from '../judging/words.js';
 import type { Run } from '../model.js';
 import { at } from '../place-in-record.js';
 import { defineCheck } from './types.js';
@@ -25,10 +26,9 @@ export const runPlaceMismatch = defineCheck({
         const elsewhere = partsElsewhere(analysis, run, end, place);
         const [first] = elsewhere;
         if (first === undefined) continue;
-        const straight = elsewhere.map(({ part, where }) => `${quote(part)} is in ${quote(where)}`).join(', ');
         report({
           path: at.runPlace(run.name, end),
-          message: `${quote(run.name)} goes ${end} ${quote(place)}, and its conductors there land elsewhere: ${straight}.`,
+          message: `${quote(run.name)} goes ${end} ${quote(place)}, and its conductors there land elsewhere: ${whereabouts(elsewhere)}.`,
           related: elsewhere.map(({ part, where }) => ({ path: at.part(part), message: `in ${quote(where)}` })),
           parts: [run.name, ...elsewhere.map(({ part }) => part)],
         });
@@ -36,6 +36,16 @@ export const runPlaceMismatch = defineCheck({
     }
   },
 });
+
+/** "`a` and `b` are in `hall`, `c` is in `porch`". */
+function whereabouts(elsewhere: readonly { readonly part: string; readonly where: string }[]): string {
+  const groups = grouped(elsewhere, ({ where }) => where);
+  const words = [...groups].map(([where, found]) => {
+    const are = found.length === 1 ? 'is' : 'are';
+    return `${quotedList(found.map(({ part }) => part))} ${are} in ${quote(where)}`;
+  });
+  return words.join(', ');
+}
 
 /** Whether both ends fit once the places change sides. */
 function isReversed(analysis: Analysis, run: Run): boolean {

@@ -23,7 +23,7 @@ export const supplyOverloaded = defineCheck({
           message: () => sentence(analysis, circuit, winding, worst),
           parts: [winding.part, ...drawing(analysis, circuit, worst)],
           mends: () => {
-            const mend = mendOf(analysis, circuit);
+            const mend = mendOf(analysis, circuit, worst);
             return mend === undefined ? [] : [asFix(mend)];
           },
         });
@@ -40,25 +40,34 @@ function drawing(analysis: Analysis, circuit: CircuitAnalysis, { solved, amps: t
   return [...new Set(carrying.map(({ part }) => part))];
 }
 
-function mendOf(analysis: Analysis, circuit: CircuitAnalysis) {
+/** A size that holds, and for what lasts one of no less than is drawn. */
+function mendOf(analysis: Analysis, circuit: CircuitAnalysis, { solved, amps: drawn }: Overload) {
   const supply = plainSupply(analysis, circuit);
+  const atLeast = studyOf(analysis).lasts(solved.state) ? drawn * (supply?.ratedVolts ?? 0) : 0;
   return (
     supply &&
-    supplySizeThatHolds(analysis, supply, (after) => {
-      const same = after.elements.get(supply.id);
-      const around = circuitIn(after, supply);
-      if (same === undefined || around === undefined) return undefined;
-      return worstOverload(after, around, same) === undefined ? 0 : undefined;
-    })
+    supplySizeThatHolds(
+      analysis,
+      supply,
+      (after) => {
+        const same = after.elements.get(supply.id);
+        const around = circuitIn(after, supply);
+        if (same === undefined || around === undefined) return undefined;
+        return worstOverload(after, around, same) === undefined ? 0 : undefined;
+      },
+      atLeast,
+    )
   );
 }
 
 function sentence(analysis: Analysis, circuit: CircuitAnalysis, winding: ResolvedElement, worst: Overload): string {
   const { solved, rated, limit } = worst;
-  const mend = mendOf(analysis, circuit);
+  const mend = mendOf(analysis, circuit, worst);
   const change =
     mend === undefined ? '' : ` A ${mend.words} supply carries it; its mains side is for a licensed electrician.`;
   const when = stateWords(analysis, solved.state.closed) + loadWords(solved.state);
+  const isRegulated = winding.system === 'DC' && analysis.parts.get(winding.part)?.facts.regulated === true;
+  const harm = isRegulated ? 'its volts fall or it shuts down' : 'the winding overheats';
   const held = studyOf(analysis).lasts(solved.state) ? 'what lasts' : 'a moment';
-  return `${quote(winding.part)} gives ${amps(worst.amps)} ${when}, ${(worst.amps / rated).toFixed(1)} times its ${amps(rated)}; ${limit} times is the limit for ${held}, and beyond it the winding overheats.${change}`;
+  return `${quote(winding.part)} gives ${amps(worst.amps)} ${when}, ${(worst.amps / rated).toFixed(1)} times its ${amps(rated)}; ${limit} times is the limit for ${held}, and beyond it ${harm}.${change}`;
 }

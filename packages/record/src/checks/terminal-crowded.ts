@@ -13,13 +13,18 @@ export const terminalCrowded = defineCheck({
       if (landed.length <= most) continue;
       report({
         path: placeOf(landed[most]!, part),
-        message: `${quote(point)} holds ${most} and has ${landed.length} on it: ${landed.length - most === 1 ? 'one belongs' : `${landed.length - most} belong`} in a splice with a pigtail to it.`,
+        message: `${quote(point)} holds ${most} and has ${landed.length} on it: ${moved(point === part, landed.length - most + 1)}.`,
         related: [{ path: at.part(part), message: `holds ${most}` }],
         parts: [part],
       });
     }
   },
 });
+
+/** The pigtail to what they are moved into takes a place itself. */
+function moved(isSplice: boolean, count: number): string {
+  return `join ${count} of them in ${isSplice ? 'another splice' : 'a splice'}, with a pigtail to it`;
+}
 
 function stated(analysis: Analysis): { readonly point: string; readonly part: string; readonly most: number }[] {
   const terminals = [...analysis.parts.values()].flatMap((part) =>

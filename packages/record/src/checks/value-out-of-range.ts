@@ -10,9 +10,12 @@ export interface ValueOutOfRangeFacts {
   readonly takes: string;
 }
 
+const LOW_FIRST = 'from low to high';
+
 export const valueOutOfRange = defineReaderCheck<ValueOutOfRangeFacts>({
   code: 'value-out-of-range',
   severity: 'error',
   title: 'A figure is outside what can be',
-  sentence: ({ written, of, takes }) => `${quote(written)} cannot be ${of}: it goes ${takes}.`,
+  sentence: ({ written, of, takes }) =>
+    `${quote(written)} cannot be ${of}: ${takes === LOW_FIRST ? 'the lower figure stands first' : `it goes ${takes}`}.`,
 });

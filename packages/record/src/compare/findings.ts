@@ -1,5 +1,6 @@
 /** Findings that are gone and findings that are new. */
 
+import { grouped } from '../grouped.js';
 import { severityRank } from '../judging/raise.js';
 import { compare } from '../resolve/parts.js';
 import type { ComparedFinding, Comparison } from './types.js';
@@ -18,11 +19,7 @@ export function splitFindings<Old extends Told, New extends Told>(
 ): { readonly gone: readonly Old[]; readonly new: readonly New[]; readonly kept: readonly (readonly [Old, New])[] } {
   const keyOf = ({ code, severity, accepted }: Told, [mostly = '']: readonly string[]): string =>
     [code, severity, Boolean(accepted), mostly].join(' ');
-  const left = new Map<string, New[]>();
-  for (const finding of after) {
-    const key = keyOf(finding, finding.parts);
-    left.set(key, [...(left.get(key) ?? []), finding]);
-  }
+  const left: Map<string, New[]> = grouped(after, (finding) => keyOf(finding, finding.parts));
   const gone: Old[] = [];
   const kept: (readonly [Old, New])[] = [];
   for (const finding of before) {

@@ -1,5 +1,6 @@
 /** Pairs of things of which most of the wiring is the same: one part in another's place. */
 
+import { type Group, putUnder } from '../grouped.js';
 import type { Installation, Run } from '../model.js';
 import { compare } from '../resolve/parts.js';
 import { type Match, pointAs, type Side } from './match.js';
@@ -29,10 +30,8 @@ export function likeliest(old: Side, now: Side, match: Match): Match {
 }
 
 function best(before: Wires, after: Wires, fits: (one: string, other: string) => boolean): ReadonlyMap<string, string> {
-  const withWire = new Map<string, string[]>();
-  for (const [name, wires] of after) {
-    for (const wire of wires) withWire.set(wire, [...(withWire.get(wire) ?? []), name]);
-  }
+  const withWire = new Map<string, Group<string>>();
+  for (const [name, wires] of after) for (const wire of wires) putUnder(withWire, wire, name);
   const candidates: { readonly one: string; readonly other: string; readonly score: number; readonly key: string }[] =
     [];
   for (const [one, wires] of before) {

@@ -1,5 +1,6 @@
 /** Pairs of things that are wired alike in every way but their names (colour refinement, Weisfeiler and Leman, 1968). */
 
+import { grouped } from '../grouped.js';
 import type { End, Installation, Landing } from '../model.js';
 import { compare } from '../resolve/parts.js';
 import type { Match, Node, Side } from './match.js';
@@ -49,11 +50,7 @@ class Labels {
 
 /** Where labels are found alone on both sides they pair; of several alike only the first, and the rest is looked at again. */
 function pairs(before: ReadonlyMap<string, Label>, after: ReadonlyMap<string, Label>): ReadonlyMap<string, string> {
-  const byLabel = (side: ReadonlyMap<string, Label>): Map<Label, string[]> => {
-    const groups = new Map<Label, string[]>();
-    for (const [name, label] of side) groups.set(label, [...(groups.get(label) ?? []), name]);
-    return groups;
-  };
+  const byLabel = (side: ReadonlyMap<string, Label>) => grouped(side.keys(), (name) => side.get(name)!);
   const found = new Map<string, string>();
   const several: [string, string][] = [];
   const others = byLabel(after);

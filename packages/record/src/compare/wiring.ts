@@ -1,5 +1,6 @@
 /** Conductors, jumpers and leads that are landed otherwise. */
 
+import { grouped } from '../grouped.js';
 import { pointOf } from '../analysis-types.js';
 import type { Conductor, Jumper, Landing, Part, Run } from '../model.js';
 import { compare } from '../resolve/parts.js';
@@ -138,12 +139,9 @@ export function jumperCouples(records: ComparedRecords): {
   readonly jumpers: readonly Couple<Jumper>[];
   readonly names: ReadonlyMap<string, string>;
 } {
-  const left = new Map<string, Jumper[]>();
   const keyOf = (kind: string, ends: readonly string[]): string => `${kind} ${[...ends].sort(compare).join(' ')}`;
-  for (const jumper of [...records.after.installation.jumpers].sort((a, b) => compare(a.name, b.name))) {
-    const key = keyOf(jumper.kind, [pointOf(jumper.from), pointOf(jumper.to)]);
-    left.set(key, [...(left.get(key) ?? []), jumper]);
-  }
+  const now = [...records.after.installation.jumpers].sort((a, b) => compare(a.name, b.name));
+  const left: Map<string, Jumper[]> = grouped(now, ({ kind, from, to }) => keyOf(kind, [pointOf(from), pointOf(to)]));
   const jumpers: Couple<Jumper>[] = [];
   const names = new Map<string, string>();
   for (const jumper of [...records.before.installation.jumpers].sort((a, b) => compare(a.name, b.name))) {

@@ -148,5 +148,8 @@ export const standardMm2: readonly number[] = [0.2, 0.35, 0.5, 0.75, 1, 1.5, 2.5
 /** Sizes above those that only cable for lights and long feeds is sold in, and the least size such cable has (common practice, no source). */
 export const heavyCable = { awg: 10, mm2: 6, fromAwg: 16, fromMm2: 1.5 } as const;
 
+/** Amps that DC supplies are sold in (common practice, no source). */
+export const standardAmps: readonly number[] = [0.5, 1, 1.5, 2, 3, 4, 5, 8, 10];
+
 /** Ampere hours that standby batteries are sold in (common practice, no source). */
 export const standardAmpereHours: readonly number[] = [1.2, 2, 4, 5, 7, 9, 12, 17, 26, 40];

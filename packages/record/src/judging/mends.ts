@@ -4,11 +4,11 @@ import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-typ
 import type { Fix, RecordChange } from '../finding.js';
 import type { ConductorSize } from '../model.js';
 import { regionOf } from '../regions/regions.js';
-import { heavyCable, standardAwg, standardMm2 } from './limits.js';
+import { heavyCable, standardAmps, standardAwg, standardMm2 } from './limits.js';
 import type { RunLoss } from './losses.js';
 import { studyOf } from './study.js';
 import { tooMuchOfEach } from './too-much.js';
-import { areaOf, labelVolts, sizeWords, voltAmperes } from './units.js';
+import { amps, areaOf, labelVolts, sizeWords, voltAmperes } from './units.js';
 import { whatIf } from './what-if.js';
 import { quote, quotedList } from './words.js';
 
@@ -81,6 +81,22 @@ export function plainSupply(analysis: Analysis, circuit: CircuitAnalysis): Resol
   return others.length === 1 ? winding : undefined;
 }
 
+/** VA at these volts that supplies of its kind are sold in. */
+export function standardSizes(analysis: Analysis, supply: ResolvedElement, volts: number): readonly number[] {
+  return isSoldByAmps(supply)
+    ? standardAmps.map((one) => one * volts)
+    : regionOf(analysis.installation.profile).standardVoltAmperes;
+}
+
+/** "16 V 30 VA", "12 V 2 A". */
+export function outputWords(supply: ResolvedElement, volts: number, size: number): string {
+  return `${labelVolts(volts)} ${isSoldByAmps(supply) ? amps(size / volts) : voltAmperes(size)}`;
+}
+
+function isSoldByAmps({ system }: ResolvedElement): boolean {
+  return system === 'DC';
+}
+
 /** The next standard size of the same volts with which the trial passes. */
 export function supplySizeThatHolds(
   analysis: Analysis,
@@ -90,8 +106,8 @@ export function supplySizeThatHolds(
 ): Mend | undefined {
   const { ratedVolts, ratedVoltAmperes = 0 } = supply;
   if (ratedVolts === undefined) return undefined;
-  for (const size of regionOf(analysis.installation.profile).standardVoltAmperes) {
-    if (size <= ratedVoltAmperes || size < atLeast) continue;
+  for (const size of standardSizes(analysis, supply, ratedVolts)) {
+    if (size <= ratedVoltAmperes + 1e-9 || size < atLeast - 1e-9) continue;
     const mend = trySupply(analysis, supply, ratedVolts, size, trial);
     if (mend !== undefined) return mend;
   }
@@ -119,15 +135,15 @@ export function gaugeAndSupplyThatHold(
     ];
     const figure = trial(whatIf(analysis, [...parts, supply.part], changes));
     if (figure === undefined) return undefined;
-    const output = `${labelVolts(ratedVolts)} ${voltAmperes(voltAmperesOfIt)}`;
+    const output = outputWords(supply, ratedVolts, voltAmperesOfIt);
     const words = `${sizeWords(size)} with a supply of ${output}`;
     const title = `Put ${sizeWords(size)} in ${quote(worst.run)} and change ${quote(supply.part)} to ${output}`;
     return { kind: 'both', words, title, changes, figure };
   };
   const thickest = sizes.at(-1);
   if (thickest === undefined) return undefined;
-  const enough = regionOf(analysis.installation.profile).standardVoltAmperes.find(
-    (one) => one > ratedVoltAmperes && attempt(thickest, one) !== undefined,
+  const enough = standardSizes(analysis, supply, ratedVolts).find(
+    (one) => one > ratedVoltAmperes + 1e-9 && attempt(thickest, one) !== undefined,
   );
   if (enough === undefined) return undefined;
   for (const size of sizes) {
@@ -147,10 +163,12 @@ export function supplyVoltsThatHold(
   const near = [...regionOf(analysis.installation.profile).standardVolts].sort(
     (one, other) => Math.abs(one - wanted) - Math.abs(other - wanted),
   );
-  const present = supply.ratedVoltAmperes ?? 10;
+  const { ratedVolts, ratedVoltAmperes = 10 } = supply;
   for (const volts of near.slice(0, 3)) {
-    if (volts === supply.ratedVolts) continue;
-    const bigger = regionOf(analysis.installation.profile).standardVoltAmperes.find((other) => other > present);
+    if (volts === ratedVolts) continue;
+    // What is sold by its amps is replaced by one of as many.
+    const present = isSoldByAmps(supply) && ratedVolts ? (ratedVoltAmperes / ratedVolts) * volts : ratedVoltAmperes;
+    const bigger = standardSizes(analysis, supply, volts).find((other) => other > present + 1e-9);
     for (const size of bigger === undefined ? [present] : [present, bigger]) {
       const mend = trySupply(analysis, supply, volts, size, trial);
       if (mend !== undefined) return mend;
@@ -170,7 +188,7 @@ function trySupply(
   const after = whatIf(analysis, [supply.part], changes);
   const figure = trial(after);
   if (figure === undefined || (volts !== supply.ratedVolts && isTooMuchFor(after, supply))) return undefined;
-  const words = `${labelVolts(volts)} ${voltAmperes(size)}`;
+  const words = outputWords(supply, volts, size);
   return { kind: 'supply', words, title: `Change ${quote(supply.part)} to ${words}`, changes, figure };
 }
 
@@ -178,6 +196,11 @@ function trySupply(
 function isTooMuchFor(after: Analysis, supply: ResolvedElement): boolean {
   const circuit = circuitIn(after, supply);
   return circuit !== undefined && tooMuchOfEach(after, circuit).length > 0;
+}
+
+/** Goes on after what another supply would do. */
+export function cautionOf(mend: Mend | undefined): string {
+  return mend === undefined || mend.kind === 'gauge' ? '' : '; its mains side is for a licensed electrician';
 }
 
 export function asFix({ title, changes }: Mend): Fix {

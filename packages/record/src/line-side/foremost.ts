@@ -1,18 +1,17 @@
 /** Of several parts with one fault in common the one to tell of. */
 
+import { grouped } from '../grouped.js';
 import type { Analysis, ResolvedPart } from '../analysis-types.js';
 import { pointOf } from '../analysis-types.js';
 
 /** Grouped by what they share, each group with the part that conductors come to in front. */
-export function groupedBy(
+export function foremostOf(
   analysis: Analysis,
   parts: readonly ResolvedPart[],
   sharing: (part: ResolvedPart) => string,
 ): readonly (readonly [ResolvedPart, ...ResolvedPart[]])[] {
-  const groups = new Map<string, ResolvedPart[]>();
-  for (const part of parts) groups.set(sharing(part), [...(groups.get(sharing(part)) ?? []), part]);
-  return [...groups.values()].map((group) => {
-    const first = group.find((part) => isWired(analysis, part)) ?? group[0]!;
+  return [...grouped(parts, sharing).values()].map((group) => {
+    const first = group.find((part) => isWired(analysis, part)) ?? group[0];
     return [first, ...group.filter((part) => part !== first)] as const;
   });
 }

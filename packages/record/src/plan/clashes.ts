@@ -1,5 +1,6 @@
 /** Statements of one plan that do the same thing twice, or things that exclude one another. */
 
+import { type Group, grouped, putUnder } from '../grouped.js';
 import { pointOf } from '../analysis-types.js';
 import { doneBy } from './names.js';
 import { conductorKey, type PlanProblem, type PlanStatement } from './types.js';
@@ -15,21 +16,17 @@ export function clashesOf(statements: readonly PlanStatement[]): Clashes {
   const problems: PlanProblem[] = [];
   const leftOut = new Set<number>();
   for (const group of groupsOf(statements)) {
-    const kinds = new Map<string, number[]>();
-    for (const index of group) {
-      const { kind } = statements[index]!;
-      kinds.set(kind, [...(kinds.get(kind) ?? []), index]);
-    }
+    const kinds = grouped(group, (index) => statements[index]!.kind);
     for (const [first, ...again] of kinds.values()) {
       for (const index of again) {
         const facts = { what: doneBy(statements[index]!) };
-        problems.push({ code: 'plan-twice', facts, at: { statement: index }, related: [first!] });
+        problems.push({ code: 'plan-twice', facts, at: { statement: index }, related: [first] });
         leftOut.add(index);
         // Two that differ leave it open which one is meant.
-        if (JSON.stringify(statements[index]) !== JSON.stringify(statements[first!])) leftOut.add(first!);
+        if (JSON.stringify(statements[index]) !== JSON.stringify(statements[first])) leftOut.add(first);
       }
     }
-    const firsts = [...kinds.values()].map(([first]) => first!);
+    const firsts = [...kinds.values()].map(([first]) => first);
     const [one, ...others] = firsts;
     for (const other of others) {
       const facts = { one: doneBy(statements[one!]!), other: doneBy(statements[other]!) };
@@ -42,10 +39,8 @@ export function clashesOf(statements: readonly PlanStatement[]): Clashes {
 
 /** Statements that are about one thing: a part, a run, a jumper, one end of a conductor. */
 function groupsOf(statements: readonly PlanStatement[]): readonly (readonly number[])[] {
-  const groups = new Map<string, number[]>();
-  const put = (key: string, index: number): void => {
-    groups.set(key, [...(groups.get(key) ?? []), index]);
-  };
+  const groups = new Map<string, Group<number>>();
+  const put = (key: string, index: number): void => putUnder(groups, key, index);
   const removed = new Map<string, number>();
   statements.forEach((statement, index) => {
     if (statement.kind === 'remove') removed.set(statement.name, index);

@@ -1,5 +1,6 @@
 /** Ends that are still on something the plan takes away. */
 
+import { grouped } from '../grouped.js';
 import { pointOf } from '../analysis-types.js';
 import type { Conductor, End, Installation, Jumper, Landing, Part } from '../model.js';
 import { at, type RecordPath } from '../place-in-record.js';
@@ -98,13 +99,9 @@ function problemsOf(
   withdrawn: ReadonlyMap<string, number>,
   replaced: ReadonlySet<string>,
 ): readonly PlanProblem[] {
-  const groups = new Map<string, Hanging[]>();
-  for (const hanging of found) {
-    const key = `${hanging.end.part} ${hanging.by ?? ''}`;
-    groups.set(key, [...(groups.get(key) ?? []), hanging]);
-  }
+  const groups = grouped(found, ({ end, by }) => `${end.part} ${by ?? ''}`);
   return [...groups.values()].map((group) => {
-    const [{ end, by }] = group as [Hanging];
+    const [{ end, by }] = group;
     const taker = withdrawn.get(end.part)!;
     const ends = [...new Set(group.map(({ words }) => words))].sort(compare);
     const lacks = [...new Set(group.flatMap((one) => one.end.terminal ?? []))].sort(compare);

@@ -59,7 +59,7 @@ export function resolveCoil(context: PartContext, element: CoilElement): Element
   const hasRating = volts !== undefined && ratedVoltAmperes !== undefined;
   const impedance = hasRating ? coilImpedance(volts, ratedVoltAmperes, powerFactor) : undefined;
   if (!hasRating || impedance === undefined) {
-    return { system, powerFactor, assumed, missing: 'the volts and VA of a coil' };
+    return { system, powerFactor, assumed, missing: 'the volts and VA of a coil are' };
   }
   const ratedAmps = ratedVoltAmperes / volts;
   return {
@@ -92,7 +92,7 @@ export function resolveLamp(context: PartContext, element: LampElement): Element
   const volts = settled(element, element.volts, rating?.volts?.least);
   const watts = settled(element, element.watts, rating?.watts ?? rating?.voltAmperes ?? product(rating?.amps, volts));
   const assumed = libraryRating(context, element);
-  if (volts === undefined || watts === undefined) return { assumed, missing: 'the volts and watts of a lamp' };
+  if (volts === undefined || watts === undefined) return { assumed, missing: 'the volts and watts of a lamp are' };
   return {
     ratedVolts: volts,
     ratedVoltAmperes: watts,
@@ -128,7 +128,7 @@ export function resolveLoad(context: PartContext, element: LoadElement): Element
       ...(usesWattsAlone(element, draws) ? [wattsAsVoltAmperes(context)] : []),
     ],
   };
-  if (idle === undefined || peak === undefined) return { ...figures, missing: 'what a load draws' };
+  if (idle === undefined || peak === undefined) return { ...figures, missing: 'what a load draws is' };
   return { ...figures, draws: { unit, idle, peak: Math.max(idle, peak) } };
 }
 

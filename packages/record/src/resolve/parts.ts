@@ -110,11 +110,11 @@ function figuresOf(context: PartContext, element: PartElement): ElementFiguresOf
     case 'load':
       return resolveLoad(context, element);
     case 'resistor':
-      return { ...ohmic(element.ohms, 0, 'the ohms of a resistor') };
+      return { ...ohmic(element.ohms, 0, 'the ohms of a resistor are') };
     case 'impedance':
-      return { ...ohmic(element.ohms, element.reactance ?? 0, 'the ohms of an impedance') };
+      return { ...ohmic(element.ohms, element.reactance ?? 0, 'the ohms of an impedance are') };
     case 'bypass':
-      return { ...ohmic(element.ohms, 0, 'the ohms of a bypass') };
+      return { ...ohmic(element.ohms, 0, 'the ohms of a bypass are') };
     case 'diode':
       return { assumed: [assumption(context, 'diode', DIODE_WORDS)] };
     default:

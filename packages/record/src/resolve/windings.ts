@@ -61,7 +61,7 @@ function resolveWhole(context: PartContext, element: WindingElement, base: Base)
     ratedVolts: volts,
   };
   const rated = element.asRated ? libraryOutput(context, label) : [];
-  if (volts === undefined || volts <= 0) return { ...described, assumed: rated, missing: 'the volts of a winding' };
+  if (volts === undefined || volts <= 0) return { ...described, assumed: rated, missing: 'the volts of a winding are' };
   const ratedAmps = label.amps ?? (label.voltAmperes === undefined ? undefined : label.voltAmperes / volts);
   if (ratedAmps === undefined || ratedAmps <= 0) {
     const ideal = assumption(context, 'no-load', `the same ${withUnit(volts, 'V')} at any load (no VA is stated)`);
@@ -78,7 +78,7 @@ function resolveWhole(context: PartContext, element: WindingElement, base: Base)
     measuredOpenVolts: meters?.measuredOpenVolts,
     measuredLoaded: meters?.measuredLoaded,
   });
-  if (model === undefined) return { ...described, assumed: rated, missing: 'usable volts and VA of a winding' };
+  if (model === undefined) return { ...described, assumed: rated, missing: 'usable volts and VA of a winding are' };
   const isAssumed = model.basis === 'assumed';
   return {
     ...described,

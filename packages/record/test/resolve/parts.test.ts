@@ -134,7 +134,7 @@ describe('loads', () => {
   });
 
   it('that state nothing say what is missing', () => {
-    expect(load({}).missing).toBe('what a load draws');
+    expect(load({}).missing).toBe('what a load draws is');
   });
 });
 
