@@ -20,7 +20,9 @@ export function selectionRange(document: WiringDocument, offset: number): Select
   let last: Stretch = whole;
   for (const step of steps) {
     const grows = step.offset >= last.offset && step.end <= last.end && step.end - step.offset < last.end - last.offset;
-    if (!grows) continue;
+    // Beside a quote or a comment something narrower can leave the place out.
+    const holds = step.offset <= offset && offset <= step.end;
+    if (!grows || !holds) continue;
     range = { range: document.rangeAt(step.offset, step.end), parent: range };
     last = step;
   }
@@ -48,10 +50,7 @@ function bracesAround(tokens: readonly Token[], at: number): Stretch[] {
     const first = open.pop();
     if (first && first.start <= at && at <= token.end) pairs.push({ offset: first.start, end: token.end });
   }
-  return pairs.reverse().flatMap((pair) => {
-    const isInside = pair.offset < at && at < pair.end;
-    return isInside ? [pair, { offset: pair.offset + 1, end: pair.end - 1 }] : [pair];
-  });
+  return pairs.reverse().flatMap((pair) => [pair, { offset: pair.offset + 1, end: pair.end - 1 }]);
 }
 
 /** A line without its indentation, then without its comment. */
@@ -74,7 +73,6 @@ function wordsAround(tokens: readonly Token[], at: number): Stretch[] {
   if (isDot(tokens[index - 1]) && token.glued) first = index - 2;
   if (isDot(tokens[index + 1]) && tokens[index + 2]?.glued) last = index + 2;
   const chain = { offset: (tokens[first] ?? token).start, end: (tokens[last] ?? token).end };
-  const isInside = token.kind === 'string' && token.start < at && at < token.end;
-  const inner = isInside ? [{ offset: token.start + 1, end: token.end - 1 }] : [];
+  const inner = token.kind === 'string' ? [{ offset: token.start + 1, end: token.end - 1 }] : [];
   return [chain, { offset: token.start, end: token.end }, ...inner];
 }
