@@ -3,9 +3,6 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type {
-  CallHierarchyIncomingCall,
-  CallHierarchyItem,
-  CallHierarchyOutgoingCall,
   CodeLens,
   DocumentHighlight,
   DocumentLink,
@@ -140,28 +137,6 @@ describe('selection', () => {
   });
 });
 
-describe('selection beside a string', () => {
-  it('never leaves the place that it grows from', async () => {
-    const text = 'wiring "Alder"\nplace a "b" { note "c" }\n';
-    const uri = await open(text);
-    const positions = Array.from({ length: text.length }, (_, offset) => positionAt(text, offset));
-    const ranges = await client.request<SelectionRange[]>('textDocument/selectionRange', {
-      textDocument: { uri },
-      positions,
-    });
-    const order = (one: { line: number; character: number }) => one.line * 100 + one.character;
-    for (const [index, range] of ranges.entries()) {
-      for (let step: SelectionRange | undefined = range; step; step = step.parent) {
-        const here = order(positions[index]!);
-        expect(
-          [order(step.range.start) <= here, here <= order(step.range.end)],
-          JSON.stringify(positions[index]),
-        ).toEqual([true, true]);
-      }
-    }
-  });
-});
-
 describe('figures in the text', () => {
   it('stand above a supply: what is drawn at worst', async () => {
     const uri = await open(bell);
@@ -289,53 +264,6 @@ describe('links', () => {
     expect(links.map(({ range, target }) => [textBetween(text, range.start, range.end), target])).toEqual([
       ['"linked.wiring"', shared],
       ['drop-high', 'ohmstead-library:/checks/drop-high.md'],
-    ]);
-  });
-});
-
-describe('a conductor', () => {
-  it('is followed from end to end through a splice', async () => {
-    const uri = await open(bell);
-    const white = positionAt(bell, bell.indexOf('white  porch-return  to  hall-chime.front') + 1);
-    const [start] = await client.request<CallHierarchyItem[]>('textDocument/prepareCallHierarchy', at(uri, white));
-    expect(start!.name).toBe('tx-to-hall.white');
-    const out = async (item: CallHierarchyItem) =>
-      (await client.request<CallHierarchyOutgoingCall[]>('callHierarchy/outgoingCalls', { item })).map(({ to }) => to);
-    const back = async (item: CallHierarchyItem) =>
-      (await client.request<CallHierarchyIncomingCall[]>('callHierarchy/incomingCalls', { item })).map(
-        ({ from }) => from,
-      );
-    const ahead = await out(start!);
-    expect(ahead.map(({ name }) => name)).toEqual(['hall-chime.front']);
-    expect(await out(ahead[0]!)).toEqual([]);
-    const [splice] = await back(start!);
-    expect(splice!.name).toBe('porch-return');
-    const [other] = await back(splice!);
-    expect([other!.name, other!.detail]).toEqual(['tx-to-porch.white', 'porch-return to porch-button.b']);
-    expect((await back(other!)).map(({ name }) => name)).toEqual(['porch-button.b']);
-  });
-});
-
-describe('a conductor of a plan', () => {
-  it('is followed into the record underneath, each place in the file that it is of', async () => {
-    const base = client.write('followed-base.wiring', bell);
-    const plan = 'changes "followed-base.wiring"\n\n\njumper bypass : hall-chime.trans to hall-chime.front\n';
-    const uri = client.write('followed-plan.wiring', plan);
-    await client.open(uri, plan);
-    await client.until(uri, () => true);
-    const [bypass] = await client.request<CallHierarchyItem[]>(
-      'textDocument/prepareCallHierarchy',
-      at(uri, positionAt(plan, plan.indexOf('bypass') + 1)),
-    );
-    const incoming = (item: CallHierarchyItem) =>
-      client.request<CallHierarchyIncomingCall[]>('callHierarchy/incomingCalls', { item });
-    const [terminal] = await incoming(bypass!);
-    expect([terminal!.from.name, terminal!.from.uri]).toEqual(['hall-chime.trans', base]);
-    // Of whoever leads here, in its own file: a place in the plan would be another line there.
-    expect(terminal!.fromRanges).toEqual([terminal!.from.range]);
-    const out = await client.request<CallHierarchyOutgoingCall[]>('callHierarchy/outgoingCalls', { item: bypass });
-    expect(out.map(({ to, fromRanges }) => [to.name, fromRanges.map(({ start }) => start.line)])).toEqual([
-      ['hall-chime.front', [3]],
     ]);
   });
 });
