@@ -66,76 +66,91 @@ export interface CheckOptions {
 
 const AS_THEY_ARE: Levels = new Map();
 
-export function checkRecord(
-  reading: Reading,
-  { previous, imported, levels = AS_THEY_ARE }: CheckOptions = {},
-): CheckedRecord {
-  const analysis = analyse(reading.installation, previous?.analysis);
-  const read = withLevels(reading.findings, levels);
-  const computed = new Map<LocatedFinding, Finding>();
-  const elsewhere: { readonly finding: Finding; readonly place: PlaceInFile }[] = [];
-  // A comparison asks for less than all of it.
-  const concluded = once(() => withLevels(runChecks(analysis), levels));
-  const own = once(locateOwn);
-  // Asked for late: files that import one another must not wait for one another's.
-  const all = once(withImports);
-  const budget = once(() => budgetOf(analysis, [...read.map((one) => ofReader(reading, one)), ...concluded()]));
-  return {
-    reading,
-    analysis,
-    read,
-    levels,
-    get own() {
-      return own();
-    },
-    get concluded() {
-      return concluded();
-    },
-    get findings() {
-      return all();
-    },
-    budget,
-    fixesOf(located) {
-      const finding = computed.get(located);
-      if (finding) return computedFixes(reading, analysis, finding);
-      const { missingPlace } = located;
-      return missingPlace === undefined ? located.fixes : [...located.fixes, placeFix(reading.document, missingPlace)];
-    },
-  };
+export function checkRecord(reading: Reading, options: CheckOptions = {}): CheckedRecord {
+  return new Checked(reading, options);
+}
 
-  function locateOwn(): readonly LocatedFinding[] {
-    const found: LocatedFinding[] = [...read];
-    for (const finding of concluded()) {
+/**
+ * What a comparison or an editor does not ask for is not worked out. A class, since a getter's function in an object literal is made in old memory and holds on to all that it can see, until all
+ * memory is gone through.
+ */
+class Checked implements CheckedRecord {
+  readonly reading: Reading;
+  readonly analysis: Analysis;
+  readonly read: readonly LocatedFinding[];
+  readonly levels: Levels;
+  readonly #imported: CheckOptions['imported'];
+  readonly #computed = new Map<LocatedFinding, Finding>();
+  readonly #elsewhere: { readonly finding: Finding; readonly place: PlaceInFile }[] = [];
+  #concluded: readonly Finding[] | undefined;
+  #own: readonly LocatedFinding[] | undefined;
+  #findings: readonly LocatedFinding[] | undefined;
+  #budget: Budget | undefined;
+
+  constructor(reading: Reading, { previous, imported, levels = AS_THEY_ARE }: CheckOptions) {
+    this.reading = reading;
+    this.analysis = analyse(reading.installation, previous?.analysis);
+    this.read = withLevels(reading.findings, levels);
+    this.levels = levels;
+    this.#imported = imported;
+  }
+
+  get concluded() {
+    this.#concluded ??= withLevels(runChecks(this.analysis), this.levels);
+    return this.#concluded;
+  }
+
+  get own() {
+    this.#own ??= this.#locateOwn();
+    return this.#own;
+  }
+
+  /** Asked for late: files that import one another must not wait for one another's. */
+  get findings() {
+    this.#findings ??= this.#withImports();
+    return this.#findings;
+  }
+
+  budget(): Budget {
+    const read = this.read.map((one) => ofReader(this.reading, one));
+    this.#budget ??= budgetOf(this.analysis, [...read, ...this.concluded]);
+    return this.#budget;
+  }
+
+  fixesOf(located: LocatedFinding): readonly TextFix[] {
+    const { reading, analysis } = this;
+    const finding = this.#computed.get(located);
+    if (finding) return computedFixes(reading, analysis, finding);
+    const { missingPlace } = located;
+    return missingPlace === undefined ? located.fixes : [...located.fixes, placeFix(reading.document, missingPlace)];
+  }
+
+  #locateOwn(): readonly LocatedFinding[] {
+    const { reading } = this;
+    const found: LocatedFinding[] = [...this.read];
+    for (const finding of this.concluded) {
       const place = placeOf(reading, finding);
       if (!place) continue;
-      if (place.uri !== reading.document.uri) elsewhere.push({ finding, place });
+      if (place.uri !== reading.document.uri) this.#elsewhere.push({ finding, place });
       else {
         const located = locatedAt(reading, finding, place);
         found.push(located);
-        computed.set(located, finding);
+        this.#computed.set(located, finding);
       }
     }
     return found.sort(byPlace);
   }
 
-  function withImports(): readonly LocatedFinding[] {
-    const here = own();
-    const brought = elsewhere.flatMap(({ finding, place }) => {
-      const located = atImport(reading, analysis, finding, place, imported);
+  #withImports(): readonly LocatedFinding[] {
+    const here = this.own;
+    const brought = this.#elsewhere.flatMap(({ finding, place }) => {
+      const located = atImport(this.reading, this.analysis, finding, place, this.#imported);
       if (!located) return [];
-      computed.set(located, finding);
+      this.#computed.set(located, finding);
       return [located];
     });
     return brought.length === 0 ? here : [...here, ...brought].sort(byPlace);
   }
-}
-
-function once<T>(make: () => T): () => T {
-  let made: { readonly value: T } | undefined;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
-  };
 }
 
 type PlaceInFile = Pick<LocatedFinding, 'uri' | 'range'>;

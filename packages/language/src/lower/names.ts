@@ -140,13 +140,10 @@ export class NameIndex {
     terminals: readonly { readonly name: string }[],
     sites: (type: string, terminal?: string) => Site[],
   ): void {
-    this.#spaces.type.set(
-      name,
-      symbolWith({ kind, name, shipped: true }, () => sites(name)),
-    );
+    this.#spaces.type.set(name, new LibrarySymbol({ kind, name }, () => sites(name)));
     if (terminals.length === 0) return;
     const symbolOf = (terminal: string): NameSymbol =>
-      symbolWith({ kind: 'terminal', name: terminal, owner: name, shipped: true }, () => sites(name, terminal));
+      new LibrarySymbol({ kind: 'terminal', name: terminal, owner: name }, () => sites(name, terminal));
     this.#terminals.set(name, new Map(terminals.map((one) => [one.name, symbolOf(one.name)])));
   }
 
@@ -194,7 +191,7 @@ export class NameIndex {
     if (!symbol.shipped || !this.#library) return symbol;
     const own = this.#borrowed.get(symbol);
     if (own) return own;
-    const copy = symbolWith(symbol, () => symbol.declarations);
+    const copy = new LibrarySymbol(symbol, () => symbol.declarations);
     this.#borrowed.set(symbol, copy);
     return copy;
   }
@@ -255,20 +252,24 @@ export class NameIndex {
 }
 
 /** A symbol that nothing refers to yet; where it is declared is worked out when it is asked for. */
-function symbolWith(
-  { kind, name, owner, shipped }: Pick<NameSymbol, 'kind' | 'name' | 'owner' | 'shipped'>,
-  declarations: () => Site[],
-): NameSymbol {
-  return {
-    kind,
-    name,
-    ...(owner === undefined ? {} : { owner }),
-    shipped,
-    references: [],
-    get declarations() {
-      return declarations();
-    },
-  };
+class LibrarySymbol implements NameSymbol {
+  readonly kind: NameKind;
+  readonly name: string;
+  readonly owner?: string;
+  readonly shipped = true;
+  readonly references: Site[] = [];
+  readonly #declarations: () => Site[];
+
+  constructor({ kind, name, owner }: Pick<NameSymbol, 'kind' | 'name' | 'owner'>, declarations: () => Site[]) {
+    this.kind = kind;
+    this.name = name;
+    if (owner !== undefined) this.owner = owner;
+    this.#declarations = declarations;
+  }
+
+  get declarations(): Site[] {
+    return this.#declarations();
+  }
 }
 
 function siteIn(document: WiringDocument, { node, property, index }: NotedUse): Site {

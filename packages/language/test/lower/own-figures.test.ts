@@ -20,7 +20,9 @@ run to-front : 18/2, 20 m {
   const checked = checkRecord(readRecord(parseWiring('file:///w/a.wiring', text)));
   const part = checked.analysis.parts.get('front');
   return {
-    ...checked,
+    analysis: checked.analysis,
+    reading: checked.reading,
+    findings: checked.findings,
     element: part?.elements.find(({ element }) => element.kind === 'load' || element.kind === 'coil'),
     assumed: checked.analysis.assumptions
       .filter((one) => one.part === 'front' && one.what !== 'ring')

@@ -1,17 +1,18 @@
 /** The whole of what is concluded from an installation before it is judged: cluster by cluster, so that an edit costs what it touches. */
 
-import { prepare } from '@ohmstead/circuit';
+import { type PreparedNetwork, prepare } from '@ohmstead/circuit';
 import type { Analysis, CircuitAnalysis, Condition } from '../analysis-types.js';
 import type { Installation } from '../model.js';
 import { compare } from '../resolve/parts.js';
 import { analyseCluster, assumptionsOf, momentaryContacts } from './analyse-cluster.js';
+import { Beside } from './beside.js';
 import { buildNetwork } from './build-network.js';
 import { type Cluster, type Clustering, clustersOf } from './clusters.js';
-import { lazily, once } from './lazily.js';
+import { once } from './lazily.js';
 import { solutionsKeptFor } from './solutions.js';
 
-const clusterings = new WeakMap<Analysis, Clustering>();
-const analyses = new WeakMap<Cluster, Analysis>();
+const clusterings = new Beside<Analysis, Clustering>();
+const analyses = new Beside<Cluster, Analysis>();
 
 /**
  * Given the analysis of an earlier record, that of every cluster that is still the same is taken over as it is, and of the others the
@@ -25,7 +26,7 @@ export function analyse(installation: Installation, previous?: Analysis): Analys
     const cluster = clustering.clusterOf(name);
     return cluster && analyses.get(cluster);
   };
-  const analysis = together(installation, clusters, clusterOf);
+  const analysis = new Together(installation, clusters, clusterOf);
   clusterings.set(analysis, clustering);
   taken.set(analysis, { clusters, clusterOf });
   return analysis;
@@ -53,7 +54,7 @@ export interface AnalysedApart {
   clusterOf(name: string): Analysis | undefined;
 }
 
-const taken = new WeakMap<Analysis, AnalysedApart>();
+const taken = new Beside<Analysis, AnalysedApart>();
 
 /** Undefined of an analysis that was made in one piece. */
 export function takenApart(analysis: Analysis): AnalysedApart | undefined {
@@ -86,55 +87,92 @@ export function analysisOfPieces({ installation }: Analysis, pieces: readonly An
     return new Map(pieces.flatMap((one) => [...names(one), ...splices(one)].map((name) => [name, one] as const)));
   });
   const clusterOf = (name: string) => ofName().get(name);
-  const analysis = together(made, pieces, clusterOf);
+  const analysis = new Together(made, pieces, clusterOf);
   taken.set(analysis, { clusters: pieces, clusterOf });
   return analysis;
 }
 
-/** What is asked for seldom is put together when it is. */
-function together(
-  installation: Installation,
-  clusters: readonly Analysis[],
-  clusterOf: (name: string) => Analysis | undefined,
-): Analysis {
-  const parts = once(() => inOrderOfName(clusters.map((cluster) => cluster.parts)));
-  const runs = once(() => inOrderOfName(clusters.map((cluster) => cluster.runs)));
-  const jumpers = once(() => inOrderOfName(clusters.map((cluster) => cluster.jumpers)));
-  const elements = once(
-    () => new Map([...parts().values()].flatMap((part) => part.elements).map((element) => [element.id, element])),
-  );
-  const circuits = once(() => clusters.flatMap((cluster) => cluster.circuits).sort(byFirstElement));
-  const resolved = once(() => ({ parts: parts(), runs: runs(), jumpers: jumpers() }));
-  const assumptions = once(() => assumptionsOf(resolved(), circuits()));
-  const momentary = once(() => momentaryContacts(elements().values()));
-  return {
-    installation,
-    get parts() {
-      return parts();
-    },
-    get runs() {
-      return runs();
-    },
-    get jumpers() {
-      return jumpers();
-    },
-    get elements() {
-      return elements();
-    },
-    get circuits() {
-      return circuits();
-    },
-    get assumptions() {
-      return assumptions();
-    },
-    get momentary() {
-      return momentary();
-    },
-    network: lazily((condition: Condition) => prepare(buildNetwork(installation, resolved(), condition))),
-    circuitOfElement: (id) => clusterOf(id.split('/')[1] ?? '')?.circuitOfElement(id),
-    circuitsOfPart: (name) => clusterOf(name)?.circuitsOfPart(name) ?? [],
-    landedOn: (point) => clusterOf(point.split('.', 1)[0]!)?.landedOn(point) ?? [],
-  };
+/**
+ * What is asked for seldom is put together when it is. A class, since a getter's function in an object literal is made in old memory and holds on to all that it can see, until all
+ * memory is gone through.
+ */
+class Together implements Analysis {
+  readonly installation: Installation;
+  readonly #clusters: readonly Analysis[];
+  readonly #clusterOf: (name: string) => Analysis | undefined;
+  readonly #networks = new Map<Condition, PreparedNetwork>();
+  #parts: Analysis['parts'] | undefined;
+  #runs: Analysis['runs'] | undefined;
+  #jumpers: Analysis['jumpers'] | undefined;
+  #elements: Analysis['elements'] | undefined;
+  #circuits: Analysis['circuits'] | undefined;
+  #assumptions: Analysis['assumptions'] | undefined;
+  #momentary: Analysis['momentary'] | undefined;
+
+  constructor(
+    installation: Installation,
+    clusters: readonly Analysis[],
+    clusterOf: (name: string) => Analysis | undefined,
+  ) {
+    this.installation = installation;
+    this.#clusters = clusters;
+    this.#clusterOf = clusterOf;
+  }
+
+  get parts() {
+    this.#parts ??= inOrderOfName(this.#clusters.map((cluster) => cluster.parts));
+    return this.#parts;
+  }
+
+  get runs() {
+    this.#runs ??= inOrderOfName(this.#clusters.map((cluster) => cluster.runs));
+    return this.#runs;
+  }
+
+  get jumpers() {
+    this.#jumpers ??= inOrderOfName(this.#clusters.map((cluster) => cluster.jumpers));
+    return this.#jumpers;
+  }
+
+  get elements() {
+    this.#elements ??= new Map(
+      [...this.parts.values()].flatMap((part) => part.elements).map((element) => [element.id, element]),
+    );
+    return this.#elements;
+  }
+
+  get circuits() {
+    this.#circuits ??= this.#clusters.flatMap((cluster) => cluster.circuits).sort(byFirstElement);
+    return this.#circuits;
+  }
+
+  get assumptions() {
+    this.#assumptions ??= assumptionsOf(this, this.circuits);
+    return this.#assumptions;
+  }
+
+  get momentary() {
+    this.#momentary ??= momentaryContacts(this.elements.values());
+    return this.#momentary;
+  }
+
+  network(condition: Condition): PreparedNetwork {
+    const network = this.#networks.get(condition) ?? prepare(buildNetwork(this.installation, this, condition));
+    this.#networks.set(condition, network);
+    return network;
+  }
+
+  circuitOfElement(id: string) {
+    return this.#clusterOf(id.split('/')[1] ?? '')?.circuitOfElement(id);
+  }
+
+  circuitsOfPart(name: string) {
+    return this.#clusterOf(name)?.circuitsOfPart(name) ?? [];
+  }
+
+  landedOn(point: string) {
+    return this.#clusterOf(point.split('.', 1)[0]!)?.landedOn(point) ?? [];
+  }
 }
 
 function inOrderOfName<T>(maps: readonly ReadonlyMap<string, T>[]): ReadonlyMap<string, T> {

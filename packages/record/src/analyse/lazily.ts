@@ -1,5 +1,7 @@
 /** Work that is done when it is first asked for, and kept. */
 
+import { Beside } from './beside.js';
+
 export function lazily<K, T>(make: (key: K) => T): (key: K) => T {
   const made = new Map<K, { readonly value: T }>();
   return (key) => {
@@ -16,7 +18,7 @@ export function once<T>(make: () => T): () => T {
 
 /** The same for objects, kept as long as they are. */
 export function keptWith<K extends object, T>(make: (key: K) => T): (key: K) => T {
-  const made = new WeakMap<K, { readonly value: T }>();
+  const made = new Beside<K, { readonly value: T }>();
   return (key) => {
     const known = made.get(key) ?? { value: make(key) };
     made.set(key, known);
@@ -28,7 +30,7 @@ export function keptWith<K extends object, T>(make: (key: K) => T): (key: K) => 
 export function keptWithAll<T extends object, M, V>(
   make: (items: readonly T[], more: M) => V,
 ): (items: readonly T[], more: M) => V | undefined {
-  const made = new WeakMap<T, { readonly items: readonly T[]; readonly more: M; readonly value: V }>();
+  const made = new Beside<T, { readonly items: readonly T[]; readonly more: M; readonly value: V }>();
   return (items, more) => {
     const [first] = items;
     if (first === undefined) return undefined;

@@ -9,6 +9,7 @@ import {
   prepare,
 } from '@ohmstead/circuit';
 import type { Analysis, Condition, Solved } from '../analysis-types.js';
+import { Beside } from './beside.js';
 import { lazily } from './lazily.js';
 import { isSame } from './same.js';
 
@@ -73,7 +74,7 @@ function solveAlone(
   return { condition, elements, states, prepared, solved };
 }
 
-const stores = new WeakMap<Analysis, KeptSolutions>();
+const stores = new Beside<Analysis, KeptSolutions>();
 
 export function keepSolutions(analysis: Analysis, store: SolutionStore): void {
   stores.set(analysis, store.kept);

@@ -1,6 +1,7 @@
 /** Readings that can't be right whatever the house: the slip is in the reading, and no fault is looked for behind it. */
 
 import { piecesOf } from '../analyse/analyse.js';
+import { Beside } from '../analyse/beside.js';
 import { keptWith } from '../analyse/lazily.js';
 import { type Analysis, type CircuitAnalysis, pointOf } from '../analysis-types.js';
 import type { MeterPoint, Reading, ReadingOf, Sign } from '../readings-types.js';
@@ -174,7 +175,7 @@ export function suppliesOf(analysis: Analysis): Supplies {
   return { volts: each.reduce((sum, { volts }) => sum + volts, 0), givesDc: each.some(({ givesDc }) => givesDc) };
 }
 
-const suppliesOfWhole = new WeakMap<Analysis, Supplies>();
+const suppliesOfWhole = new Beside<Analysis, Supplies>();
 
 /** For an analysis of some pieces: what the whole of the record gives. */
 export function tellOfSupplies(analysis: Analysis, supplies: Supplies): void {

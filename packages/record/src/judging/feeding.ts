@@ -1,5 +1,6 @@
 /** Which parts have a complete loop in some state, and what breaks it where they have none. */
 
+import { Beside } from '../analyse/beside.js';
 import { type Analysis, pointOf, type ResolvedElement, type ResolvedPart } from '../analysis-types.js';
 import { isLineSideElement } from './line-side-element.js';
 import type { Installation } from '../model.js';
@@ -30,7 +31,7 @@ interface Feeding {
   readonly splicesToldOf: ReadonlySet<string>;
 }
 
-const memory = new WeakMap<Analysis, Feeding>();
+const memory = new Beside<Analysis, Feeding>();
 
 export function feedingOf(analysis: Analysis): Feeding {
   const known = memory.get(analysis);
@@ -213,12 +214,12 @@ export function openTerminal(
 }
 
 /** Whether nothing is landed on a terminal, nor its own lead on another. */
-export function isEmpty({ installation, landedOn }: Analysis, part: string, terminal: string): boolean {
+export function isEmpty(analysis: Analysis, part: string, terminal: string): boolean {
   const point = pointOf({ part, terminal });
-  return landedOn(point).length === 0 && !leadsOf(installation).has(point);
+  return analysis.landedOn(point).length === 0 && !leadsOf(analysis.installation).has(point);
 }
 
-const leads = new WeakMap<Installation, ReadonlySet<string>>();
+const leads = new Beside<Installation, ReadonlySet<string>>();
 
 /** Terminals whose own leads are landed somewhere. */
 function leadsOf(installation: Installation): ReadonlySet<string> {

@@ -1,6 +1,7 @@
 /** All findings of a record: every check run, one mistake kept to one finding, acceptances honoured, in a settled order. */
 
 import { type AnalysedApart, takenApart } from '../analyse/analyse.js';
+import { Beside } from '../analyse/beside.js';
 import { keptWith } from '../analyse/lazily.js';
 import type { Analysis } from '../analysis-types.js';
 import { recordChecks } from '../checks/registry.js';
@@ -132,7 +133,7 @@ function settledWhereDifferent(
   return one && other && { before: apart(one, mine), after: apart(other, its) };
 }
 
-const settled = new WeakMap<Analysis, readonly Raised[]>();
+const settled = new Beside<Analysis, readonly Raised[]>();
 
 /** Findings after precedence, before their words are made. */
 export function settledFindings(analysis: Analysis): readonly Raised[] {
@@ -204,7 +205,7 @@ function put<K, T>(lists: Map<K, T[]>, key: K, item: T): void {
   else list.push(item);
 }
 
-const raisedOfReport = new WeakMap<Report, Raised>();
+const raisedOfReport = new Beside<Report, Raised>();
 
 /** A report that a check has kept over an edit stays the conclusion that it was. */
 function raisedByWide(check: RecordCheck, analysis: Analysis): readonly Raised[] {
@@ -237,7 +238,7 @@ function hasPrecedent(cluster: Analysis): boolean {
   return raisedWithin(cluster).some(({ check }) => PRECEDENT_CODES.has(check.code));
 }
 
-const keptOfClusters = new WeakMap<Analysis, { readonly of: readonly Raised[]; readonly kept: readonly Raised[] }>();
+const keptOfClusters = new Beside<Analysis, { readonly of: readonly Raised[]; readonly kept: readonly Raised[] }>();
 
 /** `also`: what checks of the whole record say of the cluster alone, and that may yield or be yielded to. */
 function keptWithin(cluster: Analysis, also: readonly Raised[]): readonly Raised[] {
@@ -262,7 +263,7 @@ interface LateWithin {
   readonly late: readonly Raised[];
 }
 
-const lateOfClusters = new WeakMap<Analysis, LateWithin>();
+const lateOfClusters = new Beside<Analysis, LateWithin>();
 
 function lateWithin(cluster: Analysis, kept: readonly Raised[], touching: readonly Touching[]): readonly Raised[] {
   const known = lateOfClusters.get(cluster);
@@ -291,7 +292,7 @@ interface AsFinding {
   readonly finding: Finding;
 }
 
-const findings = new WeakMap<Raised, AsFinding>();
+const findings = new Beside<Raised, AsFinding>();
 
 /** As it is accepted or not in a record: a conclusion that stays is the finding that it was. */
 function asFinding({ installation: { profile, accepts: accepted } }: Analysis, raised: Raised): Finding {

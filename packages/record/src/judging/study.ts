@@ -1,6 +1,7 @@
 /** What several checks ask of one analysis, worked out once. */
 
 import type { CircuitState } from '@ohmstead/circuit';
+import { Beside } from '../analyse/beside.js';
 import type { Analysis, CircuitAnalysis, Condition, ResolvedElement, Solved } from '../analysis-types.js';
 import { type Edge, isBare, isDiode, Nets, Topology } from './topology.js';
 
@@ -162,7 +163,7 @@ export class Study {
   }
 }
 
-const studies = new WeakMap<Analysis, Study>();
+const studies = new Beside<Analysis, Study>();
 
 export function studyOf(analysis: Analysis): Study {
   const known = studies.get(analysis);

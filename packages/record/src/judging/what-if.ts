@@ -1,6 +1,7 @@
 /** A part of the record re-analysed with changes: how a mend is proved before it is spoken of. */
 
 import { analyseCluster } from '../analyse/analyse-cluster.js';
+import { Beside } from '../analyse/beside.js';
 import { solutionsKeptFor } from '../analyse/solutions.js';
 import type { Analysis } from '../analysis-types.js';
 import type { RecordChange } from '../finding.js';
@@ -9,17 +10,22 @@ import { lineSideOf } from '../line-side/line-side.js';
 import { applyChanges } from './apply-changes.js';
 import { studyOf } from './study.js';
 
-const memory = new WeakMap<Analysis, Map<string, Analysis>>();
+const memory = new Beside<Analysis, Map<string, Analysis>>();
 
-/** Trials of earlier states of the record, by parts and changes: what they solved of circuits that stayed the same is taken over. */
-const earlier = new Map<string, Analysis>();
-const EARLIER_KEPT = 200;
+/**
+ * Trials of earlier states of the record, by parts and changes: what they solved of circuits that stayed the same is taken over. In two
+ * halves, of which the older is dropped whole: a map that entries are taken out of leaves old tables behind, and these what was in them.
+ */
+let earlier = new Map<string, Analysis>();
+let older: ReadonlyMap<string, Analysis> = new Map();
+const KEPT_IN_EACH = 100;
 
 function remember(key: string, trial: Analysis): void {
-  earlier.delete(key);
+  if (earlier.size >= KEPT_IN_EACH && !earlier.has(key)) {
+    older = earlier;
+    earlier = new Map();
+  }
   earlier.set(key, trial);
-  const [oldest] = earlier.keys();
-  if (earlier.size > EARLIER_KEPT && oldest !== undefined) earlier.delete(oldest);
 }
 
 /** The analysis of everything that hangs together with the named parts, after the changes. */
@@ -38,7 +44,7 @@ export function trial(
   const known = memory.get(analysis)?.get(key);
   if (known !== undefined) return known;
   const around = studyOf(analysis).once(`around ${parts.join(' ')}`, () => restrictedTo(analysis, parts));
-  const before = earlier.get(key);
+  const before = earlier.get(key) ?? older.get(key);
   const changed = analyseCluster(change(around), before && solutionsKeptFor([before]));
   remember(key, changed);
   const kept = memory.get(analysis) ?? new Map<string, Analysis>();

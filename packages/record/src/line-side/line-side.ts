@@ -225,13 +225,10 @@ export class LineSide {
   }
 }
 
-const known = new WeakMap<Analysis, LineSide | undefined>();
-
 /** Undefined for a record that says nothing of its line side: no box, no branch circuit, nothing on a marked terminal, no spacing. */
-export function lineSideOf(analysis: Analysis): LineSide | undefined {
-  if (!known.has(analysis)) known.set(analysis, saysAnything(analysis) ? new LineSide(analysis) : undefined);
-  return known.get(analysis);
-}
+export const lineSideOf: (analysis: Analysis) => LineSide | undefined = keptWith((analysis: Analysis) =>
+  saysAnything(analysis) ? new LineSide(analysis) : undefined,
+);
 
 function saysAnything(analysis: Analysis): boolean {
   const { boxes = [], grounds = [] } = analysis.installation;

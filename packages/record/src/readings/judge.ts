@@ -1,6 +1,7 @@
 /** Every reading in the record against what the record makes one expect. */
 
 import { analysisOfPieces, takenApart } from '../analyse/analyse.js';
+import { Beside } from '../analyse/beside.js';
 import { keptWith } from '../analyse/lazily.js';
 import { isSame } from '../analyse/same.js';
 import type { Analysis } from '../analysis-types.js';
@@ -40,7 +41,7 @@ interface Judged {
 }
 
 /** By the first piece that somebody read of. */
-const kept = new WeakMap<Analysis, Judged>();
+const kept = new Beside<Analysis, Judged>();
 
 const judgedIn = keptWith((whole: Analysis): Judged | undefined => {
   const blocks = whole.installation.readings ?? [];

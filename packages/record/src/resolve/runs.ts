@@ -1,5 +1,6 @@
 /** Runs settled: which conductors carry current, and the ohms of each at every corner. */
 
+import { Beside } from '../analyse/beside.js';
 import type { Assumption, ResolvedConductor, ResolvedRun } from '../analysis-types.js';
 import type { Conductor, End, Installation, Place, Run } from '../model.js';
 import { isSame } from '../analyse/same.js';
@@ -26,7 +27,7 @@ interface Resolved {
 }
 
 /** A run is settled once for the temperatures along it and the record's profile, however many records it is in. */
-const known = new WeakMap<Run, Resolved>();
+const known = new Beside<Run, Resolved>();
 
 function resolveRun(run: Run, places: ReadonlyMap<string, Place>, profile: string): ResolvedRun {
   const temperatures = temperaturesAlong(run, places);
