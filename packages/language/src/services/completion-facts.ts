@@ -105,7 +105,8 @@ function namedIn(
       if (said.length === 1) return terminals(own().terminals);
       return last === 'on' ? endDrafts(installation, {}, false) : said.includes('on') ? [] : words(['on']);
     case 'output':
-      return said.length === 1 ? terminals(owner.typed ? own().terminals : tapsOf(owner.type)) : undefined;
+      if (said.length > 1) return undefined;
+      return own().tapped ? terminals(own().terminals.filter((name) => !isLineSide(owner.type, name))) : [];
     case 'taps': {
       // A number is a tap's name and its volts at once, and its unit ends them.
       const free = own().terminals.filter((name) => !/^\d/.test(name) && !said.some(is(name)));
@@ -139,12 +140,8 @@ function namedIn(
   }
 }
 
-/** A supply's terminals that `output` can name: those beyond its first pair. */
-function tapsOf(type: PartType | undefined): readonly string[] {
-  const windings = type?.elements.filter((element) => element.kind === 'winding') ?? [];
-  const isTapped = windings.length > 1 || windings.some((winding) => winding.kind === 'winding' && winding.taps);
-  if (!isTapped) return [];
-  return type!.terminals.filter(({ lineSide }) => lineSide === undefined).map(({ name }) => name);
+function isLineSide(type: PartType | undefined, terminal: string): boolean {
+  return type?.terminals.find(({ name }) => name === terminal)?.lineSide !== undefined;
 }
 
 /** `item` is what follows the last comma, the word `terminal` itself included in the first. */

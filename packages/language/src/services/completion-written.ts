@@ -8,6 +8,8 @@ import { scan, type Token } from './scan.js';
 export interface OwnNames {
   readonly terminals: readonly string[];
   readonly contacts: readonly string[];
+  /** Of a supply: whether an output has to say which terminals it is of. */
+  readonly tapped: boolean;
 }
 
 /** Lines in the statement's outer braces but for the one that holds the offset, each as its tokens. */
@@ -42,13 +44,16 @@ export function namesWritten(text: string, offset: number): OwnNames {
     const [name, other] = [rest[0]?.text, rest[to + 1]?.text];
     if (to > 0 && name !== undefined && other !== undefined) contacts.push(to > 1 ? name : `${name}-${other}`);
   }
-  return { terminals, contacts };
+  const statement = text.slice(statementStart(text, offset), statementEnd(text, offset));
+  return { terminals, contacts, tapped: /\btaps\b|\bwinding\b[\s\S]*\bwinding\b/i.test(statement) };
 }
 
 export function namesOfType(type: PartType | undefined): OwnNames {
   const named = (element: PartElement): string[] =>
     element.kind === 'contact' ? [element.name ?? `${element.a}-${element.b}`] : [];
+  const windings = type?.elements.filter((element) => element.kind === 'winding') ?? [];
   return {
+    tapped: windings.length > 1 || windings.some((winding) => winding.taps !== undefined),
     terminals: type?.terminals.map(({ name }) => name) ?? [],
     contacts: type?.elements.flatMap(named) ?? [],
   };
