@@ -53,3 +53,29 @@ test('a folder that is deleted, and written anew by a check-out', async () => {
   cpSync(join(aside, 'kept'), shared, { recursive: true });
   await workbench.problems(house, 0);
 });
+
+test('a file that gets another name in the explorer is imported by it', async () => {
+  const { page } = workbench;
+  await workbench.showOnlyEditors();
+  await page.keyboard.press('Control+Shift+E');
+  const row = (name: string) => page.locator(`.explorer-folders-view .monaco-list-row[aria-label^="${name}"]`);
+  await row('shared').waitFor();
+  await page.locator('.explorer-folders-view .monaco-list').focus();
+  await page.keyboard.press('Home');
+  const focused = async (name: string): Promise<boolean> =>
+    ((await row(name).getAttribute('class')) ?? '').includes('focused');
+  while (!(await focused('shared'))) await page.keyboard.press('ArrowDown');
+  await page.keyboard.press('ArrowRight');
+  await row('places.wiring').waitFor();
+  while (!(await focused('places.wiring'))) await page.keyboard.press('ArrowDown');
+  await page.keyboard.press('F2');
+  await page.locator('.explorer-item-edited input:focus').waitFor();
+  await page.keyboard.press('Control+A');
+  await page.keyboard.insertText('rooms.wiring');
+  await page.keyboard.press('Enter');
+  await row('rooms.wiring').waitFor();
+  await expect
+    .poll(() => page.locator('.editor-instance .view-line').first().textContent(), { timeout: 15_000 })
+    .toMatch(/^import\s"shared\/rooms\.wiring"/);
+  await workbench.problems(house, 0);
+});
