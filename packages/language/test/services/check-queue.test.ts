@@ -46,9 +46,45 @@ describe('CheckQueue', () => {
       queue.add(['a']);
       vi.advanceTimersByTime(10);
     }
-    expect(steps).toEqual(['read a', 'read a']);
+    expect(steps).toEqual(['read a', 'check a']);
     vi.runAllTimers();
-    expect(steps).toEqual(['read a', 'read a', 'check a']);
+    expect(steps).toEqual(['read a', 'check a']);
+  });
+
+  it('checks every quarter of a second while edits come faster than a text is read', () => {
+    const [reading, checking] = [20, 10];
+    const takes = (ms: number) => vi.setSystemTime(Date.now() + ms);
+    const began = Date.now();
+    let [edits, checkedEdits] = [0, 0];
+    const checkedAt: number[] = [];
+    const typedInto = new CheckQueue({
+      read: () => takes(reading),
+      check: () => {
+        takes(checking);
+        checkedAt.push(Date.now() - began);
+        checkedEdits = edits;
+      },
+    });
+    while (edits < 400) {
+      edits++;
+      typedInto.add(['a']);
+      vi.advanceTimersByTime(5);
+    }
+    const typed = Date.now() - began;
+    const waits = [...checkedAt, typed].map((at, index) => at - (checkedAt[index - 1] ?? 0));
+    expect(Math.max(...waits)).toBeLessThanOrEqual(250 + 15 + 2 * reading + checking);
+    expect(checkedAt.length).toBeGreaterThan(5);
+    vi.runAllTimers();
+    expect(checkedEdits).toBe(edits);
+  });
+
+  it('is not put off by edits without end, however dense', () => {
+    queue.add(['a']);
+    for (let edit = 0; edit < 1000; edit++) {
+      queue.add(['a']);
+      if (edit % 2 === 0) vi.advanceTimersByTime(1);
+    }
+    expect(steps).toContain('check a');
   });
 
   it('drops the check of a text that was edited after it was read', () => {
