@@ -212,10 +212,26 @@ describe('the signature of an element', () => {
       at(uri, positionAt(text, text.indexOf('power-') + 6)),
     );
     const [signature] = help.signatures;
-    expect(signature!.label).toMatch(/^coil a to b \{ as rated, power-factor, rings from, /);
+    expect(signature!.label).toMatch(/^coil a to b \{ volts, VA, as rated, power-factor, rings from, /);
     const [from, to] = signature!.parameters![help.activeParameter!]!.label as [number, number];
     expect(signature!.label.slice(from, to)).toBe('power-factor');
     expect(await client.request('textDocument/signatureHelp', at(uri, { line: 1, character: 6 }))).toBeNull();
+  });
+
+  it('marks its own figures by their place, and the taps while they are listed', async () => {
+    const text = `device type dropper {\n    terminal a, b\n    resistor a to b { 25 ohm, 10 W }\n}\n
+supply type tapped {\n    terminal 0, 8, 16\n    winding 0 to 16 { taps 0, 8, 16 V }\n}\n`;
+    const uri = await open(text);
+    const marked = async (words: string): Promise<string> => {
+      const position = positionAt(text, text.indexOf(words) + words.length);
+      const help = await client.request<SignatureHelp>('textDocument/signatureHelp', at(uri, position));
+      const [from, to] = help.signatures[0]!.parameters![help.activeParameter!]!.label as [number, number];
+      return help.signatures[0]!.label.slice(from, to);
+    };
+    expect(await marked('{ 25')).toBe('ohms');
+    expect(await marked('{ 25 ohm')).toBe('ohms');
+    expect(await marked('25 ohm, 10')).toBe('watts');
+    expect(await marked('taps 0, 8')).toBe('taps');
   });
 });
 

@@ -73,6 +73,12 @@ test('a file that gets another name in the explorer is imported by it', async ()
   await page.keyboard.press('Control+A');
   await page.keyboard.insertText('rooms.wiring');
   await page.keyboard.press('Enter');
+  // The editor asks before it lets anybody write into other files.
+  await page
+    .locator('.monaco-dialog-box')
+    .getByText("Extension 'Ohmstead' wants to make refactoring changes")
+    .waitFor();
+  await page.keyboard.press('Enter');
   await row('rooms.wiring').waitFor();
   await expect
     .poll(() => page.locator('.editor-instance .view-line').first().textContent(), { timeout: 15_000 })

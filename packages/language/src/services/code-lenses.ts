@@ -9,6 +9,7 @@ import {
   loadWords,
   stateWords,
 } from '@ohmstead/record';
+import type { Statement } from '../generated/ast.js';
 import { stretchOf } from '../lower/sites.js';
 import type { CheckedRecord } from '../pipeline.js';
 import type { TextRange, WiringDocument } from '../reading/document.js';
@@ -19,12 +20,17 @@ export interface SupplyLens {
   readonly range: TextRange;
 }
 
-/** Where the lenses stand; their words are worked out for those that come into sight. */
+/** Where the lenses stand, a plan's replaced supplies included; their words are worked out for those that come into sight. */
 export function supplyLenses(document: WiringDocument): SupplyLens[] {
+  const lens = (node: Statement, property: string, name: string | undefined): SupplyLens[] => {
+    const { offset, end } = stretchOf({ document, node, property });
+    return name ? [{ name, range: document.rangeAt(offset, end) }] : [];
+  };
   return document.file.statements.flatMap((statement) => {
-    if (statement.$type !== 'Supply' || !statement.name) return [];
-    const { offset, end } = stretchOf({ document, node: statement, property: 'name' });
-    return [{ name: statement.name, range: document.rangeAt(offset, end) }];
+    if (statement.$type === 'Supply') return lens(statement, 'name', statement.name);
+    if (statement.$type !== 'Replace' || statement.kind?.toLowerCase() !== 'supply') return [];
+    const { name, newName } = statement;
+    return newName === undefined ? lens(statement, 'name', name) : lens(statement, 'newName', newName);
   });
 }
 

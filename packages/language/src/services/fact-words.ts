@@ -170,6 +170,17 @@ export const ELEMENT_FACTS: Readonly<Record<string, readonly Offered[]>> = {
   link: [],
 };
 
+/** What an element's own bare figures are, in order; none of them where it is as rated. */
+export const OWN_FIGURES: Readonly<Record<string, readonly string[]>> = {
+  winding: ['volts', 'VA'],
+  primary: ['volts'],
+  coil: ['volts', 'VA'],
+  resistor: ['ohms', 'watts'],
+  lamp: ['volts', 'watts'],
+  impedance: ['ohms'],
+  bypass: ['ohms'],
+};
+
 const VOLTS = ['V AC', 'V DC', 'V'];
 
 /** Units that fit after a number, by the fact's words, the likeliest first. */

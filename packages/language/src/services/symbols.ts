@@ -1,10 +1,10 @@
 /** The outline of a document: its statements, with the conductors of runs and the terminals of types below them. */
 
 import { type DocumentSymbol, SymbolKind } from 'vscode-languageserver';
-import type { Statement } from '../generated/ast.js';
+import { isConductor, type Land, type Lift, type Move, type Statement } from '../generated/ast.js';
 import { type Site, stretchOf } from '../lower/sites.js';
 import type { WiringDocument } from '../reading/document.js';
-import { stretchOfSlice } from './statement-at.js';
+import { factsIn, stretchOfSlice } from './statement-at.js';
 
 interface Outlined {
   readonly name: string;
@@ -66,11 +66,42 @@ function outlineOf(statement: Statement): Outlined | undefined {
       return named(statement.name, `${statement.of} type`, SymbolKind.Class);
     case 'CableType':
       return named(statement.name, 'cable type', SymbolKind.Struct);
+    case 'Replace': {
+      const renamed = statement.newName !== undefined;
+      const of = statement.kind.toLowerCase() as keyof typeof REPLACED;
+      const detail = renamed ? `in place of ${statement.name}` : `another ${of}`;
+      return named(statement.newName ?? statement.name, detail, REPLACED[of], renamed ? 'newName' : 'name');
+    }
+    case 'Remove':
+      return named(
+        statement.name ?? statement.$cstNode?.text.replace(/^\S+\s+/, ''),
+        'removed',
+        SymbolKind.Null,
+        'name',
+      );
+    case 'Relocate':
+      return named(statement.name, `to ${statement.place}`, SymbolKind.Object);
+    case 'Move':
+    case 'Land':
+    case 'Lift':
+      return named(conductorOf(statement), wayOf(statement), SymbolKind.Interface, 'run');
     case 'Readings':
       return named(statement.words ?? statement.date, 'readings', SymbolKind.Array, statement.words ? 'words' : 'date');
     default:
       return undefined;
   }
+}
+
+const REPLACED = { supply: SymbolKind.Event, device: SymbolKind.Object, run: SymbolKind.Interface } as const;
+
+function conductorOf({ run, colour }: Move | Land | Lift): string | undefined {
+  return run === undefined ? undefined : `${run}.${colour ?? ''}`;
+}
+
+/** "lift from porch-return": the statement without its conductor. */
+function wayOf({ $type, $cstNode }: Move | Land | Lift): string {
+  const rest = /^\S+\s+\S+\s+([\s\S]*)$/.exec($cstNode?.text ?? '')?.[1] ?? '';
+  return `${$type.toLowerCase()} ${rest.replace(/\s+/g, ' ')}`.trim();
 }
 
 function childrenOf(document: WiringDocument, statement: Statement): DocumentSymbol[] {
@@ -85,9 +116,9 @@ function childrenOf(document: WiringDocument, statement: Statement): DocumentSym
       selectionRange: document.rangeAt(selection.offset, selection.end),
     };
   };
-  if (statement.$type === 'Run') {
-    return statement.facts.flatMap((fact) => {
-      if (fact.$type !== 'Conductor' || fact.colour === undefined) return [];
+  if (statement.$type === 'Run' || statement.$type === 'Replace') {
+    return factsIn(statement).flatMap((fact) => {
+      if (!isConductor(fact) || fact.colour === undefined) return [];
       const { offset, end } = stretchOf({ document, node: fact });
       const detail = document.text.slice(offset, end).slice(fact.colour.length).trim().replace(/\s+/g, ' ');
       return [child(fact.colour, detail, { node: fact, property: 'colour' })];

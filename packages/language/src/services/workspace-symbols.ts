@@ -26,6 +26,12 @@ const HEAD = new RegExp(
   'iu',
 );
 
+/** What takes another's place under a name of its own. */
+const REPLACED = new RegExp(
+  `^replace\\s+(supply|device|run)\\s+${NAME}\\s+with\\s+(${NAME})(?:\\s*:\\s*(${NAME}))?`,
+  'iu',
+);
+
 const KINDS: Readonly<Record<string, SymbolKind>> = {
   supply: SymbolKind.Event,
   device: SymbolKind.Object,
@@ -46,7 +52,8 @@ export function outlineOfText(text: string): OutlinedName[] {
   let line = 0;
   for (const chunk of chunksOf(text)) {
     const head = HEAD.exec(chunk);
-    const found = head && named(chunk, head);
+    const other = head ? null : REPLACED.exec(chunk);
+    const found = head ? named(chunk, head) : other ? replacing(other) : undefined;
     if (found) {
       const above = found.offset === 0 ? [] : chunk.slice(0, found.offset).split(/\r\n|\r|\n/);
       const start = { line: line + above.length - 1, character: above.at(-1)?.length ?? 0 };
@@ -58,10 +65,14 @@ export function outlineOfText(text: string): OutlinedName[] {
   return names;
 }
 
-function named(
-  chunk: string,
-  [whole, word = '', type, name = '', of]: RegExpExecArray,
-): { name: string; kind: SymbolKind; detail: string; offset: number } | undefined {
+interface Found {
+  readonly name: string;
+  readonly kind: SymbolKind;
+  readonly detail: string;
+  readonly offset: number;
+}
+
+function named(chunk: string, [whole, word = '', type, name = '', of]: RegExpExecArray): Found | undefined {
   const statement = word.toLowerCase();
   const what = type === undefined ? statement : `${statement} type`;
   const kind = KINDS[what];
@@ -72,6 +83,13 @@ function named(
   if (isJumper && !/^\s*:/.test(chunk.slice(offset + name.length))) return undefined;
   const isPart = type === undefined && (statement === 'supply' || statement === 'device');
   return { name, kind, detail: isPart && of !== undefined ? of : what, offset };
+}
+
+function replacing([whole, word = '', name = '', of]: RegExpExecArray): Found | undefined {
+  const kind = KINDS[word.toLowerCase()];
+  if (kind === undefined) return undefined;
+  const offset = /\swith\s+/i.exec(whole);
+  return offset ? { name, kind, detail: of ?? word.toLowerCase(), offset: offset.index + offset[0].length } : undefined;
 }
 
 /** Names whose letters hold those asked for in their order, the shortest first. */

@@ -6,10 +6,13 @@ import { readRecord } from '../../src/read.js';
 import { parseWiring } from '../../src/reading/document.js';
 import { complete } from '../../src/services/completion.js';
 import { completionRecord } from '../../src/services/completion-record.js';
+import { lensWords, supplyLenses } from '../../src/services/code-lenses.js';
 import { hoverAt } from '../../src/services/hover.js';
 import { definitionsAt, referencesTo } from '../../src/services/names.js';
 import { renamed } from '../../src/services/rename.js';
 import { pointedAt } from '../../src/services/statement-at.js';
+import { documentSymbols } from '../../src/services/symbols.js';
+import { outlineOfText } from '../../src/services/workspace-symbols.js';
 
 const base = `wiring "Bell"
 supply bell-tx : bell-transformer {
@@ -156,4 +159,45 @@ it('statements of a plan in a record that changes none are one mistake each', ()
   const { findings } = readRecord(parseWiring('file:///w/alone.wiring', `${base}remove porch-button\n`));
   expect(findings.map(({ code }) => code)).toEqual(['syntax']);
   expect(findings[0]?.message).toContain('changes');
+});
+
+describe('the outline of a plan', () => {
+  const plan = `replace supply bell-tx { output 16 V AC, 30 VA }
+replace device porch-button with porch-cam : video-doorbell { ring none }
+replace run to-hall : 16/2 { red bell-tx.a to hall-chime.trans }
+remove joint
+remove jumper hall-chime.trans to hall-chime.front
+relocate hall-chime to attic
+move to-porch.red from porch-button.a to porch-cam.a
+lift to-porch.white from porch-button.b
+`;
+
+  it('has what is done, under the names of what it is done to', () => {
+    const { document } = opened(plan).reading;
+    const symbols = documentSymbols(document);
+    expect(symbols.map(({ name, detail }) => `${name}: ${detail}`)).toEqual([
+      'bell-tx: another supply',
+      'porch-cam: in place of porch-button',
+      'to-hall: another run',
+      'joint: removed',
+      'jumper hall-chime.trans to hall-chime.front: removed',
+      'hall-chime: to attic',
+      'to-porch.red: move from porch-button.a to porch-cam.a',
+      'to-porch.white: lift from porch-button.b',
+    ]);
+    expect(symbols[2]!.children?.map(({ name }) => name)).toEqual(['red']);
+    const line = (index: number) => document.text.split('\n')[symbols[index]!.selectionRange.start.line]!;
+    expect(line(1).slice(symbols[1]!.selectionRange.start.character)).toMatch(/^porch-cam :/);
+  });
+
+  it('is found from the whole workspace by the names that it gives', () => {
+    expect(outlineOfText(plan).map(({ name, detail }) => [name, detail])).toEqual([['porch-cam', 'video-doorbell']]);
+  });
+
+  it('has what is drawn above a supply that it replaces', () => {
+    const record = opened(plan.split('\n')[0]!);
+    const [lens] = supplyLenses(record.reading.document);
+    expect([lens!.name, lens!.range.start]).toEqual(['bell-tx', { line: 1, character: 15 }]);
+    expect(lensWords(record, 'bell-tx')).toMatch(/^[\d.]+ VA of 30 VA, worst while porch-button is held$/);
+  });
 });
