@@ -273,7 +273,7 @@ class ReadingLine {
     if (known !== undefined) return known;
     if (has.length === 0) return written;
     const nearest = written === undefined ? [] : nearestNames(written, has);
-    const facts = { name: written ?? runName, kind: `conductor of ${runName}`, nearest, has };
+    const facts = { name: written ?? runName, kind: `conductor of \`${runName}\``, nearest, has };
     const instead = written === undefined ? has.map((colour) => `${runName}.${colour}`) : nearest;
     const site = this.#context.site(end, written === undefined ? 'part' : 'terminal');
     this.#context.report('unknown-name', facts, site, { instead });

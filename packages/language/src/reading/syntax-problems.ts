@@ -284,8 +284,12 @@ function unknownFact(
   const before = tokens[at - 1]!.image;
   if (before !== '' && before !== '{' && before !== ',') return undefined;
   if (!isWordy(token)) return undefined;
-  return { what: 'unknown-fact', found: token.image, ...meantFact(token, rules, word, statementNoun(word, tokens)) };
+  const meant = meantFact(token, rules, word, statementNoun(word, tokens));
+  const isLost = word === 'readings' && meant.nearest.length === 0 && meant.mend === undefined;
+  return { what: 'unknown-fact', found: token.image, ...meant, ...(isLost ? { mend: READING } : {}) };
 }
+
+const READING = 'a line starts with `idle`, `pressed` or `bridged` and a push, `off`, or `mains`';
 
 /** What belongs where the parser stopped, in a few words. */
 function expectedWords(rules: readonly string[], before: Token, word: string, error: ParserError): string {
@@ -311,6 +315,7 @@ function expectedWords(rules: readonly string[], before: Token, word: string, er
   if (missing === ':' && !['run', 'device', 'supply'].includes(word)) return '`:`';
   if (missing === ':' && (!isNamed || error.token.image === '{' || error.token.image === ''))
     return `\`:\` with ${word === 'run' ? 'a cable such as `18/2`' : `a ${word} type`}`;
+  if (missing === ',' && word === 'readings' && !isWordy(error.token)) return 'A comma with a second point';
   if (missing !== '') return `\`${missing}\``;
-  return 'Something else';
+  return word === 'readings' ? 'A pair of points, or a part with what was seen of it,' : 'Something else';
 }

@@ -80,6 +80,7 @@ const ofStatement: Readonly<Record<string, readonly string[]>> = {
   ],
   box: [...common, 'volume', 'metal', 'clamps', 'barrier'],
   replace: part,
+  readings: [...common, 'idle', 'pressed', 'bridged', 'off', 'mains', 'meter'],
 };
 
 /** The fact words that belong in the braces in which the parser stood. */
@@ -119,5 +120,7 @@ export function statementNoun(word: string, tokens: readonly Token[]): string {
   const second = tokens[1];
   const name = second?.image.toLowerCase() === 'type' && tokens[2]?.image !== ':' ? tokens[2] : second;
   const named = ['supply', 'device', 'splice', 'run', 'place', 'box', 'cable'].includes(word);
-  return named && name && /^[^\d\s\p{P}]/u.test(name.image) ? `\`${name.image}\`` : `this ${word}`;
+  return named && name && /^[^\d\s\p{P}]/u.test(name.image)
+    ? `\`${name.image}\``
+    : `${word === 'readings' ? 'these' : 'this'} ${word}`;
 }

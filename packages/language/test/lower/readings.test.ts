@@ -122,6 +122,15 @@ describe('a line that cannot be meant', () => {
     ['off, pressed porch-button bell-tx.a, bell-tx.b 2 A', 'unit-mismatch', 'with the supplies isolated takes `ohm`'],
     ['meter 0 ohm', 'value-out-of-range', 'above 0'],
     ['idle bell-tx.a bell-tx.b 18 V', 'syntax', '`,` belongs here'],
+    ['idle across bell-tx 18 V', 'syntax', 'A comma with a second point belongs here after `bell-tx`'],
+    ['idle bell-tx 18 V', 'syntax', 'A pair of points, or a part with what was seen of it, belongs here'],
+    ['presed porch-button hall-chime silent', 'syntax', 'Did you mean `pressed`?'],
+    ['bell-tx.a, bell-tx.b 18 V', 'syntax', '`bell-tx` is not a fact of these readings: a line starts with `idle`'],
+    [
+      'pressed porch-button through tx-to-hall 0.6 A',
+      'unknown-name',
+      'Say which conductor of `tx-to-hall`: there are `',
+    ],
   ])('is said to be wrong on its own line, once: %s', (line, code, says) => {
     const { text, record, readings } = read(line, 'mains 118 V');
     expect(record.findings.map((finding) => finding.code)).toEqual([code]);

@@ -54,7 +54,7 @@ export const syntax = defineReaderCheck<SyntaxFacts>({
       case 'unknown-fact':
         return `${quote(facts.found)} is not a fact of ${facts.of}${facts.mend === undefined ? '' : `: ${facts.mend}`}.${didYouMean(facts.nearest)}`;
       case 'repeated-fact':
-        return `${quote(facts.fact)} is already stated for ${/^(an?|this) /.test(facts.of) ? facts.of : quote(facts.of)}: keep the one that holds.`;
+        return `${quote(facts.fact)} is already stated for ${/^(an?|this|these) /.test(facts.of) ? facts.of : quote(facts.of)}: keep the one that holds.`;
       case 'decimal-comma':
         return `${quote(facts.written)} can be read two ways: write ${facts.write}, or a space after the comma.`;
       case 'feet-and-inches':

@@ -17,6 +17,9 @@ export const unknownName = defineReaderCheck<UnknownNameFacts>({
   severity: 'error',
   title: 'A name is not in the record',
   sentence({ name, kind, nearest, isA, has }) {
+    // A run stands there in place of one of its conductors.
+    if (has !== undefined && kind === `conductor of ${quote(name)}`)
+      return `Say which ${kind}: there are ${quotedList(has)}.`;
     if (has !== undefined && nearest.length === 0)
       return `${quote(name)} is not ${withArticle(kind)}: there are ${quotedList(has)}.`;
     const belongs = kind === 'part or splice' ? '`part.terminal` or a splice' : `the name of ${withArticle(kind)}`;

@@ -77,7 +77,7 @@ function badVolts(
   const place = readingPlaceWords(of);
   const system = systemAt(analysis, a);
   if (of.volts < 0 && (of.system ?? system) === 'AC')
-    return slip(`${shown} was read ${place}, and AC volts have no sign: was the meter on DC?`);
+    return slip(`${shown} was read ${place}, and AC volts have no sign: the meter may have been on DC`);
   if (size <= STRAY_VOLTS) return undefined;
   if (reading.state.kind === 'off')
     return {
