@@ -25,7 +25,7 @@ import { UnionFind } from './union-find.js';
 interface Drawn {
   readonly numbered: Numbered;
   readonly frame: Frame;
-  readonly names: Pick<Circuit, 'id' | 'elements' | 'points'>;
+  readonly names: Names;
   readonly columns: Columns;
   readonly isDirect: boolean;
 }
@@ -38,50 +38,61 @@ interface Made {
   readonly drawn: readonly Drawn[];
 }
 
-const madeOf = new WeakMap<PreparedNetwork, Made>();
-
 /**
  * Makes a network ready. `like` is one that was made ready before: when its points and elements are the same, in the same order, and only
  * figures differ, names are not numbered and topologies not searched anew.
  */
 export function prepare(network: Network, like?: PreparedNetwork): PreparedNetwork {
   const given = network.elements;
-  const made = (like && madeLike(given, madeOf.get(like))) ?? madeNew(given);
-  const { numbering, drawn } = made;
-  const problems = problemsOf(made);
-  const layouts = drawn.map(({ numbered, columns, frame, names }) => {
-    const { places } = numbered;
-    const elementAt = (e: number): CircuitElement => given[places[e]!]!;
-    return layOut(frame, columns, describe(names, frame, elementAt), elementAt, problemIn(numbered, problems));
-  });
-  const nets: (readonly string[] | undefined)[] = [];
+  const before = like instanceof Prepared ? like.made : undefined;
+  return new Prepared(given, madeLike(given, before) ?? madeNew(given));
+}
 
-  const prepared: PreparedNetwork = {
-    circuits: layouts.map(({ circuit }) => circuit),
-    problems,
-    circuitOf(name) {
-      const at = numbering.circuitOf(name);
-      return at === undefined ? undefined : layouts[at]!.circuit;
-    },
-    netOf(name) {
-      const at = numbering.circuitOf(name);
-      if (at === undefined) return undefined;
-      const layout = layouts[at]!;
-      const names = nets[at] ?? permanentNets(layout);
-      nets[at] = names;
-      return names[layout.pointOf(name)!];
-    },
-    solve(circuit: Circuit, state: CircuitState): Solution {
-      const layout =
-        layouts.find((one) => one.circuit === circuit) ?? layouts.find((one) => one.circuit.id === circuit.id);
-      if (layout === undefined) {
-        return unsolved(state, [], { kind: 'bad-figure', element: circuit.id, what: 'is no circuit of this network' });
-      }
-      return solveLayout(layout, state);
-    },
-  };
-  madeOf.set(prepared, made);
-  return prepared;
+class Prepared implements PreparedNetwork {
+  readonly circuits: readonly Circuit[];
+  readonly problems: readonly SolveProblem[];
+  readonly #made: Made;
+  readonly #layouts: readonly Layout[];
+  readonly #nets: (readonly string[] | undefined)[] = [];
+
+  constructor(given: readonly CircuitElement[], made: Made) {
+    const problems = problemsOf(made);
+    this.#made = made;
+    this.#layouts = made.drawn.map(({ numbered, columns, frame, names }) => {
+      const { places } = numbered;
+      const elementAt = (e: number): CircuitElement => given[places[e]!]!;
+      return layOut(frame, columns, describe(names, frame, elementAt), elementAt, problemIn(numbered, problems));
+    });
+    this.circuits = this.#layouts.map(({ circuit }) => circuit);
+    this.problems = problems;
+  }
+
+  get made() {
+    return this.#made;
+  }
+
+  circuitOf(name: string): Circuit | undefined {
+    const at = this.#made.numbering.circuitOf(name);
+    return at === undefined ? undefined : this.#layouts[at]!.circuit;
+  }
+
+  netOf(name: string): string | undefined {
+    const at = this.#made.numbering.circuitOf(name);
+    if (at === undefined) return undefined;
+    const layout = this.#layouts[at]!;
+    this.#nets[at] ??= permanentNets(layout);
+    return this.#nets[at][layout.pointOf(name)!];
+  }
+
+  solve(circuit: Circuit, state: CircuitState): Solution {
+    const layouts = this.#layouts;
+    const layout =
+      layouts.find((one) => one.circuit === circuit) ?? layouts.find((one) => one.circuit.id === circuit.id);
+    if (layout === undefined) {
+      return unsolved(state, [], { kind: 'bad-figure', element: circuit.id, what: 'is no circuit of this network' });
+    }
+    return solveLayout(layout, state);
+  }
 }
 
 /** Solves one circuit of a prepared network in one state. */
@@ -97,7 +108,7 @@ function madeNew(elements: readonly CircuitElement[]): Made {
     const isDirect = systemOf(sources.map((e) => elements[places[e]!]!)) === 'DC';
     const columns = columnsAt(places, given, isDirect);
     const frame = frameOf(numbered, columns, elements, isDirect);
-    return { numbered, frame, names: namesOf(numbered, elements), columns, isDirect };
+    return { numbered, frame, names: new Names(numbered, elements), columns, isDirect };
   });
   return { given, numbering, drawn };
 }
@@ -143,36 +154,68 @@ function problemIn(numbered: Numbered, problems: readonly BadFigure[]): BadFigur
   return problems.find(({ element }) => numbered.numberOf(element) !== undefined);
 }
 
-/** Names of elements and points in their order, put in it when they are asked for. */
-function namesOf({ id, places, points }: Numbered, given: readonly CircuitElement[]): Drawn['names'] {
-  let elements: readonly string[] | undefined;
-  let names: readonly string[] | undefined;
-  return {
-    id,
-    get elements() {
-      elements ??= Array.from(places, (place) => given[place]!.id).sort(byName);
-      return elements;
-    },
-    get points() {
-      names ??= [...points].sort(byName);
-      return names;
-    },
-  };
+/**
+ * Names of elements and points in their order, put in it when they are asked for. A class, since a getter's function in an object literal
+ * is made in old memory and holds on to all that it can see, until all memory is gone through.
+ */
+class Names implements Pick<Circuit, 'id' | 'elements' | 'points'> {
+  readonly id: string;
+  readonly #numbered: Numbered;
+  readonly #given: readonly CircuitElement[];
+  #elements: readonly string[] | undefined;
+  #points: readonly string[] | undefined;
+
+  constructor(numbered: Numbered, given: readonly CircuitElement[]) {
+    this.id = numbered.id;
+    this.#numbered = numbered;
+    this.#given = given;
+  }
+
+  get elements() {
+    this.#elements ??= Array.from(this.#numbered.places, (place) => this.#given[place]!.id).sort(byName);
+    return this.#elements;
+  }
+
+  get points() {
+    this.#points ??= [...this.#numbered.points].sort(byName);
+    return this.#points;
+  }
+}
+
+type Described = Pick<Circuit, 'contacts' | 'sources' | 'system' | 'hasPeak'>;
+
+class DrawnCircuit implements Circuit {
+  readonly id: string;
+  readonly contacts: readonly string[];
+  readonly sources: readonly string[];
+  readonly system: Circuit['system'];
+  readonly hasPeak: boolean;
+  readonly #names: Names;
+
+  constructor(names: Names, { contacts, sources, system, hasPeak }: Described) {
+    this.id = names.id;
+    this.contacts = contacts;
+    this.sources = sources;
+    this.system = system;
+    this.hasPeak = hasPeak;
+    this.#names = names;
+  }
+
+  get elements() {
+    return this.#names.elements;
+  }
+
+  get points() {
+    return this.#names.points;
+  }
 }
 
 function describe(
-  names: Drawn['names'],
+  names: Names,
   { contacts, sources, loads }: Frame,
   elementAt: (e: number) => CircuitElement,
 ): Circuit {
-  return {
-    id: names.id,
-    get elements() {
-      return names.elements;
-    },
-    get points() {
-      return names.points;
-    },
+  return new DrawnCircuit(names, {
     contacts: [...new Set(contacts.map((e) => (elementAt(e) as Contact).contact))].sort(byName),
     sources: sources.map((e) => elementAt(e).id),
     system: systemOf(sources.map(elementAt)),
@@ -181,7 +224,7 @@ function describe(
       const asked = load.kind === 'power' ? load.voltAmperes : load.amps;
       return asked?.idle !== asked?.peak;
     }),
-  };
+  });
 }
 
 /** Per point: the first, by name, of those that it is always one with. */

@@ -58,7 +58,11 @@ describe('CheckQueue', () => {
     let [edits, checkedEdits] = [0, 0];
     const checkedAt: number[] = [];
     const typedInto = new CheckQueue({
-      read: () => takes(reading),
+      read: () => {
+        takes(reading);
+        // What is typed meanwhile arrives before the next step.
+        if (edits < 400) typedInto.add(['a']);
+      },
       check: () => {
         takes(checking);
         checkedAt.push(Date.now() - began);

@@ -1,6 +1,7 @@
 /** Parts settled: their type's facts with their own over them, their elements with figures. */
 
 import { DIODE_VOLTS } from '@ohmstead/circuit';
+import { Beside } from '../analyse/beside.js';
 import type { ResolvedElement, ResolvedPart } from '../analysis-types.js';
 import type { Installation, Part, PartElement, PartType, Place } from '../model.js';
 import { assumption, type PartContext } from './assume.js';
@@ -33,7 +34,7 @@ interface Resolved {
 }
 
 /** A part is settled once for its type, its place and the record's profile, however many records it is in. */
-const known = new WeakMap<Part, Resolved>();
+const known = new Beside<Part, Resolved>();
 
 function resolvePart({ partTypes, profile }: Installation, part: Part, places: ReadonlyMap<string, Place>) {
   const type = part.type === undefined ? undefined : partTypes.get(part.type);
