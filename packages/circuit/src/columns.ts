@@ -1,7 +1,7 @@
 /** The elements of a circuit as columns of numbers. */
 
 import type { CircuitElement } from './network.js';
-import { faultOf, SMALLEST_OHMS } from './validate.js';
+import { faultOf, isPlain, SMALLEST_OHMS } from './validate.js';
 
 /** Kinds of elements as whole numbers. */
 export const SHORT = 0;
@@ -38,13 +38,16 @@ export const TINY_OHMS = 1e-5;
 /** A bypass or inductor with fewer ohms still counts as this many, so that its current has one answer. */
 const LEAST_BRANCH_OHMS = 1e-6;
 
+/** Beside the kind of an impedance that is a conductor. */
+const WIRE_BIT = 128;
+
 /** Stands for a column of what there is none of. */
 const NOTHING = new Float64Array(0);
 
 /** Figures in the order in which elements are given: what lies one after another in memory is read one after another. */
 export class GivenColumns {
+  /** What each is, and `WIRE_BIT` with it. */
   readonly kind: Uint8Array;
-  readonly wire: Uint8Array;
   readonly ohms: Float64Array;
   /** Empty where no element has any. */
   reactance = NOTHING;
@@ -54,16 +57,36 @@ export class GivenColumns {
   constructor(readonly given: readonly CircuitElement[]) {
     const count = given.length;
     this.kind = new Uint8Array(count);
-    this.wire = new Uint8Array(count);
     this.ohms = new Float64Array(count);
   }
 
-  read(place: number, element: CircuitElement): void {
+  /** Reads every element; false where one is not `like` that at its place in another network. */
+  readAll(like?: readonly CircuitElement[]): boolean {
+    const { given, kind, ohms } = this;
+    for (let place = 0; place < given.length; place++) {
+      const element = given[place]!;
+      if (like !== undefined && !isLike(element, like[place]!)) return false;
+      if (element.kind === 'impedance') {
+        // Nearly all there are.
+        const r = element.ohms;
+        const x = element.reactance;
+        if (isPlain(r) && isPlain(x)) {
+          kind[place] = element.wire ? IMPEDANCE | WIRE_BIT : IMPEDANCE;
+          ohms[place] = r;
+          if (x > 0) this.readReactance(place, x);
+          continue;
+        }
+      }
+      this.read(place, element);
+    }
+    return true;
+  }
+
+  private read(place: number, element: CircuitElement): void {
     const fault = faultOf(element);
     if (fault !== undefined) this.faults.push({ element: element.id, what: fault });
     if (element.kind === 'impedance') {
-      this.kind[place] = IMPEDANCE;
-      if (element.wire) this.wire[place] = WIRE;
+      this.kind[place] = element.wire ? IMPEDANCE | WIRE_BIT : IMPEDANCE;
       this.ohms[place] = element.ohms;
       if (element.reactance !== 0) this.readReactance(place, element.reactance);
       return;
@@ -85,7 +108,7 @@ export class GivenColumns {
 
 export function readGiven(given: readonly CircuitElement[]): GivenColumns {
   const columns = new GivenColumns(given);
-  for (let place = 0; place < given.length; place++) columns.read(place, given[place]!);
+  columns.readAll();
   return columns;
 }
 
@@ -93,12 +116,7 @@ export function readGiven(given: readonly CircuitElement[]): GivenColumns {
 export function readLike(given: readonly CircuitElement[], before: GivenColumns): GivenColumns | undefined {
   if (given.length !== before.given.length) return undefined;
   const columns = new GivenColumns(given);
-  for (let place = 0; place < given.length; place++) {
-    const element = given[place]!;
-    if (!isLike(element, before.given[place]!)) return undefined;
-    columns.read(place, element);
-  }
-  return columns;
+  return columns.readAll(before.given) ? columns : undefined;
 }
 
 function isLike(one: CircuitElement, other: CircuitElement): boolean {
@@ -130,12 +148,12 @@ export function columnsAt(places: Int32Array, given: GivenColumns, isDirect: boo
   const traits = new Uint8Array(count);
   const ohms = new Float64Array(count);
   const hasReactance = given.reactance.length > 0;
-  const hadNone = like !== undefined && like.hasNoReactance;
-  const reactance = !hasReactance && hadNone ? like.reactance : new Float64Array(count);
+  const reactance = !hasReactance && like?.hasNoReactance ? like.reactance : new Float64Array(count);
   let isReal = true;
   for (let e = 0; e < count; e++) {
     const place = places[e]!;
-    if (like === undefined) kind[e] = given.kind[place]!;
+    const code = given.kind[place]!;
+    if (like === undefined) kind[e] = code & ~WIRE_BIT;
     const r = given.ohms[place]!;
     let x = 0;
     if (hasReactance) {
@@ -145,7 +163,7 @@ export function columnsAt(places: Int32Array, given: GivenColumns, isDirect: boo
       if (x !== 0 && !isDirect) isReal = false;
     }
     ohms[e] = r;
-    let trait = given.wire[place]!;
+    let trait = (code & WIRE_BIT) === 0 ? 0 : WIRE;
     if (!(r + x >= TINY_OHMS && x >= 0)) trait |= traitOf(r, x);
     traits[e] = trait;
   }

@@ -119,7 +119,6 @@ export class EditableNetwork {
 const NONE = new Float64Array(0);
 
 export class EditedNetwork {
-  readonly isSound: boolean;
   private readonly columns: Column[] = [];
   private readonly ends: number[] = [];
   /** Siemens that each edit adds to its branch, and the current that it does. */
@@ -168,8 +167,7 @@ export class EditedNetwork {
       re.push(sumRe);
       im.push(sumIm);
     }
-    this.isSound = lu.factor() < 0;
-    if (!this.isSound) return;
+    if (lu.factor() >= 0) return;
     lu.solve(re, im);
     for (let k = 0; k < count; k++) {
       const cr = changeRe[k]!;

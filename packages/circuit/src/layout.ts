@@ -8,7 +8,7 @@ import { byName } from './names.js';
 import type { Circuit, CircuitElement, CircuitState, Phasor, SolveProblem, Source } from './network.js';
 import type { Numbered } from './numbering.js';
 import { polar } from './phasor.js';
-import { isEqual } from './same.js';
+import { isEqual, keptOr } from './same.js';
 import { UnionFind } from './union-find.js';
 import { BRANCH, FED, IDEAL, IDEAL_FED, OPEN, PINNED, PLAIN, type Wiring } from './wiring.js';
 
@@ -128,8 +128,12 @@ export function frameOf(
   }
   const byId = (list: number[]): readonly number[] =>
     list.sort((x, y) => byName(given[places[x]!]!.id, given[places[y]!]!.id));
+  const { a, b, fedA, fedB } = ends;
   return {
-    ...ends,
+    a,
+    b,
+    fedA,
+    fedB,
     numberOf,
     points,
     pointOf,
@@ -158,8 +162,29 @@ export function layOut(
   elementAt: (e: number) => CircuitElement,
   problem: SolveProblem | undefined,
 ): Layout {
+  // Name by name: to spread so many takes longer than to solve a small circuit.
   return {
-    ...frame,
+    a: frame.a,
+    b: frame.b,
+    fedA: frame.fedA,
+    fedB: frame.fedB,
+    numberOf: frame.numberOf,
+    points: frame.points,
+    pointOf: frame.pointOf,
+    kind: frame.kind,
+    ideal: frame.ideal,
+    ideals: frame.ideals,
+    bare: frame.bare,
+    contacts: frame.contacts,
+    sources: frame.sources,
+    loads: frame.loads,
+    bypasses: frame.bypasses,
+    diodes: frame.diodes,
+    hasFed: frame.hasFed,
+    roles: frame.roles,
+    roleOf: frame.roleOf,
+    eliminations: frame.eliminations,
+    netsKept: frame.netsKept,
     circuit,
     elementAt,
     ohms,
@@ -215,19 +240,18 @@ const NETS_KEPT = 24;
 
 export function netsOf(layout: Layout, state: CircuitState): Nets {
   const actuated = new Set(state.closed);
-  const { netsKept } = layout;
   let joined = layout.ideal;
   for (const e of layout.contacts) {
     if (!isMade(layout, e, actuated)) continue;
     if (joined === layout.ideal) joined = joined.slice();
     joined[e] = 1;
   }
-  const at = netsKept.findIndex((one) => isEqual(one.joined, joined));
-  if (at === 0) return netsKept[0]!;
-  const nets = at < 0 ? netsWhere(layout, joined) : netsKept.splice(at, 1)[0]!;
-  netsKept.unshift(nets);
-  if (netsKept.length > NETS_KEPT) netsKept.pop();
-  return nets;
+  return keptOr(
+    layout.netsKept,
+    (one) => isEqual(one.joined, joined),
+    NETS_KEPT,
+    () => netsWhere(layout, joined),
+  );
 }
 
 /** The nets where these ideal connections join. */

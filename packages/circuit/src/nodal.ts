@@ -456,8 +456,12 @@ function fillAt(first: number, starts: Int32Array, rows: Int32Array): number {
 /** Per plan that has been used: nothing at first, then per position with two neighbours the entry between these. */
 const fillsKept = new WeakMap<Elimination, Int32Array>();
 
+/** Of fewer nets than this they are looked up each time. */
+const KEPT_FROM = 100;
+
 /** Looked up once and for all where a plan is used again. */
 function fillsOf(plan: Elimination): Int32Array {
+  if (plan.eliminated < KEPT_FROM) return NO_FILLS;
   const kept = fillsKept.get(plan);
   if (kept === undefined) {
     fillsKept.set(plan, NO_FILLS);

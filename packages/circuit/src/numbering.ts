@@ -72,10 +72,17 @@ class Mentions {
     }
     const points = new NameNumbers(count);
     const sources: number[] = [];
+    // A wire mostly goes on where the one before it ended, or the one before that: there and back.
+    let [last, lastBut] = ['', ''];
+    let [lastPoint, lastButPoint] = [-1, -1];
     for (let e = 0; e < ids.count; e++) {
       const place = this.places === undefined ? e : this.places[e]!;
-      const element = given[place]!;
-      walk.enterEnds(e, points.put(element.a), points.put(element.b));
+      const { a, b } = given[place]!;
+      const from = a === lastBut && e > 1 ? lastButPoint : a === last && e > 0 ? lastPoint : points.put(a);
+      [lastBut, lastButPoint] = [last, lastPoint];
+      last = b;
+      lastPoint = points.put(b);
+      walk.enterEnds(e, from, lastPoint);
       if (kind[place] === SOURCE) sources.push(e);
     }
     for (const e of sources) {
@@ -130,36 +137,33 @@ export function numberAll(columns: GivenColumns): Numbering {
   for (let e = 0; walk.elementsSeen < ids.count; e++) if (!walk.hasSeen(e)) enter(() => walk.around(e));
 
   const { elementAt, pointAt } = walk.positions();
+  const find = lookUp(points, pointAt, 0, walk.pointsSeen);
+  const place: Placing = { mentions, elementAt, pointAt };
+  if (stretches.length === 1) {
+    const own = sources.map((e) => elementAt[e]! - 1);
+    const only = numberedFrom(place, stretches[0]!, mentions.least, own);
+    return { circuits: [only], repeated, circuitOf: circuitsBy(find, undefined) };
+  }
   const stretchOf = new Int32Array(walk.elementsSeen);
-  const circuitAt = new Int32Array(walk.pointsSeen);
   for (const [k, { firstElement, elements }] of stretches.entries())
     stretchOf.fill(k, firstElement, firstElement + elements);
-  const least: string[] = stretches.map(({ firstElement }) => ids.names[walk.elements[firstElement]!]!);
-  if (least.length === 1) least[0] = mentions.least;
-  else {
-    for (let e = 0; e < ids.count; e++) {
-      const k = stretchOf[elementAt[e]! - 1]!;
-      if (isLess(ids.names[e]!, least[k]!)) least[k] = ids.names[e]!;
-    }
+  const least = stretches.map(({ firstElement }) => ids.names[walk.elements[firstElement]!]!);
+  for (let e = 0; e < ids.count; e++) {
+    const k = stretchOf[elementAt[e]! - 1]!;
+    if (isLess(ids.names[e]!, least[k]!)) least[k] = ids.names[e]!;
   }
-  const ownSources: number[][] = stretches.map(() => []);
+  const own: number[][] = stretches.map(() => []);
   for (const e of sources) {
     const k = stretchOf[elementAt[e]! - 1]!;
-    ownSources[k]!.push(elementAt[e]! - 1 - stretches[k]!.firstElement);
+    own[k]!.push(elementAt[e]! - 1 - stretches[k]!.firstElement);
   }
   const circuits = stretches
-    .map((stretch, k) => ({
-      stretch,
-      numbered: numberedFrom(mentions, stretch, least[k]!, ownSources[k]!, elementAt, pointAt),
-    }))
+    .map((stretch, k) => ({ stretch, numbered: numberedFrom(place, stretch, least[k]!, own[k]!) }))
     .sort((x, y) => byName(x.numbered.id, y.numbered.id));
+  const circuitAt = new Int32Array(walk.pointsSeen);
   for (const [k, { stretch }] of circuits.entries())
     circuitAt.fill(k, stretch.firstPoint, stretch.firstPoint + stretch.points);
-  return {
-    circuits: circuits.map(({ numbered }) => numbered),
-    repeated,
-    circuitOf: circuitsBy(lookUp(points, pointAt, 0, walk.pointsSeen), circuitAt),
-  };
+  return { circuits: circuits.map(({ numbered }) => numbered), repeated, circuitOf: circuitsBy(find, circuitAt) };
 }
 
 /** The same as `byName`, for names that mostly differ early. */
@@ -173,23 +177,28 @@ function isLess(x: string, y: string): boolean {
 }
 
 /** In a function of its own: what the numbering was made with is let go of. */
-function circuitsBy(numberOf: Numbered['pointOf'], circuitAt: Int32Array): Numbering['circuitOf'] {
+function circuitsBy(numberOf: Numbered['pointOf'], circuitAt: Int32Array | undefined): Numbering['circuitOf'] {
   return (point) => {
     const number = numberOf(point);
-    return number === undefined ? undefined : circuitAt[number];
+    if (number === undefined) return undefined;
+    return circuitAt === undefined ? 0 : circuitAt[number];
   };
 }
 
+interface Placing extends ReturnType<Walk['positions']> {
+  readonly mentions: Mentions;
+}
+
 function numberedFrom(
-  { ids, points, places, walk }: Mentions,
+  { mentions, elementAt, pointAt }: Placing,
   stretch: Stretch,
   id: string,
   sources: readonly number[],
-  elementAt: Int32Array,
-  pointAt: Int32Array,
 ): Numbered {
+  const { ids, points, places, walk } = mentions;
   const { firstElement, firstPoint } = stretch;
-  const own = (column: Int32Array): Int32Array => column.subarray(firstElement, firstElement + stretch.elements);
+  const own = (column: Int32Array): Int32Array =>
+    stretch.elements === column.length ? column : column.subarray(firstElement, firstElement + stretch.elements);
   const counted = (column: Int32Array): Int32Array =>
     firstPoint === 0 ? own(column) : own(column).map((point) => point - firstPoint);
   const fedA = new Int32Array(stretch.elements).fill(-1);

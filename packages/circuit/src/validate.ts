@@ -57,7 +57,8 @@ function figuresOf(element: CircuitElement): readonly Figure[] | undefined {
   }
 }
 
-function isPlain(value: number): boolean {
+/** Neither negative nor beyond all measure, and a number. */
+export function isPlain(value: number): boolean {
   return value >= 0 && value <= LARGEST_FIGURE;
 }
 

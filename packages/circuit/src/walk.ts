@@ -144,16 +144,36 @@ export class Walk {
       if (ofElements[ELEMENT * e + WHERE] === 0) pool[end++] = e;
     }
     ofPoints[POINT * point + 1] = end;
-    if (end - start > FEW) {
-      pool.subarray(start, end).sort((x, y) => this.order(x, y));
-      return;
-    }
+    if (end - start > FEW) this.sortByDigits(pool.subarray(start, end));
+    // What is in order by hashes takes no more than a look.
     for (let k = start + 1; k < end; k++) {
       const e = pool[k]!;
       let at = k - 1;
       for (; at >= start && this.order(pool[at]!, e) > 0; at--) pool[at + 1] = pool[at]!;
       pool[at + 1] = e;
     }
+  }
+
+  /** Sorts by hashes, some bits of them at a time. */
+  private sortByDigits(elements: Int32Array): void {
+    const { ofElements } = this;
+    const { length } = elements;
+    let from: Int32Array = elements;
+    let to: Int32Array = new Int32Array(length);
+    for (let shift = 0; shift < 32; shift += DIGIT) {
+      const counts = new Int32Array(1 << DIGIT);
+      const digitOf = (e: number): number => ((ofElements[ELEMENT * e + 3]! ^ SIGN) >>> shift) & ((1 << DIGIT) - 1);
+      for (let k = 0; k < length; k++) counts[digitOf(from[k]!)]!++;
+      let sum = 0;
+      for (let digit = 0; digit < counts.length; digit++) {
+        const count = counts[digit]!;
+        counts[digit] = sum;
+        sum += count;
+      }
+      for (let k = 0; k < length; k++) to[counts[digitOf(from[k]!)]!++] = from[k]!;
+      [from, to] = [to, from];
+    }
+    elements.set(from);
   }
 
   /** By hashes, which are at hand; where these are the same by ids. */
@@ -189,8 +209,12 @@ export class Walk {
   }
 }
 
-/** Up to so many are put in order by moving each to its place. */
-const FEW = 24;
+/** Up to so many are put in order by moving each to its place alone. */
+const FEW = 48;
+
+/** Bits of a hash that are sorted by in one go; and the one that makes it negative. */
+const DIGIT = 11;
+const SIGN = -(2 ** 31);
 
 function everyOther(records: Int32Array, size: number): Int32Array {
   const column = new Int32Array(records.length / size);

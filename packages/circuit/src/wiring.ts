@@ -8,7 +8,7 @@ import { deadPrimaries } from './dead-primaries.js';
 import { type Elimination, eliminationOf } from './elimination.js';
 import type { Layout, Nets } from './layout.js';
 import type { SolveProblem } from './network.js';
-import { isEqual } from './same.js';
+import { isEqual, keptOr } from './same.js';
 import { UnionFind } from './union-find.js';
 
 /** What an element is to the equations. */
@@ -61,13 +61,12 @@ const KEPT = 24;
 
 /** The wiring for some roles, known or new. */
 export function wiringOf(layout: Layout, nets: Nets, roles: Uint8Array): Wiring {
-  const { wirings } = nets;
-  const at = wirings.findIndex((one) => isEqual(one.roles, roles));
-  if (at === 0) return wirings[0]!;
-  const wiring = at < 0 ? newWiring(layout, nets, roles) : wirings.splice(at, 1)[0]!;
-  wirings.unshift(wiring);
-  if (wirings.length > KEPT) wirings.pop();
-  return wiring;
+  return keptOr(
+    nets.wirings,
+    (one) => isEqual(one.roles, roles),
+    KEPT,
+    () => newWiring(layout, nets, roles),
+  );
 }
 
 export interface Parts {
