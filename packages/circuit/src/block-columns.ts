@@ -17,10 +17,15 @@ export interface BlockColumns {
 
 const NONE = -1;
 
-/** The columns of all nets that are left in a network: those without a position. */
-export function blockColumns(neighbours: Neighbours, topology: Topology, positionOf: Int32Array): BlockColumns {
+/** The columns of all nets that are left in a network: those without a position. `isWide` where most of them have many neighbours from the start. */
+export function blockColumns(
+  neighbours: Neighbours,
+  topology: Topology,
+  positionOf: Int32Array,
+  isWide: boolean,
+): BlockColumns {
   const left = leftOf(neighbours, topology, positionOf);
-  const blocks = blocksOf(left);
+  const blocks = blocksOf(left, isWide);
   const places = placesOf(left, blocks, topology.late);
   const nets = left.nets.slice();
   for (let node = 0; node < left.eliminated; node++) nets[places.placeOf[node]!] = left.nets[node]!;

@@ -95,7 +95,8 @@ export function eliminationOf(topology: Topology): Elimination {
     const { left } = easy;
     const neighbours = new Neighbours(nets, reference, easy.from.subarray(0, left), easy.to.subarray(0, left));
     const waiting = new Waiting(nets, neighbours, late);
-    for (let net = 0; net < nets; net++) {
+    const isWide = isGrid(topology, neighbours, positionOf);
+    for (let net = 0; net < nets && !isWide; net++) {
       if (reference[net] !== 1 && pinned[net] !== 1 && positionOf[net]! < 0) waiting.put(net);
     }
     const enter = (net: number, position: number): void => {
@@ -115,8 +116,8 @@ export function eliminationOf(topology: Topology): Elimination {
       for (let k = start; k < end; k++) if (pinned[pool[k]!] !== 1) waiting.put(pool[k]!);
     }
     single = eliminated;
-    if (waiting.isLeft) {
-      blocks = blockColumns(neighbours, topology, positionOf);
+    if (isWide || waiting.isLeft) {
+      blocks = blockColumns(neighbours, topology, positionOf, isWide);
       blocks.nets.forEach((net, place) => {
         positionOf[net] = single + place;
         netAt[single + place] = net;
@@ -162,6 +163,24 @@ export function eliminationOf(topology: Topology): Elimination {
     starts,
     rows: rows.subarray(0, filled),
   };
+}
+
+/** A net of a cable that has something hang at it has three neighbours; one of a grid has more. */
+const WIDE_FROM = 4;
+
+/** To cut fewer nets than this in two takes longer than it saves. */
+const LARGE_FROM = 20_000;
+
+/** Whether most of many nets that are left have more neighbours than those of cables. */
+function isGrid({ nets, reference, pinned }: Topology, neighbours: Neighbours, positionOf: Int32Array): boolean {
+  let left = 0;
+  let wide = 0;
+  for (let net = 0; net < nets; net++) {
+    if (reference[net] === 1 || pinned[net] === 1 || positionOf[net]! >= 0) continue;
+    left++;
+    if (neighbours.degree(net) >= WIDE_FROM) wide++;
+  }
+  return left >= LARGE_FROM && 2 * wide > left;
 }
 
 function sortRows(rows: Int32Array, start: number, end: number): void {
