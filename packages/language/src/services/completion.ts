@@ -137,7 +137,11 @@ function statementDrafts(record: CompletionRecord): Draft[] {
     insert: snippet,
     snippet: true,
   });
-  const statements = statementSnippets(known).map(draft);
+  // These are said once.
+  const said = new Set([...(installation.title === undefined ? [] : ['wiring']), ...(record.base ? ['changes'] : [])]);
+  const statements = statementSnippets(known)
+    .filter(({ word }) => !said.has(word))
+    .map(draft);
   if (!record.base) return statements;
   return [...planSnippets(known, record.base).map(draft), ...words(PLAN_WORDS), ...statements];
 }

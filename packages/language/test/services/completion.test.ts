@@ -27,6 +27,29 @@ describe('completion', () => {
     expect(supply?.textEdit?.newText).toMatch(/^supply \$\{1:name\} : \$\{2\|.*bell-transformer.*\|\}/);
   });
 
+  it('offers what is said once only where it is not said yet', () => {
+    expect(labels(`${bell}\n|`)).not.toContain('wiring');
+    expect(labels('place hall\n|')).toContain('wiring');
+  });
+
+  it('offers what is usual where the record is: sizes, lengths, today', () => {
+    const european = 'wiring "Bell"\nprofile europe\nplace hall\n';
+    expect(labels(`${european}run x : |`)).toEqual(expect.arrayContaining(['2 x 0.5 mm2', '3G1.5']));
+    expect(labels(`${european}run x : |`)).not.toContain('18/2');
+    expect(labels(`${european}run x : 2 x 0.5 mm2 from hall to hall, 9 |`)[0]).toBe('m');
+    expect(labels(`${european}run x : 2 x 0.5 mm2 from hall to hall {\n    |`).slice(0, 2)).toEqual(['white', 'brown']);
+    const run = offered(`${european}|`).find(({ label }) => label === 'run');
+    expect(run?.textEdit?.newText).toMatch(/2 x 0\.5 mm2.*9 m/);
+    const readings = offered(`${european}|`).find(({ label }) => label === 'readings');
+    expect(readings?.textEdit?.newText).toMatch(/CURRENT_YEAR/);
+  });
+
+  it('offers what a part that replaces another can say, and where its own leads go', () => {
+    const record = `${bell}\nsupply panel : lead-wire-transformer in basement {\n    lands |`;
+    expect(labels(record)).toEqual(expect.arrayContaining(['line', 'neutral']));
+    expect(labels(`${bell}\nbox b in basement { metal }\nground joist-joint to |`)).toEqual(['b']);
+  });
+
   it('offers the types of the right kind with their ratings', () => {
     const supplies = offered(`${bell}\nsupply x : |`);
     expect(supplies.find((item) => item.label === 'bell-transformer')?.detail).toMatch(/16 V AC, 10 VA/);
