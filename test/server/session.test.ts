@@ -154,6 +154,17 @@ describe('a session', () => {
     await publishes(ofBoth, () => onDisk({ uri: added, type: DELETED }, { uri: placesUri, type: CHANGED }));
     expect([said(houseUri), said(shedUri)]).toEqual([[], []]);
 
+    // A whole folder that is moved away and back: nothing is said of the files in it.
+    const folder = client.uriOf('shared');
+    renameSync(join(scratch.folder, 'shared'), join(scratch.folder, 'aside'));
+    await publishes(ofBoth, () => onDisk({ uri: folder, type: DELETED }));
+    expect([said(houseUri), said(shedUri)]).toEqual([['import-missing at 0'], ['import-missing at 0']]);
+    renameSync(join(scratch.folder, 'aside'), join(scratch.folder, 'shared'));
+    await publishes(ofBoth, () => onDisk({ uri: folder, type: CREATED }));
+    expect([said(houseUri), said(shedUri)]).toEqual([[], []]);
+    // What is no part of a record concerns none.
+    await publishes({}, () => onDisk({ uri: client.uriOf('node_modules'), type: CREATED }));
+
     // Closed: nothing of it is left in the list.
     await publishes(ofShed, () => client.change(shedUri, shed.replace('cellar', 'celar')));
     expect(said(shedUri)).toEqual(['unknown-name at 1']);
