@@ -174,6 +174,25 @@ function milliseconds(work, roundMs = 60) {
   return best;
 }
 
+/** From names to figures, and how much of it is done once the network is made ready. */
+function coldTimes(elements, roundMs = 60) {
+  let best = { cold: Number.POSITIVE_INFINITY, names: 0 };
+  for (let round = 0; round < 4 && (round === 0 || best.cold < 1000); round++) {
+    let [whole, names, count] = [0, 0, 0];
+    while (count === 0 || whole < roundMs) {
+      const start = processorMs();
+      const prepared = prepare({ elements });
+      const ready = processorMs();
+      solveOnce(prepared, AT_REST).element('supply');
+      whole += processorMs() - start;
+      names += ready - start;
+      count++;
+    }
+    if (whole / count < best.cold) best = { cold: whole / count, names: names / count };
+  }
+  return best;
+}
+
 const solveAll = (prepared, state) => prepared.solve(prepared.circuitOf('f0'), state);
 
 function solveOnce(prepared, state) {
@@ -297,8 +316,7 @@ for (const one of cases) {
 }
 
 function ownTimes({ elements }) {
-  const cold = milliseconds(() => solveOnce(prepare({ elements }), AT_REST).element('supply'));
-  const names = milliseconds(() => prepare({ elements }));
+  const { cold, names } = coldTimes(elements);
   const prepared = prepare({ elements });
   solveOnce(prepared, AT_REST);
   const others = warm(elements);

@@ -321,18 +321,25 @@ class ByDegree {
     this.isHard = new Uint8Array(nets);
   }
 
-  /** Those that are easy but late come with those that have hardly more neighbours. */
-  put(net: number, neighbours: number): void {
+  /** Of those that are easy but late the one put in last comes first, so that a cable is gone along: that leaves its nets the fewest neighbours. */
+  put(net: number, degree: number): void {
     this.remove(net);
-    const degree = Math.max(EASY + 1, neighbours);
-    this.isHard[net] = neighbours > EASY ? 1 : 0;
+    const isHard = degree > EASY;
+    this.isHard[net] = isHard ? 1 : 0;
     this.hard += this.isHard[net]!;
-    const tail = this.last[degree]!;
-    this.before[net] = tail;
-    this.after[net] = -1;
-    if (tail >= 0) this.after[tail] = net;
-    else this.first[degree] = net;
-    this.last[degree] = net;
+    const beside = isHard ? this.last[degree]! : this.first[degree]!;
+    this.before[net] = isHard ? beside : -1;
+    this.after[net] = isHard ? -1 : beside;
+    if (beside < 0) {
+      this.first[degree] = net;
+      this.last[degree] = net;
+    } else if (isHard) {
+      this.after[beside] = net;
+      this.last[degree] = net;
+    } else {
+      this.before[beside] = net;
+      this.first[degree] = net;
+    }
     this.degreeOf[net] = degree;
     this.count++;
     if (degree < this.least) this.least = degree;
