@@ -89,7 +89,8 @@ export function eliminationOf(topology: Topology): Elimination {
   const { positionOf, netAt, columns } = easy;
   let eliminated = easy.count;
   let early = -1;
-  let single = eliminated;
+  /** Positions ahead of those in blocks. */
+  let ahead = eliminated;
   let blocks = NO_BLOCKS;
   if (eliminated < nets) {
     const { left } = easy;
@@ -115,28 +116,28 @@ export function eliminationOf(topology: Topology): Elimination {
       const end = start + neighbours.counts[net]!;
       for (let k = start; k < end; k++) if (pinned[pool[k]!] !== 1) waiting.put(pool[k]!);
     }
-    single = eliminated;
+    ahead = eliminated;
     if (isWide || waiting.isLeft) {
       blocks = blockColumns(neighbours, topology, positionOf, isWide);
       blocks.nets.forEach((net, place) => {
-        positionOf[net] = single + place;
-        netAt[single + place] = net;
+        positionOf[net] = ahead + place;
+        netAt[ahead + place] = net;
       });
-      if (early < 0) early = single + blocks.early;
+      if (early < 0) early = ahead + blocks.early;
       eliminated += blocks.eliminated;
     } else {
       for (let net = 0; net < nets; net++) {
         if (pinned[net] !== 1 || reference[net] === 1) continue;
         neighbours.compact(net);
-        enter(net, single++);
+        enter(net, ahead++);
       }
     }
   }
-  const size = single + blocks.nets.length;
+  const size = ahead + blocks.nets.length;
   const starts = new Int32Array(size + 1);
   const rows = new Int32Array(columns.filled + blocks.rows.length);
   let filled = 0;
-  for (let position = 0; position < single; position++) {
+  for (let position = 0; position < ahead; position++) {
     const start = filled;
     const end = columns.starts[position + 1]!;
     for (let k = columns.starts[position]!; k < end; k++) {
@@ -147,8 +148,8 @@ export function eliminationOf(topology: Topology): Elimination {
     starts[position + 1] = filled;
   }
   for (let place = 0; place < blocks.nets.length; place++)
-    starts[single + place + 1] = filled + blocks.starts[place + 1]!;
-  for (let k = 0; k < blocks.rows.length; k++) rows[filled++] = single + blocks.rows[k]!;
+    starts[ahead + place + 1] = filled + blocks.starts[place + 1]!;
+  for (let k = 0; k < blocks.rows.length; k++) rows[filled++] = ahead + blocks.rows[k]!;
   const entryOf = new Int32Array(from.length);
   for (let k = 0; k < from.length; k++) entryOf[k] = entryAt(positionOf[from[k]!]!, positionOf[to[k]!]!, starts, rows);
   if (early < 0) early = eliminated;
@@ -156,7 +157,7 @@ export function eliminationOf(topology: Topology): Elimination {
     hasLate: late.length > 0,
     early,
     eliminated,
-    blocksFrom: Math.min(single, eliminated),
+    blocksFrom: Math.min(ahead, eliminated),
     size,
     netAt: netAt.subarray(0, size),
     entryOf,

@@ -2,9 +2,10 @@
 import { describe, expect, it } from 'vitest';
 import { ComplexLu } from '../src/dense.js';
 import { eliminationOf, NOWHERE } from '../src/elimination.js';
-import { type CircuitElement, prepare } from '../src/index.js';
+import { type CircuitElement, type CircuitState, magnitude, prepare, subtract } from '../src/index.js';
 import { NodalSystem } from '../src/nodal.js';
 import { drawn, type Given, grid, randomPairs, shuffled, someOf, topologyOf } from './graphs.js';
+import { AT_REST, ac, contact, dc, watts, z } from './networks.js';
 
 /** A system of equations in blocks and the same densely, both for one injected current, compared net by net. */
 function compare(given: Given, isReal: boolean, random: () => number): void {
@@ -64,30 +65,22 @@ describe('elimination in blocks', () => {
     }
   });
 
+  /** Wires in a grid from corner to corner, and a supply between these. */
+  function meshOf(side: number, system: 'AC' | 'DC', ohms: (k: number) => number): CircuitElement[] {
+    const far = `p${side * side - 1}`;
+    const supply = system === 'AC' ? ac('s', 'p0', far, 24, { ohms: 0.1 }) : dc('s', 'p0', far, 24, 0.1);
+    const wires = grid(side).map(([x, y], k) => z(`w${k}`, `p${x}`, `p${y}`, ohms(k), system === 'AC' ? k % 3 : 0));
+    return [supply, ...wires];
+  }
+
+  const solve = (elements: readonly CircuitElement[], state: CircuitState = AT_REST) => {
+    const prepared = prepare({ elements });
+    return prepared.solve(prepared.circuitOf('p0')!, state);
+  };
+
   it('balances in a large grid, which is cut in two again and again', () => {
     const large = 150;
-    const elements: CircuitElement[] = grid(large).map(([x, y], k) => ({
-      kind: 'impedance',
-      id: `w${k}`,
-      a: `p${x}`,
-      b: `p${y}`,
-      ohms: 1,
-      reactance: 0,
-      wire: false,
-    }));
-    const source = {
-      kind: 'source',
-      id: 's',
-      system: 'DC',
-      frequency: 0,
-      volts: 10,
-      phase: 0,
-      ohms: 1,
-      reactance: 0,
-    } as const;
-    elements.push({ ...source, a: 'p0', b: `p${large * large - 1}` });
-    const prepared = prepare({ elements });
-    const solution = prepared.solve(prepared.circuitOf('p0')!, { closed: [], loads: 'idle' });
+    const solution = solve(meshOf(large, 'DC', () => 1));
     expect(solution.problem).toBeUndefined();
     // By symmetry all along the other diagonal is halfway between the corners.
     const half = solution.between('p0', `p${large * large - 1}`)!.re / 2;
@@ -97,34 +90,41 @@ describe('elimination in blocks', () => {
   });
 
   it('says the same to the last digit in whatever order statements come', () => {
-    const name = (net: number) => (net === 0 ? 'f' : net === nets - 1 ? 'r' : `p${net}`);
-    const elements: CircuitElement[] = grid(side).map(([x, y], k) => ({
-      kind: 'impedance',
-      id: `w${k}`,
-      a: name(x),
-      b: name(y),
-      ohms: 1 + (k % 7),
-      reactance: k % 3,
-      wire: false,
-    }));
-    elements.push({
-      kind: 'source',
-      id: 's',
-      a: 'f',
-      b: 'r',
-      system: 'AC',
-      frequency: 60,
-      volts: 24,
-      phase: 0,
-      ohms: 0.1,
-      reactance: 0,
-    });
+    const elements = meshOf(side, 'AC', (k) => 1 + (k % 7));
     const volts = (given: readonly CircuitElement[]) => {
-      const prepared = prepare({ elements: given });
-      const solution = prepared.solve(prepared.circuitOf('f')!, { closed: [], loads: 'idle' });
-      return Array.from({ length: nets }, (_, net) => solution.between('f', name(net)));
+      const solution = solve(given);
+      return Array.from({ length: nets }, (_, net) => solution.between('p0', `p${net}`));
     };
     const first = volts(elements);
     for (const seed of [1, 2]) expect(volts(shuffled(elements, drawn(seed)))).toEqual(first);
+  });
+
+  it.each(['AC', 'DC'] as const)('gives a further state of a grid the volts that it has alone (%s)', (system) => {
+    const elements = [
+      ...meshOf(side, system, (k) => 1 + (k % 5)),
+      contact('push', 'p7', 'c'),
+      z('coil', 'c', 'p300', 5),
+      contact('bridge', 'p40', 'p290'),
+    ];
+    const prepared = prepare({ elements });
+    for (const closed of [[], ['push'], ['bridge'], ['push', 'bridge'], []]) {
+      const state = { closed, loads: 'idle' } as const;
+      const further = prepared.solve(prepared.circuitOf('p0')!, state);
+      const alone = solve(elements, state);
+      for (let net = 1; net < nets; net++) {
+        const [one, other] = [further.between('p0', `p${net}`)!, alone.between('p0', `p${net}`)!];
+        expect(magnitude(subtract(one, other))).toBeLessThan(24 * 1e-10);
+      }
+    }
+  });
+
+  it.each(['AC', 'DC'] as const)('brings loads all over a grid to the watts they ask for (%s)', (system) => {
+    const loads = Array.from({ length: 40 }, (_, k) => watts(`l${k}`, `p${k + 2}`, `p${nets - 2 - 3 * k}`, 0.005));
+    const solution = solve([...meshOf(side, system, (k) => 0.1 + (k % 5) / 50), ...loads]);
+    expect([solution.problem, solution.droppedOut]).toEqual([undefined, []]);
+    for (const { id } of loads) {
+      const { volts, amps } = solution.element(id)!;
+      expect(magnitude(volts!) * magnitude(amps!)).toBeCloseTo(0.005, 11);
+    }
   });
 });
