@@ -30,7 +30,10 @@ export function followable(checked: CheckedRecord, offset: number): FollowItem |
   const pointed = pointedAt(reading.document, offset);
   if (pointed?.kind === 'conductor') {
     const index = conductorIndex(checked, pointed.run, pointed.stretch.offset);
-    return index === undefined ? undefined : itemOf(checked, { kind: 'conductor', run: pointed.run, index });
+    const { from, to } = checked.analysis.runs.get(pointed.run)?.conductors.find((one) => one.index === index) ?? {};
+    // A spare one leads nowhere.
+    if (index === undefined || !(from || to)) return undefined;
+    return itemOf(checked, { kind: 'conductor', run: pointed.run, index });
   }
   const use = reading.names.at(reading.document, offset);
   if (!use) return undefined;

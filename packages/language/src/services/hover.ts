@@ -147,7 +147,12 @@ function pointedHover(
     case 'conductor': {
       const colour = textOf({ document: reading.document, node: pointed.conductor, property: 'colour' });
       const run = checked?.analysis.runs.get(pointed.run);
-      return run && conductorHover(budgetRun(checked!.analysis, run), colour, stateWordsOf(checked));
+      if (!run) return undefined;
+      // Of one that is landed nowhere, or at one end alone, there are no figures: what is said of it stands there.
+      const written = textOf({ document: reading.document, node: pointed.conductor }).slice(colour.length).trim();
+      const ends = written.replace(/\s+/g, ' ');
+      const figures = conductorHover(budgetRun(checked!.analysis, run), colour, stateWordsOf(checked));
+      return figures ?? `**${pointed.run}.${colour}** · ${run.run.cableWords}, ${ends}`;
     }
     case 'cable': {
       const run = reading.installation.runs.find((one) => one.name === pointed.run);

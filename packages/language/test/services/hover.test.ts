@@ -46,6 +46,10 @@ describe('a hover', () => {
     expect(lensWords(record, 'basement-circuit')).toBe('carries 7.58 A: 53 % of its 15 A breaker');
   });
 
+  it('says of a spare conductor that it is one', () => {
+    expect(said(example('around-the-house/alarm'), 'green')).toEqual(['**front-loop.green** · 22/4, spare']);
+  });
+
   it('says what a jumper joins, and what stands in a place', () => {
     expect(said(example('doorbell-done-right'), 'jumper chime-bypass')).toEqual([
       '**chime-bypass** · jumper from `hall-chime.trans` to `hall-chime.front`',
