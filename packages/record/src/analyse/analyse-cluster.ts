@@ -63,7 +63,7 @@ export function analyseCluster(installation: Installation, earlier: KeptSolution
   return analysis;
 }
 
-export function jumpersByName({ jumpers }: Installation): ReadonlyMap<string, Jumper> {
+function jumpersByName({ jumpers }: Installation): ReadonlyMap<string, Jumper> {
   const byName = new Map<string, Jumper>();
   for (const jumper of [...jumpers].sort((a, b) => compare(a.name, b.name))) {
     if (!byName.has(jumper.name)) byName.set(jumper.name, jumper);
@@ -72,7 +72,7 @@ export function jumpersByName({ jumpers }: Installation): ReadonlyMap<string, Ju
 }
 
 /** `together at most` and `never together`, with the contacts' names as states have them. */
-export function contactLimits(parts: readonly ResolvedPart[]): ContactLimits {
+function contactLimits(parts: readonly ResolvedPart[]): ContactLimits {
   const together: { contacts: readonly string[]; most: number }[] = [];
   const never: (readonly string[])[] = [];
   for (const { facts, elements } of parts) {
