@@ -54,7 +54,9 @@ export function complete(
   const start = glued ? cursor.start + glued[1]!.length : cursor.start;
   const drafts = draftsAt(cursor, { text, offset }, record, glued !== null);
   const optional = drafts.every((draft) => draft.kind === CompletionItemKind.Keyword);
-  if (ways.bySpace && (cursor.first || optional)) return [];
+  // Behind a brace the line may end too, and what an element takes is shown there.
+  const opens = cursor.depth > 0 && cursor.fact.length === 0;
+  if (ways.bySpace && (cursor.first || optional || opens)) return [];
   const range = ways.rangeOf(start, Math.max(start, cursor.end));
   return drafts.map((draft, index) => itemOf(draft, index, range, ways.snippets, glued !== null));
 }

@@ -148,6 +148,9 @@ describe('completion', () => {
     expect(bySpace(`${bell}\nrun x : 18/2 from |`)).toContain('hall');
     expect(bySpace('supply x : bell-transformer {\n    no-load 19 |\n}')).toEqual(['V']);
     expect(bySpace('device x : video-doorbell {\n    ring |\n}')).toContain('none');
+    expect(bySpace('device type t {\n    coil a to b { |\n')).toEqual([]);
+    expect(bySpace(`${bell}\nrun x : 18/2 from hall to porch { |`)).toEqual([]);
+    expect(bySpace('device type t {\n    coil a to b { as rated, |\n')).toContain('rings from');
   });
 
   it('stays quiet in comments and strings', () => {
