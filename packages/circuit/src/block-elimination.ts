@@ -9,7 +9,7 @@ import type { Elimination } from './elimination.js';
 const WIDEST = 16;
 
 /** As `NodalSystem` has them: of what is eliminated shares and inverses in the end; of imaginary parts none where there are none. */
-export interface BlockFigures {
+export interface EliminationFigures {
   readonly entryRe: Float64Array;
   readonly entryIm: Float64Array;
   readonly groundRe: Float64Array;
@@ -19,7 +19,7 @@ export interface BlockFigures {
 /** Eliminates the nets at some positions, all of them in blocks. */
 export function eliminateBlocks(
   plan: Elimination,
-  figures: BlockFigures,
+  figures: EliminationFigures,
   isReal: boolean,
   from: number,
   to: number,
@@ -64,7 +64,7 @@ abstract class Blocks {
 
   constructor(
     protected readonly plan: Elimination,
-    protected readonly figures: BlockFigures,
+    protected readonly figures: EliminationFigures,
     from: number,
     to: number,
     width: number,
@@ -118,7 +118,7 @@ abstract class Blocks {
 }
 
 class RealBlocks extends Blocks {
-  constructor(plan: Elimination, figures: BlockFigures, from: number, to: number) {
+  constructor(plan: Elimination, figures: EliminationFigures, from: number, to: number) {
     super(plan, figures, from, to, 1);
   }
 
@@ -176,7 +176,7 @@ class RealBlocks extends Blocks {
 }
 
 class ComplexBlocks extends Blocks {
-  constructor(plan: Elimination, figures: BlockFigures, from: number, to: number) {
+  constructor(plan: Elimination, figures: EliminationFigures, from: number, to: number) {
     super(plan, figures, from, to, 2);
   }
 

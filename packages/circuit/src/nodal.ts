@@ -4,9 +4,10 @@
  * and loses no digits. What is left (nets of ideal sources, of fed windings, of capacitors) is solved densely with pivoting.
  */
 
-import { type BlockFigures, eliminateBlocks } from './block-elimination.js';
+import { type EliminationFigures, eliminateBlocks } from './block-elimination.js';
 import { ComplexLu } from './dense.js';
 import type { Elimination } from './elimination.js';
+import { eliminateNets, fillsOf } from './net-elimination.js';
 
 /** More unknowns than this (ideal sources by the thousand) are not solved with pivoting: they would take minutes and gigabytes. */
 const MOST_UNKNOWNS = 4000;
@@ -14,7 +15,6 @@ const MOST_UNKNOWNS = 4000;
 /** Stand for what there is none of, so that none is made for each state. */
 const NOTHING = new Float64Array(0);
 const NOTHING_LEFT = new ComplexLu(0);
-const NO_FILLS = new Int32Array(0);
 
 /** A branch with a current unknown `i`: sum(row x V) - z i = emf, and `i x column` leaves each net. */
 export interface Branch {
@@ -52,7 +52,7 @@ export interface Unloaded {
   readonly emfIm: Float64Array;
 }
 
-export class NodalSystem implements BlockFigures {
+export class NodalSystem implements EliminationFigures {
   /** What is left after the early nets, where others are late. */
   private left: Pick<Unloaded, 'entryRe' | 'entryIm' | 'groundRe' | 'groundIm'> | undefined;
   /** Per entry of the plan: an admittance, and of eliminated nets in the end its share of the net's own. Imaginary parts only where there are any. */
@@ -132,10 +132,9 @@ export class NodalSystem implements BlockFigures {
   }
 
   private eliminate(from: number, to: number): void {
-    const { plan, isReal } = this;
+    const { plan, fills, isReal } = this;
     const blocks = Math.min(to, Math.max(from, plan.blocksFrom));
-    if (isReal) this.eliminateReal(from, blocks);
-    else this.eliminateComplex(from, blocks);
+    eliminateNets(plan, this, fills, isReal, from, blocks);
     eliminateBlocks(plan, this, isReal, blocks, to);
   }
 
@@ -156,131 +155,6 @@ export class NodalSystem implements BlockFigures {
       emfRe,
       emfIm,
     };
-  }
-
-  /** Each net in turn becomes admittances among its neighbours: a star becomes a mesh. Most have two of them: these go first. */
-  private eliminateComplex(from: number, to: number): void {
-    const { entryRe, entryIm, groundRe, groundIm, fills } = this;
-    const { starts, rows } = this.plan;
-    for (let position = from, start = starts[from]!; position < to; position++) {
-      const first = start;
-      const end = starts[position + 1]!;
-      start = end;
-      const gr = groundRe[position]!;
-      const gi = groundIm[position]!;
-      const hasGround = gr !== 0 || gi !== 0;
-      if (end - first === 2) {
-        const yr = entryRe[first]!;
-        const yi = entryIm[first]!;
-        const zr = entryRe[first + 1]!;
-        const zi = entryIm[first + 1]!;
-        const sumRe = gr + yr + zr;
-        const sumIm = gi + yi + zi;
-        const square = sumRe * sumRe + sumIm * sumIm;
-        const inverse = square > 0 ? 1 / square : 0;
-        const ir = sumRe * inverse;
-        const ii = -sumIm * inverse;
-        groundRe[position] = ir;
-        groundIm[position] = ii;
-        if (inverse === 0) continue;
-        const shareRe = yr * ir - yi * ii;
-        const shareIm = yr * ii + yi * ir;
-        const otherRe = zr * ir - zi * ii;
-        const otherIm = zr * ii + zi * ir;
-        if (hasGround) {
-          groundRe[rows[first]!]! += shareRe * gr - shareIm * gi;
-          groundIm[rows[first]!]! += shareRe * gi + shareIm * gr;
-          groundRe[rows[first + 1]!]! += otherRe * gr - otherIm * gi;
-          groundIm[rows[first + 1]!]! += otherRe * gi + otherIm * gr;
-        }
-        const fill = fills.length > 0 ? fills[position]! : fillAt(first, starts, rows);
-        entryRe[fill]! += shareRe * zr - shareIm * zi;
-        entryIm[fill]! += shareRe * zi + shareIm * zr;
-        entryRe[first] = shareRe;
-        entryIm[first] = shareIm;
-        entryRe[first + 1] = otherRe;
-        entryIm[first + 1] = otherIm;
-        continue;
-      }
-      let sumRe = gr;
-      let sumIm = gi;
-      for (let k = first; k < end; k++) {
-        sumRe += entryRe[k]!;
-        sumIm += entryIm[k]!;
-      }
-      const square = sumRe * sumRe + sumIm * sumIm;
-      const inverse = square > 0 ? 1 / square : 0;
-      const ir = sumRe * inverse;
-      const ii = -sumIm * inverse;
-      groundRe[position] = ir;
-      groundIm[position] = ii;
-      if (inverse === 0) continue;
-      const isDeadEnd = end - first === 1 && !hasGround;
-      for (let k = first; k < end; k++) {
-        const yr = entryRe[k]!;
-        const yi = entryIm[k]!;
-        const shareRe = isDeadEnd ? 1 : yr * ir - yi * ii;
-        const shareIm = isDeadEnd ? 0 : yr * ii + yi * ir;
-        const row = rows[k]!;
-        if (hasGround) {
-          groundRe[row]! += shareRe * gr - shareIm * gi;
-          groundIm[row]! += shareRe * gi + shareIm * gr;
-        }
-        for (let m = k + 1, at = starts[row]!; m < end; m++, at++) {
-          while (rows[at] !== rows[m]) at++;
-          entryRe[at]! += shareRe * entryRe[m]! - shareIm * entryIm[m]!;
-          entryIm[at]! += shareRe * entryIm[m]! + shareIm * entryRe[m]!;
-        }
-        entryRe[k] = shareRe;
-        entryIm[k] = shareIm;
-      }
-    }
-  }
-
-  /** The same where nothing but resistance is in the network. */
-  private eliminateReal(from: number, to: number): void {
-    const { entryRe, groundRe, fills } = this;
-    const { starts, rows } = this.plan;
-    for (let position = from, start = starts[from]!; position < to; position++) {
-      const first = start;
-      const end = starts[position + 1]!;
-      start = end;
-      const ground = groundRe[position]!;
-      if (end - first === 2) {
-        const one = entryRe[first]!;
-        const other = entryRe[first + 1]!;
-        const sum = ground + one + other;
-        const inverse = sum > 0 ? 1 / sum : 0;
-        groundRe[position] = inverse;
-        if (inverse === 0) continue;
-        const share = one * inverse;
-        const otherShare = other * inverse;
-        if (ground !== 0) {
-          groundRe[rows[first]!]! += share * ground;
-          groundRe[rows[first + 1]!]! += otherShare * ground;
-        }
-        entryRe[fills.length > 0 ? fills[position]! : fillAt(first, starts, rows)]! += share * other;
-        entryRe[first] = share;
-        entryRe[first + 1] = otherShare;
-        continue;
-      }
-      let sum = ground;
-      for (let k = first; k < end; k++) sum += entryRe[k]!;
-      const inverse = sum > 0 ? 1 / sum : 0;
-      groundRe[position] = inverse;
-      if (inverse === 0) continue;
-      const isDeadEnd = end - first === 1 && ground === 0;
-      for (let k = first; k < end; k++) {
-        const share = isDeadEnd ? 1 : entryRe[k]! * inverse;
-        const row = rows[k]!;
-        if (ground !== 0) groundRe[row]! += share * ground;
-        for (let m = k + 1, at = starts[row]!; m < end; m++, at++) {
-          while (rows[at] !== rows[m]) at++;
-          entryRe[at]! += share * entryRe[m]!;
-        }
-        entryRe[k] = share;
-      }
-    }
   }
 
   private factorRest(): number {
@@ -443,39 +317,6 @@ export class NodalSystem implements BlockFigures {
     branchRe.set(br.subarray(rest));
     branchIm.set(bi.subarray(rest));
   }
-}
-
-/** The entry between the two nets of a column that starts at `first`. */
-function fillAt(first: number, starts: Int32Array, rows: Int32Array): number {
-  const row = rows[first + 1]!;
-  let at = starts[rows[first]!]!;
-  while (rows[at] !== row) at++;
-  return at;
-}
-
-/** Per plan that has been used: nothing at first, then per position with two neighbours the entry between these. */
-const fillsKept = new WeakMap<Elimination, Int32Array>();
-
-/** Of fewer nets than this they are looked up each time. */
-const KEPT_FROM = 100;
-
-/** Looked up once and for all where a plan is used again. */
-function fillsOf(plan: Elimination): Int32Array {
-  if (plan.eliminated < KEPT_FROM) return NO_FILLS;
-  const kept = fillsKept.get(plan);
-  if (kept === undefined) {
-    fillsKept.set(plan, NO_FILLS);
-    return NO_FILLS;
-  }
-  if (kept.length > 0) return kept;
-  const { eliminated, starts, rows } = plan;
-  const fills = new Int32Array(eliminated);
-  for (let position = 0; position < eliminated; position++) {
-    const first = starts[position]!;
-    if (starts[position + 1]! - first === 2) fills[position] = fillAt(first, starts, rows);
-  }
-  fillsKept.set(plan, fills);
-  return fills;
 }
 
 /** Imaginary parts beside real ones: none are kept where there are none. */
