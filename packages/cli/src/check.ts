@@ -10,7 +10,7 @@ import { findingsGithub } from './report-github.js';
 import { findingsSarif } from './report-sarif.js';
 import { complain, type Surroundings } from './surroundings.js';
 
-export interface CheckCommandOptions {
+interface CheckCommandOptions {
   readonly format: 'text' | 'json' | 'sarif' | 'github';
   readonly failOn: Severity;
   /** A record, or a revision at which each of the records is looked up: only what these had not is told. */

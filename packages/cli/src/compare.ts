@@ -18,7 +18,7 @@ import { openRecord } from './open.js';
 import { severities } from './report.js';
 import { complain, type Surroundings } from './surroundings.js';
 
-export interface CompareOptions {
+interface CompareOptions {
   readonly format: 'text' | 'json' | 'md' | 'html';
   readonly failOn: Severity;
   /** The work that leads from one to the other, in place of what differs. */
@@ -94,7 +94,7 @@ export function brings({ findings }: Comparison, least: Severity): boolean {
   return findings.new.some(({ severity, accepted }) => !accepted && severities.indexOf(severity) <= limit);
 }
 
-export interface SideOptions {
+interface SideOptions {
   /** Without a word where there is none. */
   readonly quiet?: boolean;
   /** Another version of the record. */

@@ -4,7 +4,7 @@ import type { ExitStatus } from './main.js';
 import { openRecord } from './open.js';
 import { complain, type Surroundings } from './surroundings.js';
 
-export interface DrawCommandOptions {
+interface DrawCommandOptions {
   readonly state?: string[];
   readonly peak?: boolean;
   readonly circuit?: string;

@@ -4,7 +4,7 @@ import type { ExitStatus } from './main.js';
 import { openRecord } from './open.js';
 import type { Surroundings } from './surroundings.js';
 
-export interface ExplainCommandOptions {
+interface ExplainCommandOptions {
   readonly format: 'text' | 'json' | 'md';
   readonly recentWork?: boolean;
   /** Every block of readings, in place of those of the latest date. */

@@ -2,7 +2,7 @@
 import { readdirSync, statSync } from 'node:fs';
 import { join, resolve, sep } from 'node:path';
 
-export interface FoundFiles {
+interface FoundFiles {
   /** Paths of `.wiring` files, each once, in the order of the arguments, sorted within a directory. */
   readonly files: readonly string[];
   /** One sentence for each argument that leads nowhere. */

@@ -8,7 +8,7 @@ import { checkRecord, levelsFromFile, parseWiring, readRecord, WORKSPACE_FILE } 
 import { type FileVersion, uriOfFile } from '@ohmstead/language/node';
 import { complain, type Surroundings } from './surroundings.js';
 
-export interface AtRevision {
+interface AtRevision {
   /** As given, for messages; empty for what is staged. */
   readonly revision: string;
   readonly path: string;
@@ -121,19 +121,19 @@ export function isAtRevision(here: Surroundings, revision: string, file = '.'): 
 
 class Repository {
   readonly #root: string;
-  readonly #env: Surroundings['env'];
+  readonly #here: Surroundings;
 
-  private constructor(root: string, env: Surroundings['env']) {
+  private constructor(root: string, here: Surroundings) {
     this.#root = root;
-    this.#env = env;
+    this.#here = here;
   }
 
   /** The repository of a folder, or of the working folder where that folder is no longer there. */
-  static around(folder: string, { cwd, env }: Surroundings): Outcome<Repository> {
-    for (const from of [folder, cwd]) {
-      const asked = git(env, from, ['rev-parse', '--show-toplevel']);
+  static around(folder: string, here: Surroundings): Outcome<Repository> {
+    for (const from of [folder, here.cwd]) {
+      const asked = git(here, from, ['rev-parse', '--show-toplevel']);
       if (asked.missing) return { problem: 'git is not installed, or not on the path: `git:` needs it.' };
-      if (asked.out !== undefined) return new Repository(asked.out.toString('utf8').replace(/\r?\n$/, ''), env);
+      if (asked.out !== undefined) return new Repository(asked.out.toString('utf8').replace(/\r?\n$/, ''), here);
     }
     return { problem: `\`${folder}\` is not in a git repository.` };
   }
@@ -160,7 +160,7 @@ class Repository {
   treeOf(revision: string): Outcome<string> {
     if (revision === '') return '';
     if (revision.includes('\0')) return { problem: 'A revision holds no such character.' };
-    const asked = git(this.#env, this.#root, [
+    const asked = git(this.#here, this.#root, [
       'rev-parse',
       '--verify',
       '--quiet',
@@ -174,7 +174,7 @@ class Repository {
   textOf(tree: string, file: string): string | undefined {
     if (!this.has(file)) return undefined;
     const path = relative(this.#root, file).split(sep).join('/');
-    const { out } = git(this.#env, this.#root, ['cat-file', 'blob', tree === '' ? `:0:${path}` : `${tree}:${path}`]);
+    const { out } = git(this.#here, this.#root, ['cat-file', 'blob', tree === '' ? `:0:${path}` : `${tree}:${path}`]);
     if (out === undefined) return undefined;
     try {
       return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(out);
@@ -186,12 +186,25 @@ class Repository {
 
 const LARGEST_FILE = 64 * 1024 * 1024;
 
+interface Answer {
+  readonly out?: Buffer;
+  readonly missing: boolean;
+}
+
+/** What git was asked already in one run of the command: nothing that it tells changes meanwhile. */
+const answers = new WeakMap<Surroundings, Map<string, Answer>>();
+
+function git(here: Surroundings, folder: string, args: readonly string[]): Answer {
+  const known = answers.get(here) ?? new Map<string, Answer>();
+  answers.set(here, known);
+  const question = [folder, ...args].join('\0');
+  const answer = known.get(question) ?? ask(here, folder, args);
+  known.set(question, answer);
+  return answer;
+}
+
 /** Arguments are handed over as they are, never through a shell. */
-function git(
-  env: Surroundings['env'],
-  folder: string,
-  args: readonly string[],
-): { readonly out?: Buffer; readonly missing: boolean } {
+function ask({ env }: Surroundings, folder: string, args: readonly string[]): Answer {
   const run = spawnSync('git', ['-C', folder, ...args], {
     env: { ...env, GIT_OPTIONAL_LOCKS: '0', LC_ALL: 'C' },
     maxBuffer: LARGEST_FILE,

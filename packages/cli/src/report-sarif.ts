@@ -11,12 +11,12 @@ const SCHEMA = 'https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schem
 /** Clause 3.27.10: `note` is what is no problem in itself. */
 const levels: Readonly<Record<Severity, string>> = { error: 'error', warning: 'warning', info: 'note', hint: 'note' };
 
-export interface ExplainedFinding extends ReportedFinding {
+interface ExplainedFinding extends ReportedFinding {
   /** Why it was accepted, where it was. */
   readonly because?: string | undefined;
 }
 
-export interface SarifRun {
+interface SarifRun {
   readonly version: string;
   /** False where some record could not be read. */
   readonly complete: boolean;

@@ -17,7 +17,7 @@ import type { ExitStatus } from './main.js';
 import { openRecord } from './open.js';
 import { complain, type Surroundings } from './surroundings.js';
 
-export interface SheetsOptions {
+interface SheetsOptions {
   readonly format: 'md' | 'html' | 'csv';
   readonly only?: PaperName[];
   readonly date?: string;
@@ -33,7 +33,7 @@ export interface SheetsOptions {
 }
 
 /** Papers that are one table, hence fit for CSV. */
-export const tableNames = paperNames.filter((name) => !['head', 'cautions'].includes(name));
+const tableNames = paperNames.filter((name) => !['head', 'cautions'].includes(name));
 
 /** Prints the installer's papers. */
 export function sheets(here: Surroundings, file: string, options: SheetsOptions): ExitStatus {

@@ -4,7 +4,7 @@ import type { PartType } from '@ohmstead/record';
 import { library } from './library.js';
 import { chunksOf, withoutComments } from './reading/chunks.js';
 
-export interface DifferingText {
+interface DifferingText {
   readonly before: string;
   readonly after: string;
 }

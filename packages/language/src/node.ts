@@ -14,23 +14,23 @@ import { withoutComments } from './reading/chunks.js';
 import { parseWiring, type WiringDocument } from './reading/document.js';
 import { WORKSPACE_FILE } from './workspace-file.js';
 
-export type FileProblem = 'not-found' | 'is-directory' | 'not-utf-8' | 'unreadable';
+type FileProblem = 'not-found' | 'is-directory' | 'not-utf-8' | 'unreadable';
 
-export interface OpenedFile {
+interface OpenedFile {
   /** As given. */
   readonly path: string;
   readonly uri: string;
   readonly record: CheckedRecord;
 }
 
-export interface UnreadableFile {
+interface UnreadableFile {
   readonly path: string;
   readonly problem: FileProblem;
   /** One sentence. */
   readonly message: string;
 }
 
-export type FileResult = OpenedFile | UnreadableFile;
+type FileResult = OpenedFile | UnreadableFile;
 
 /** Reads and checks files with what they import, each from the disk once, at the levels of their workspaces. `complain` takes what is wrong with those; `profile` is judged by in place of the records' own. */
 export function openFiles(

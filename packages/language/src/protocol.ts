@@ -58,7 +58,7 @@ export interface ListFilesAnswer {
 }
 
 /** Lines and characters from 0, characters in UTF-16 units, as in the language server protocol. */
-export interface ProtocolPosition {
+interface ProtocolPosition {
   readonly line: number;
   readonly character: number;
 }

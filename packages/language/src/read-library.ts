@@ -6,7 +6,7 @@ import { type Lowered, lowerRecord } from './lower/lower.js';
 import { LIBRARY_SCHEME } from './protocol.js';
 import { parseWiring, type WiringDocument } from './reading/document.js';
 
-export interface ReadLibrary extends Lowered {
+interface ReadLibrary extends Lowered {
   readonly documents: readonly WiringDocument[];
 }
 

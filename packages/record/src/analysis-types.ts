@@ -176,6 +176,11 @@ export type Landed =
 
 export type { ElementFigures, Phasor };
 
+/** The part or splice of a point, or the part of a contact: `hall-chime` of `hall-chime.trans`. */
+export function partNameOf(name: string): string {
+  return name.split('.', 1)[0] ?? name;
+}
+
 /** `hall-chime.trans`, or the splice's own name. */
 export function pointOf(end: End): string {
   return end.terminal === undefined ? end.part : `${end.part}.${end.terminal}`;

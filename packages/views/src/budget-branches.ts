@@ -4,7 +4,7 @@ import { type Budget, type BudgetBranch, regionOf } from '@ohmstead/record';
 import { amps, cell, size, volts } from './figures.js';
 import { upperFirst } from './words.js';
 
-export interface BranchView {
+interface BranchView {
   readonly branch: BudgetBranch;
   /** "circuit 7, 120 V, in basement". */
   readonly about: string;

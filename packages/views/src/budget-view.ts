@@ -6,7 +6,6 @@ import {
   type BudgetConductor,
   type BudgetDevice,
   type BudgetElement,
-  type BudgetRun,
   type BudgetSupply,
   type BudgetWinding,
   type Extreme,
@@ -283,7 +282,7 @@ function labelWords(device: BudgetDevice): string {
   return [...label, ...asks].join('; ');
 }
 
-export function deviceView(device: BudgetDevice): DeviceView {
+function deviceView(device: BudgetDevice): DeviceView {
   return {
     device,
     about: aboutWords(device),
@@ -355,9 +354,4 @@ export function gaugeScale(circuit: CircuitView): number {
     ...elements.flatMap(({ element, nominal }) => [element.most?.volts ?? 0, nominal?.most ?? 0]),
   ]);
   return Math.max(1, ...reached.map(Math.abs)) * 1.08;
-}
-
-export function runDrop(run: BudgetRun): number | null {
-  const drops = run.conductors.flatMap((conductor) => worstDrop(conductor)?.dropVolts ?? []);
-  return drops.length === 0 ? null : Math.max(...drops);
 }

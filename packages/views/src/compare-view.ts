@@ -16,18 +16,18 @@ import { inTradeWords } from '@ohmstead/record';
 import { none } from './figures.js';
 import { severityWords, stateWords, upperFirst, worstFirst } from './words.js';
 
-export interface ChangeLine {
+interface ChangeLine {
   /** "added", "moved": what was done, in a word or two. */
   readonly change: string;
   readonly words: string;
 }
 
-export interface ChangeGroup {
+interface ChangeGroup {
   readonly heading: string;
   readonly lines: readonly ChangeLine[];
 }
 
-export interface FigureLine {
+interface FigureLine {
   readonly what: string;
   readonly before: string;
   readonly after: string;
@@ -35,7 +35,7 @@ export interface FigureLine {
   readonly when: readonly string[];
 }
 
-export interface FindingLine {
+interface FindingLine {
   readonly state: 'gone' | 'new';
   readonly severity: string;
   readonly code: string;

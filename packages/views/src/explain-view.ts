@@ -29,7 +29,7 @@ export interface FaultView {
   readonly sameAs: readonly string[];
 }
 
-export interface ReadingView extends ShownReading {
+interface ReadingView extends ShownReading {
   /** "across `bell-tx.a` and `bell-tx.b` at rest" */
   readonly where: string;
   /** "agrees", "disagrees", "can't be right", "nothing to compare" */

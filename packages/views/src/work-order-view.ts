@@ -4,7 +4,7 @@ import { formatVolts } from '@ohmstead/circuit';
 import type { ExpectedReading, WorkOrder, WorkPhase, WorkStep } from '@ohmstead/record';
 import { stateLabel } from './words.js';
 
-export interface WorkSection {
+interface WorkSection {
   readonly heading: string;
   readonly steps: readonly { readonly words: string; readonly place: string; readonly caution: boolean }[];
 }

@@ -8,7 +8,7 @@ import { number, readCount, readFigure, sizeOf } from './figures.js';
 import { textOf } from './sites.js';
 
 /** Conductor colours in the order of the cable; beyond the region's table they are numbered. */
-export function defaultColours(profile: string, count: number, withGround: boolean): readonly string[] {
+function defaultColours(profile: string, count: number, withGround: boolean): readonly string[] {
   const { lineColours, lowVoltageColours, groundColour } = regionOf(profile);
   return withGround ? [...padded(lineColours(count), count), groundColour] : padded(lowVoltageColours, count);
 }

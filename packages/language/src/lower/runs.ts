@@ -17,7 +17,7 @@ import { textOf } from './sites.js';
 
 type Mutable<T> = { -readonly [Key in keyof T]: T[Key] };
 
-export interface RunTypes extends TypeLookup {
+interface RunTypes extends TypeLookup {
   readonly cableTypes: ReadonlyMap<string, CableType>;
 }
 
@@ -159,7 +159,7 @@ function placeConductors(context: LoweringContext, run: string, conductors: read
 }
 
 /** A jumper before those without a name are numbered. */
-export interface ReadJumper {
+interface ReadJumper {
   readonly jumper: Omit<Jumper, 'name'> & { readonly name?: string };
   readonly node: JumperNode;
 }

@@ -1,5 +1,6 @@
 /** Cuts a text at the lines that start a statement, so that what an edit does not touch need not be read again. */
 
+import { firstIndex } from './search.js';
 import { STATEMENT_WORDS } from './tokens.js';
 
 const STATEMENT_LINE = new RegExp(`(^|[\\n\\r])(?:${STATEMENT_WORDS.join('|')})(?=[ \\t"{}:,\\n\\r]|$)`, 'gi');
@@ -63,18 +64,6 @@ export function sharedChunks(earlier: string, starts: Starts, later: string): { 
   // The line's end before it belongs to what makes it the start of a statement.
   const behind = firstIndex(count, (index) => length - startOf(index) + 1 <= after);
   return { first, last: count - Math.max(first, behind) };
-}
-
-/** The first index from which on something holds. */
-function firstIndex(count: number, holds: (index: number) => boolean): number {
-  let low = 0;
-  let high = count;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (holds(middle)) high = middle;
-    else low = middle + 1;
-  }
-  return low;
 }
 
 /** Long stretches are compared at once, which is many times as quick as by characters. */

@@ -32,7 +32,7 @@ export interface WiringDocument {
 let services: WiringServices | undefined;
 
 /** The container that all documents are read with; built when first asked for. */
-export function wiringServices(): WiringServices {
+function wiringServices(): WiringServices {
   services ??= createWiringServices();
   return services;
 }

@@ -1,5 +1,7 @@
 /** Where the lines of a text are, put together from its stretches, so that an edit costs only what it touches. */
 
+import { lastIndex } from './search.js';
+
 export interface Position {
   /** From 0. */
   readonly line: number;
@@ -8,7 +10,7 @@ export interface Position {
 }
 
 /** A stretch of a text: where it starts, and where its lines start within it but for the first. */
-export interface StretchOfLines {
+interface StretchOfLines {
   readonly base: number;
   readonly lines: readonly number[];
 }
@@ -77,16 +79,4 @@ export class PlacedLines {
 
 function isLineEnd(character: number): boolean {
   return character === 10 || character === 13;
-}
-
-/** The last index up to which something holds; -1 where it never does. */
-function lastIndex(count: number, holds: (index: number) => boolean): number {
-  let low = 0;
-  let high = count;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (holds(middle)) low = middle + 1;
-    else high = middle;
-  }
-  return low - 1;
 }

@@ -13,7 +13,7 @@ export interface Mend {
 }
 
 /** A mark or word with what stands around it in its statement. */
-export interface Around {
+interface Around {
   readonly found: string;
   readonly offset: number;
   /** The statement word. */

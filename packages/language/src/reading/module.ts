@@ -17,7 +17,7 @@ import { SyntaxErrorWords } from './syntax-error-words.js';
 import { WiringTokenBuilder } from './tokens.js';
 import { WiringValueConverter } from './value-converter.js';
 
-export const WiringModule: Module<LangiumCoreServices, PartialLangiumCoreServices> = {
+const WiringModule: Module<LangiumCoreServices, PartialLangiumCoreServices> = {
   parser: {
     TokenBuilder: () => new WiringTokenBuilder(),
     Lexer: (services) => new WiringLexer(services),

@@ -74,7 +74,7 @@ const ruleOfWord: Readonly<Record<string, string>> = {
   lift: 'Lift',
 };
 
-export class WiringParser extends LangiumParser {
+class WiringParser extends LangiumParser {
   readonly #statementCall: GrammarAST.RuleCall;
 
   constructor(services: LangiumCoreServices) {

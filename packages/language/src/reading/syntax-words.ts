@@ -28,7 +28,7 @@ const part = [
   'budget',
   ...figures,
 ];
-export const ELEMENT_KINDS = [
+const ELEMENT_KINDS = [
   'winding',
   'primary',
   'coil',

@@ -97,11 +97,11 @@ const leadsOf = keptWith(({ name, lands }: Part): readonly CircuitElement[] =>
   })),
 );
 
-export function jumperId(jumper: string): string {
+function jumperId(jumper: string): string {
   return `jumper/${jumper}`;
 }
 
-export function leadId(part: string, index: number): string {
+function leadId(part: string, index: number): string {
   return `lead/${part}/${index}`;
 }
 

@@ -1,7 +1,13 @@
 /** One circuit of the network, with what of the record is in it. */
 
 import type { Circuit, CircuitState } from '@ohmstead/circuit';
-import type { CircuitAnalysis, Condition, ResolvedElement, Solved } from '../analysis-types.js';
+import {
+  type CircuitAnalysis,
+  type Condition,
+  partNameOf,
+  type ResolvedElement,
+  type Solved,
+} from '../analysis-types.js';
 import type { Installation } from '../model.js';
 import { compare } from '../resolve/parts.js';
 import type { ResolvedInstallation } from './build-network.js';
@@ -55,11 +61,7 @@ function ownersOf({ elements }: Circuit): Readonly<Record<'part' | 'run' | 'jump
 }
 
 function touches({ points }: Circuit, names: readonly string[], broken: ReadonlySet<string>): boolean {
-  return names.some((name) => broken.has(name)) || points.some((point) => broken.has(partOfPoint(point)));
-}
-
-function partOfPoint(point: string): string {
-  return point.split('.', 1)[0] ?? point;
+  return names.some((name) => broken.has(name)) || points.some((point) => broken.has(partNameOf(point)));
 }
 
 function reasonsUnsolved(

@@ -20,7 +20,7 @@ export function figuresOfElement(analysis: Analysis, element: ResolvedElement): 
   return circuit.solved('nominal').map((solved) => figuresIn(analysis, solved, element));
 }
 
-export interface Extremes {
+interface Extremes {
   readonly least: Extreme | null;
   readonly most: Extreme | null;
   readonly leastWorking: Extreme | null;

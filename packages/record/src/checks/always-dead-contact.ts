@@ -14,6 +14,7 @@ export const alwaysDeadContact = defineCheck({
   code: 'always-dead-contact',
   severity: 'warning',
   title: 'Pressing a contact changes nothing',
+  reach: 'cluster',
   run(analysis, report) {
     const study = studyOf(analysis);
     for (const circuit of study.circuits) {

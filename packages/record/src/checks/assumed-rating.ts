@@ -23,6 +23,7 @@ export const assumedRating = defineCheck({
   code: 'assumed-rating',
   severity: 'hint',
   title: 'A finding or a thin margin leans on an assumed figure',
+  reach: 'cluster',
   runAfter(analysis, found, report) {
     const study = studyOf(analysis);
     for (const circuit of study.measured) {

@@ -10,6 +10,7 @@ export const boxOverfilled = defineCheck({
   code: 'box-overfilled',
   severity: 'error',
   title: 'A box is too small for what is in it',
+  reach: 'cluster',
   forbidsAccepting: true,
   run(analysis, report) {
     if (analysis.installation.profile !== 'north-america') return;

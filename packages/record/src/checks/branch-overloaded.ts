@@ -10,6 +10,7 @@ export const branchOverloaded = defineCheck({
   code: 'branch-overloaded',
   severity: 'error',
   title: 'A branch circuit carries more than its breaker allows',
+  reach: 'cluster',
   forbidsAccepting: true,
   run(analysis, report) {
     const lineSide = lineSideOf(analysis);

@@ -14,6 +14,7 @@ export const breakerExceedsWire = defineCheck({
   code: 'breaker-exceeds-wire',
   severity: 'error',
   title: 'A breaker is larger than the conductors on it allow',
+  reach: 'cluster',
   forbidsAccepting: true,
   run(analysis, report) {
     const { broken, profile } = analysis.installation;

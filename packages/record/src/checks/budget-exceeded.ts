@@ -9,6 +9,7 @@ export const budgetExceeded = defineCheck({
   code: 'budget-exceeded',
   severity: 'error',
   title: 'The outputs of a supply are asked for more than they share',
+  reach: 'cluster',
   run(analysis, report) {
     const supplies = new Set(studyOf(analysis).circuits.flatMap(({ supplies: names }) => names));
     for (const name of supplies) {

@@ -12,6 +12,7 @@ export const bypassMissing = defineCheck({
   code: 'bypass-missing',
   severity: 'warning',
   title: "A load is fed through a chime's coil and starves, or makes it hum",
+  reach: 'cluster',
   run(analysis, report) {
     for (const circuit of studyOf(analysis).measured) {
       for (const load of studyOf(analysis).elementsOf(circuit, 'load')) {

@@ -12,6 +12,7 @@ export const chimeEnergizedIdle = defineCheck({
   code: 'chime-energized-idle',
   severity: 'error',
   title: 'A coil is driven with nothing pressed',
+  reach: 'cluster',
   run(analysis, report) {
     for (const circuit of studyOf(analysis).circuits) {
       for (const coil of studyOf(analysis).elementsOf(circuit, 'coil')) {

@@ -10,6 +10,7 @@ export const chimeHums = defineCheck({
   code: 'chime-hums',
   severity: 'warning',
   title: 'A coil may hum at rest',
+  reach: 'cluster',
   run(analysis, report) {
     for (const circuit of studyOf(analysis).measured) {
       for (const coil of studyOf(analysis).elementsOf(circuit, 'coil')) {

@@ -26,6 +26,7 @@ export const chimeNeverRings = defineCheck({
   code: 'chime-never-rings',
   severity: ['error', 'warning'],
   title: 'What should ring a chime does not ring it',
+  reach: 'cluster',
   run(analysis, report) {
     for (const circuit of studyOf(analysis).circuits) {
       const measured = studyOf(analysis).measured.includes(circuit);

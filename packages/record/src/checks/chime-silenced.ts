@@ -8,6 +8,7 @@ export const chimeSilenced = defineCheck({
   code: 'chime-silenced',
   severity: 'info',
   title: 'A bypassed chime can no longer ring',
+  reach: 'cluster',
   run(analysis, report) {
     for (const circuit of studyOf(analysis).circuits) {
       const coils = studyOf(analysis).elementsOf(circuit, 'coil');

@@ -9,6 +9,7 @@ export const class2Exceeded = defineCheck({
   code: 'class2-exceeded',
   severity: 'warning',
   title: 'A supply is beyond the power-limited class',
+  reach: 'cluster',
   run(analysis, report) {
     const { profile } = analysis.installation;
     const american = bellTransformerScope(profile) === undefined;

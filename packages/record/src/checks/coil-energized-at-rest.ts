@@ -9,6 +9,7 @@ export const coilEnergizedAtRest = defineCheck({
   code: 'coil-energized-at-rest',
   severity: 'warning',
   title: 'A coil is pulled in with nothing calling for it',
+  reach: 'cluster',
   run(analysis, report) {
     const study = studyOf(analysis);
     for (const circuit of study.circuits) {

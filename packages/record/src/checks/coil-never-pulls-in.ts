@@ -22,6 +22,7 @@ export const coilNeverPullsIn = defineCheck({
   code: 'coil-never-pulls-in',
   severity: ['error', 'warning'],
   title: 'What should pull a coil in leaves it short of volts',
+  reach: 'cluster',
   run(analysis, report) {
     for (const circuit of studyOf(analysis).measured) {
       const found = studyOf(analysis)

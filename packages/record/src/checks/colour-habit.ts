@@ -10,6 +10,7 @@ export const colourHabit = defineCheck({
   code: 'colour-habit',
   severity: 'hint',
   title: 'Colours do not tell two conductors apart, or tell them wrong',
+  reach: 'cluster',
   run(analysis, report) {
     const { broken } = analysis.installation;
     const runs = [...analysis.runs.values()].filter(({ run }) => !broken.has(run.name));

@@ -10,6 +10,8 @@ export const colourNotInCable = defineCheck({
   code: 'colour-not-in-cable',
   severity: 'error',
   title: 'A colour that the cable does not have',
+  // Told of by how many there are.
+  isToldByItself: (installation) => strangersIn(installation).length === 0,
   run({ installation }, report) {
     const strange = strangersIn(installation);
     if (strange.length <= MOST_APART) for (const stranger of strange) report(slip(stranger));
@@ -27,7 +29,7 @@ interface Stranger {
 }
 
 /** In order of the runs' names. */
-export function strangersIn({ runs }: Installation): readonly Stranger[] {
+function strangersIn({ runs }: Installation): readonly Stranger[] {
   const strange: Stranger[] = [];
   for (const run of runs) for (const one of strangersOf(run)) strange.push(one);
   return strange.sort((one, other) => compare(one.run.name, other.run.name));

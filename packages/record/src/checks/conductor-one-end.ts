@@ -1,3 +1,4 @@
+import { looseIn } from '../analyse/joining.js';
 import { pointOf } from '../analysis-types.js';
 import { feedingOf } from '../judging/feeding.js';
 import { missingConductors, missingEnds } from '../judging/missing-conductor.js';
@@ -9,6 +10,9 @@ export const conductorOneEnd = defineCheck({
   code: 'conductor-one-end',
   severity: 'error',
   title: 'A conductor is landed at one end only',
+  reach: 'cluster',
+  // Loose ends are told of with all others, wherever they are.
+  isToldByItself: (installation) => looseIn(installation).length === 0,
   run(analysis, report) {
     const { broken } = analysis.installation;
     for (const run of analysis.installation.runs) {

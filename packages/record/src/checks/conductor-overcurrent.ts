@@ -15,6 +15,7 @@ export const conductorOvercurrent = defineCheck({
   code: 'conductor-overcurrent',
   severity: 'error',
   title: 'A conductor carries more than its size allows',
+  reach: 'cluster',
   forbidsAccepting: true,
   run(analysis, report) {
     for (const circuit of studyOf(analysis).measured) {

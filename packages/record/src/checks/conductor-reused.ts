@@ -9,6 +9,7 @@ export const conductorReused = defineCheck({
   code: 'conductor-reused',
   severity: 'error',
   title: 'One colour is given twice in a run',
+  reach: 'cluster',
   run(analysis, report) {
     for (const run of analysis.installation.runs) {
       run.conductors.forEach((conductor, index) => {

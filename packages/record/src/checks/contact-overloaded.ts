@@ -11,6 +11,7 @@ export const contactOverloaded = defineCheck({
   code: 'contact-overloaded',
   severity: 'error',
   title: 'A contact switches more than it carries',
+  reach: 'cluster',
   run(analysis, report) {
     for (const circuit of studyOf(analysis).measured) {
       const over = overloadedIn(analysis, circuit);

@@ -14,6 +14,7 @@ export const deviceOvervoltage = defineCheck({
   code: 'device-overvoltage',
   severity: 'error',
   title: 'A part sees more volts than its label allows',
+  reach: 'cluster',
   forbidsAccepting: true,
   run(analysis, report) {
     for (const circuit of studyOf(analysis).measured) {

@@ -24,6 +24,7 @@ export const deviceUndervoltage = defineCheck({
   code: 'device-undervoltage',
   severity: ['error', 'warning'],
   title: 'A part gets less volts than it needs',
+  reach: 'cluster',
   run(analysis, report) {
     for (const circuit of studyOf(analysis).measured) {
       const found: Shortfall[] = [];

@@ -15,6 +15,7 @@ export const dropHigh = defineCheck({
   code: 'drop-high',
   severity: 'info',
   title: 'Much of the supply is lost in wire',
+  reach: 'cluster',
   run(analysis, report) {
     for (const circuit of studyOf(analysis).measured) {
       const byRun = new Map<string, Drop>();

@@ -15,6 +15,7 @@ export const hotNeutralSwapped = defineCheck({
   code: 'hot-neutral-swapped',
   severity: ['error', 'info'],
   title: 'Hot and neutral are the wrong way round',
+  reach: 'cluster',
   forbidsAccepting: true,
   run(analysis, report) {
     const lineSide = lineSideOf(analysis);

@@ -11,6 +11,7 @@ export const jointNotBoxed = defineCheck({
   code: 'joint-not-boxed',
   severity: 'error',
   title: 'A line-voltage joint is outside a box',
+  reach: 'cluster',
   forbidsAccepting: true,
   run(analysis, report) {
     const lineSide = lineSideOf(analysis);

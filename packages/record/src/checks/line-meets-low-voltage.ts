@@ -12,6 +12,7 @@ export const lineMeetsLowVoltage = defineCheck({
   code: 'line-meets-low-voltage',
   severity: 'error',
   title: 'Low voltage is joined to line voltage, or in one cable with it',
+  reach: 'cluster',
   forbidsAccepting: true,
   run(analysis, report) {
     const lineSide = lineSideOf(analysis);

@@ -10,6 +10,7 @@ export const lineShorted = defineCheck({
   code: 'line-shorted',
   severity: 'error',
   title: 'Hot is joined to neutral or to ground',
+  reach: 'cluster',
   forbidsAccepting: true,
   run(analysis, report) {
     const lineSide = lineSideOf(analysis);

@@ -10,6 +10,7 @@ export const litPushOnElectronicChime = defineCheck({
   code: 'lit-push-on-electronic-chime',
   severity: 'warning',
   title: "A push's lamp may trigger an electronic chime",
+  reach: 'cluster',
   run(analysis, report) {
     const study = studyOf(analysis);
     for (const circuit of study.circuits) {

@@ -22,6 +22,7 @@ export const loadCollapses = defineCheck({
   code: 'load-collapses',
   severity: ['error', 'warning'],
   title: 'A load asks for more than supply and wire can give',
+  reach: 'cluster',
   run(analysis, report) {
     for (const circuit of studyOf(analysis).measured) {
       const told: Collapsing[] = [];

@@ -1,4 +1,4 @@
-import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
+import { type Analysis, type CircuitAnalysis, type ResolvedElement, partNameOf } from '../analysis-types.js';
 import type { RelatedPlace } from '../finding.js';
 import { leastVolts, mostVolts } from '../judging/judge-armature.js';
 import { stateWords } from '../judging/state-words.js';
@@ -15,6 +15,7 @@ export const lockNeverReleases = defineCheck({
   code: 'lock-never-releases',
   severity: 'error',
   title: 'A lock stays held when it should let go',
+  reach: 'cluster',
   forbidsAccepting: true,
   run(analysis, report) {
     const study = studyOf(analysis);
@@ -37,10 +38,10 @@ export const lockNeverReleases = defineCheck({
         const [contact] = idle;
         const most = mostVolts(analysis, circuit, lock, (closed) => closed.length === 1 && closed[0] === contact);
         report({
-          path: at.part(partOf(contact!)),
+          path: at.part(partNameOf(contact!)),
           message: `${quote(lock.part)} keeps ${volts(most?.volts ?? 0)} ${stateWords(analysis, [contact!])} and releases below ${volts(below)}: ${quotedList(idle)} must stand in series with it, with nothing past ${idle.length > 1 ? 'them' : 'it'}. ${EXIT}`,
           related: [{ path: at.part(lock.part), message: `${quote(lock.part)} stays held` }, ...fedBy(circuit)],
-          parts: [partOf(contact!), lock.part, ...idle.slice(1).map(partOf)],
+          parts: [partNameOf(contact!), lock.part, ...idle.slice(1).map(partNameOf)],
         });
       }
     }
@@ -71,8 +72,4 @@ function contactsThatLeaveItHeld(
     const most = mostVolts(analysis, circuit, lock, (closed) => closed.length === 1 && closed[0] === contact);
     return most !== undefined && most.volts >= below;
   });
-}
-
-function partOf(contact: string): string {
-  return contact.split('.')[0]!;
 }

@@ -9,6 +9,7 @@ export const lockNotHeld = defineCheck({
   code: 'lock-not-held',
   severity: 'warning',
   title: 'A lock that holds while it is fed is not fed at rest',
+  reach: 'cluster',
   run(analysis, report) {
     const study = studyOf(analysis);
     for (const circuit of study.measured) {

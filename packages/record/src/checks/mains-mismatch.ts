@@ -11,6 +11,7 @@ export const mainsMismatch = defineCheck({
   code: 'mains-mismatch',
   severity: 'error',
   title: 'A primary is made for other mains',
+  reach: 'cluster',
   forbidsAccepting: true,
   run(analysis, report) {
     const { broken, profile } = analysis.installation;

@@ -10,6 +10,7 @@ export const neutralGrounded = defineCheck({
   code: 'neutral-grounded',
   severity: 'error',
   title: 'Neutral and ground are joined beyond the panel',
+  reach: 'cluster',
   forbidsAccepting: true,
   run(analysis, report) {
     const lineSide = lineSideOf(analysis);

@@ -13,6 +13,7 @@ export const neutralMissing = defineCheck({
   code: 'neutral-missing',
   severity: 'error',
   title: 'A line-voltage part has no neutral of its circuit',
+  reach: 'cluster',
   forbidsAccepting: true,
   run(analysis, report) {
     const lineSide = lineSideOf(analysis);

@@ -12,6 +12,7 @@ export const neverFed = defineCheck({
   code: 'never-fed',
   severity: 'error',
   title: 'A part that needs power has no complete loop',
+  reach: 'cluster',
   run(analysis, report) {
     for (const unfed of feedingOf(analysis).unfed) {
       const { parts, open, splices, sameSide } = unfed;

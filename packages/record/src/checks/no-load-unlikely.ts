@@ -8,6 +8,7 @@ export const noLoadUnlikely = defineCheck({
   code: 'no-load-unlikely',
   severity: ['warning', 'error'],
   title: 'An open voltage that no healthy supply of that size shows',
+  reach: 'cluster',
   run(analysis, report) {
     for (const part of analysis.parts.values()) {
       if (analysis.installation.broken.has(part.name)) continue;

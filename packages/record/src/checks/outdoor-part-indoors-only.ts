@@ -10,6 +10,7 @@ export const outdoorPartIndoorsOnly = defineCheck({
   code: 'outdoor-part-indoors-only',
   severity: 'warning',
   title: 'A part or cable is not marked for the weather that it is in',
+  reach: 'cluster',
   run(analysis, report) {
     const { broken } = analysis.installation;
     for (const part of analysis.parts.values()) {

@@ -9,6 +9,7 @@ export const polarityReversed = defineCheck({
   code: 'polarity-reversed',
   severity: 'error',
   title: 'A DC part is the wrong way round',
+  reach: 'cluster',
   forbidsAccepting: true,
   run(analysis, report) {
     const study = studyOf(analysis);

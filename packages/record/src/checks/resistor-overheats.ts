@@ -9,6 +9,7 @@ export const resistorOverheats = defineCheck({
   code: 'resistor-overheats',
   severity: 'error',
   title: 'A resistor takes more than its watts',
+  reach: 'cluster',
   forbidsAccepting: true,
   run(analysis, report) {
     const study = studyOf(analysis);

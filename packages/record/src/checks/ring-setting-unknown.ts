@@ -7,6 +7,7 @@ export const ringSettingUnknown = defineCheck({
   code: 'ring-setting-unknown',
   severity: 'hint',
   title: "A doorbell's ring setting is not stated, and its chime is bypassed",
+  reach: 'cluster',
   run(analysis, report) {
     const study = studyOf(analysis);
     for (const circuit of study.circuits) {

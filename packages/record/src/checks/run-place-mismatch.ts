@@ -9,6 +9,7 @@ export const runPlaceMismatch = defineCheck({
   code: 'run-place-mismatch',
   severity: 'warning',
   title: "A run's ends land on parts that are not at its places",
+  reach: 'cluster',
   run(analysis, report) {
     for (const run of analysis.installation.runs) {
       if (isReversed(analysis, run)) {

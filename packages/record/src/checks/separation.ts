@@ -13,6 +13,7 @@ export const separation = defineCheck({
   code: 'separation',
   severity: 'warning',
   title: 'Low-voltage wire is too near to line-voltage conductors',
+  reach: 'cluster',
   run(analysis, report) {
     const lineSide = lineSideOf(analysis);
     if (lineSide === undefined) return;

@@ -11,6 +11,7 @@ export const sharedReturn = defineCheck({
   code: 'shared-return',
   severity: 'warning',
   title: 'Isolating one supply leaves the other live on a shared conductor',
+  reach: 'cluster',
   run(analysis, report) {
     const study = studyOf(analysis);
     for (const edges of circuitsOfSeveralSupplies(analysis)) {

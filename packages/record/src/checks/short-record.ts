@@ -7,6 +7,7 @@ export const shortRecord = defineCheck({
   code: 'short-record',
   severity: 'hint',
   title: 'A run has no length, so voltages are not judged',
+  reach: 'cluster',
   run(analysis, report) {
     for (const circuit of studyOf(analysis).circuits) {
       // The line side is never solved: its lengths decide nothing.

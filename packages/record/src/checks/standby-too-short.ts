@@ -10,6 +10,7 @@ export const standbyTooShort = defineCheck({
   code: 'standby-too-short',
   severity: 'warning',
   title: 'A battery does not last the hours wanted',
+  reach: 'cluster',
   run(analysis, report) {
     const supplies = new Set(studyOf(analysis).circuits.flatMap(({ supplies: names }) => names));
     for (const name of supplies) {

@@ -11,6 +11,7 @@ export const suppliesLinked = defineCheck({
   code: 'supplies-linked',
   severity: 'warning',
   title: 'A jumper on one part ties two supplies together',
+  reach: 'cluster',
   run(analysis, report) {
     for (const jumper of analysis.jumpers.values()) {
       const { name, from, to } = jumper;

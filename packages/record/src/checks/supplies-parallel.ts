@@ -9,6 +9,7 @@ export const suppliesParallel = defineCheck({
   code: 'supplies-parallel',
   severity: 'error',
   title: 'Two supplies feed one another',
+  reach: 'cluster',
   forbidsAccepting: true,
   run(analysis, report) {
     for (const circuit of studyOf(analysis).circuits) {

@@ -9,6 +9,7 @@ export const supplyAboveMaximum = defineCheck({
   code: 'supply-above-maximum',
   severity: 'warning',
   title: "A supply is bigger than a part's label allows",
+  reach: 'cluster',
   run(analysis, report) {
     for (const circuit of studyOf(analysis).circuits) {
       const asked = askedOf(analysis, circuit);

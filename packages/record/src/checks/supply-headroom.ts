@@ -10,6 +10,7 @@ export const supplyHeadroom = defineCheck({
   code: 'supply-headroom',
   severity: 'info',
   title: 'A supply has little left',
+  reach: 'cluster',
   run(analysis, report) {
     for (const circuit of studyOf(analysis).circuits) {
       const asked = askedOf(analysis, circuit);

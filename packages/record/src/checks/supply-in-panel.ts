@@ -9,6 +9,7 @@ export const supplyInPanel = defineCheck({
   code: 'supply-in-panel',
   severity: 'warning',
   title: 'A transformer is inside the panel',
+  reach: 'cluster',
   run(analysis, report) {
     if (analysis.installation.profile !== 'north-america') return;
     const lineSide = lineSideOf(analysis);

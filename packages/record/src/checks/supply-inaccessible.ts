@@ -8,6 +8,7 @@ export const supplyInaccessible = defineCheck({
   code: 'supply-inaccessible',
   severity: 'warning',
   title: 'A supply is where nobody gets at it',
+  reach: 'cluster',
   run(analysis, report) {
     for (const part of analysis.parts.values()) {
       if (part.kind !== 'supply' || isBranchCircuit(part) || analysis.installation.broken.has(part.name)) continue;

@@ -12,6 +12,7 @@ export const supplyOverloaded = defineCheck({
   code: 'supply-overloaded',
   severity: ['error', 'warning', 'info'],
   title: 'More is drawn from a supply than its rating',
+  reach: 'cluster',
   run(analysis, report) {
     for (const circuit of studyOf(analysis).measured) {
       for (const winding of studyOf(analysis).elementsOf(circuit, 'winding')) {

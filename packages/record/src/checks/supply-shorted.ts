@@ -13,6 +13,7 @@ export const supplyShorted = defineCheck({
   code: 'supply-shorted',
   severity: 'error',
   title: 'A supply is shorted',
+  reach: 'cluster',
   forbidsAccepting: true,
   run(analysis, report) {
     for (const circuit of studyOf(analysis).circuits) {

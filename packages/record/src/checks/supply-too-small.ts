@@ -11,6 +11,7 @@ export const supplyTooSmall = defineCheck({
   code: 'supply-too-small',
   severity: 'error',
   title: 'The labels ask for a bigger supply',
+  reach: 'cluster',
   run(analysis, report) {
     for (const circuit of studyOf(analysis).circuits) {
       const asked = askedOf(analysis, circuit);

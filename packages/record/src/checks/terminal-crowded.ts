@@ -7,6 +7,7 @@ export const terminalCrowded = defineCheck({
   code: 'terminal-crowded',
   severity: 'warning',
   title: 'More conductors than a terminal or splice is stated to hold',
+  reach: 'cluster',
   run(analysis, report) {
     for (const { point, part, most } of stated(analysis)) {
       const landed = analysis.landedOn(point);

@@ -9,6 +9,7 @@ export const terminalUnused = defineCheck({
   code: 'terminal-unused',
   severity: 'hint',
   title: 'A terminal with nothing on it',
+  reach: 'cluster',
   run(analysis, report) {
     const study = studyOf(analysis);
     const told = new Set(feedingOf(analysis).unfed.flatMap(({ parts, open }) => [...parts, open?.part]));

@@ -2,6 +2,7 @@
 
 import type { Analysis } from '../analysis-types.js';
 import type { Fix, RelatedPlace, Severity } from '../finding.js';
+import type { Installation } from '../model.js';
 import type { RecordPath } from '../place-in-record.js';
 
 interface CheckHead {
@@ -39,6 +40,10 @@ export interface RecordCheck extends CheckHead {
   readonly severities: readonly Severity[];
   /** True for dangers: an `accept` of it is an error. */
   readonly forbidsAccepting: boolean;
+  /** `cluster`: it looks at nothing beyond what a `Cluster` names, so that what it says of one holds until that changes. */
+  readonly reach: 'cluster' | 'record';
+  /** Whether it says of part of a record, which hangs together with nothing else, what it says of that among the rest. */
+  isToldByItself(installation: Installation): boolean;
   run(analysis: Analysis, report: ReportFinding): void;
   /** Runs when all others have spoken and yielded to one another. */
   runAfter(analysis: Analysis, found: readonly Raised[], report: ReportFinding): void;
@@ -57,12 +62,16 @@ export function defineCheck(check: {
   readonly severity: Severity | readonly Severity[];
   readonly title: string;
   readonly forbidsAccepting?: boolean;
+  /** The whole record unless it says otherwise. */
+  readonly reach?: RecordCheck['reach'];
+  readonly isToldByItself?: RecordCheck['isToldByItself'];
   readonly run?: RecordCheck['run'];
   readonly runAfter?: RecordCheck['runAfter'];
 }): RecordCheck {
-  const { code, severity, title, forbidsAccepting = false, run = () => {}, runAfter = () => {} } = check;
+  const { code, severity, title, forbidsAccepting = false, reach = 'record' } = check;
+  const { isToldByItself = () => true, run = () => {}, runAfter = () => {} } = check;
   const severities = typeof severity === 'string' ? [severity] : severity;
-  return { kind: 'record', code, severities, title, forbidsAccepting, run, runAfter };
+  return { kind: 'record', code, severities, title, forbidsAccepting, reach, isToldByItself, run, runAfter };
 }
 
 /** A check that the reader of the text raises. */

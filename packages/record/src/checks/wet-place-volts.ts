@@ -11,6 +11,7 @@ export const wetPlaceVolts = defineCheck({
   code: 'wet-place-volts',
   severity: 'info',
   title: 'Bare low-voltage parts where it is wet',
+  reach: 'cluster',
   run(analysis, report) {
     const { broken, profile } = analysis.installation;
     for (const circuit of studyOf(analysis).circuits) {

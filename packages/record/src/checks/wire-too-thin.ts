@@ -11,6 +11,7 @@ export const wireTooThin = defineCheck({
   code: 'wire-too-thin',
   severity: 'error',
   title: "A conductor is thinner than a part's terminals take",
+  reach: 'cluster',
   run(analysis, report) {
     for (const { run, cable } of analysis.runs.values()) {
       const size = cable?.size;

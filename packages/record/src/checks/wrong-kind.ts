@@ -8,6 +8,7 @@ export const wrongKind = defineCheck({
   code: 'wrong-kind',
   severity: 'error',
   title: 'An AC part is on DC, or the other way round',
+  reach: 'cluster',
   run(analysis, report) {
     for (const circuit of studyOf(analysis).circuits) {
       const { system } = circuit.circuit;

@@ -1,13 +1,9 @@
 /** Whether part of a record says by itself what the whole says of it. */
 
-import { looseIn } from '../analyse/joining.js';
-import { strangersIn } from '../checks/colour-not-in-cable.js';
+import { recordChecks } from '../checks/registry.js';
 import type { Installation } from '../model.js';
 
-/**
- * For what hangs together with nothing else of its record. Loose ends are told of with all others, wherever they are, and strange colours
- * by how many there are.
- */
+/** For what hangs together with nothing else of its record. */
 export function isToldByItself(installation: Installation): boolean {
-  return looseIn(installation).length === 0 && strangersIn(installation).length === 0;
+  return recordChecks.every((check) => check.isToldByItself(installation));
 }

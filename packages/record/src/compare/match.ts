@@ -12,7 +12,7 @@ export interface Match {
   readonly runs: ReadonlyMap<string, string>;
 }
 
-export interface Unmatched {
+interface Unmatched {
   readonly parts: readonly Node[];
   readonly runs: readonly Run[];
 }

@@ -8,7 +8,7 @@ import { sameColour } from '../judging/colours.js';
 import { type ComparedRecords, type Couple, pairOf } from './context.js';
 import type { ConductorDifference, JumperDifference, LeadDifference, Pair } from './types.js';
 
-export interface EndPair {
+interface EndPair {
   readonly before: Landing | undefined;
   readonly after: Landing | undefined;
 }

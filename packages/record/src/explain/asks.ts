@@ -1,7 +1,8 @@
 /** What could be looked at, listened to or measured next, and what it costs a person. */
 
+import { partNameOf } from '../analysis-types.js';
 import type { House } from './house.js';
-import { IDLE, type Live, liveAs } from './operate.js';
+import { IDLE, type Live, liveAs } from './variants.js';
 import { effort as efforts, meter } from './practice.js';
 import type { Spot } from './gauge.js';
 import { signallingOf } from './signs.js';
@@ -70,7 +71,7 @@ export function asksOf(
         // What sounds is heard from where the contact is.
         place: heard.length > 0 && contactPlace !== undefined ? contactPlace : where,
         contactPlace,
-        opens: live.bridged.length > 0 ? contact!.split('.')[0] : undefined,
+        opens: live.bridged.length > 0 ? partNameOf(contact!) : undefined,
       });
     }
   }
@@ -128,7 +129,7 @@ function contactElement(house: House, name: string) {
   return house.branches[house.contacts.find((branch) => house.branches[branch]!.contact!.name === name)!]!.element!;
 }
 
-export function pointOfContact(house: House, name: string): string {
+function pointOfContact(house: House, name: string): string {
   return contactElement(house, name).a;
 }
 
@@ -146,7 +147,7 @@ export function circuitId(house: House, point: string): string | undefined {
 }
 
 export function placeOfPoint(house: House, point: string): string {
-  const part = house.analysis.parts.get(point.split('.')[0]!);
+  const part = house.analysis.parts.get(partNameOf(point));
   if (part !== undefined) return part.place?.name ?? part.name;
   return house.analysis.installation.splices.find(({ name }) => name === point)?.place ?? point;
 }
@@ -172,7 +173,7 @@ function pairsOf(
     conductor.ends.flatMap(({ joint, on, node }, end): (readonly [Point, Point])[] => {
       if (joint === undefined || on === undefined || !joints.has(joint) || house.isLineSide(on)) return [];
       const screw = pointAt(house, on);
-      const at = conductor.ends[end]!.place ?? on.split('.')[0]!;
+      const at = conductor.ends[end]!.place ?? partNameOf(on);
       const bare: MeterPoint = { kind: 'conductor', run: conductor.run, colour: conductor.colour, at };
       return [[screw, { ...screw, node, point: bare }]];
     }),
@@ -197,9 +198,4 @@ function pairsOf(
     there.flatMap((one, k) => there.slice(k + 1).map((other) => [one, other] as const)),
   );
   return [...atJoints, ...within];
-}
-
-/** Whether a contact is a push that a finger holds, and not what a doorbell rings by. */
-export function isPushName(house: House, name: string): boolean {
-  return house.contacts.some((branch) => house.branches[branch]!.contact!.name === name) && isPush(house, name);
 }

@@ -1,6 +1,6 @@
 /** The fault finder. */
 
-import { type Analysis, pointOf } from '../analysis-types.js';
+import { type Analysis, pointOf, partNameOf } from '../analysis-types.js';
 import { meterPointName } from '../judging/reading-words.js';
 import { agreesWith, predict } from '../readings/predict.js';
 import type { ReadingOf, ReadingState } from '../readings-types.js';
@@ -107,9 +107,9 @@ function explained(study: Study, blocks: readonly number[], options: ExplainOpti
 function worthAsking(asks: readonly Ask[], { used }: Study, suspects: readonly Ranked[]): readonly Ask[] {
   if (asks.length <= MOST_ASKS) return asks;
   const parts = new Set(suspects.slice(0, MOST_DOORS_OF).flatMap(({ hypothesis }) => hypothesis?.parts ?? []));
-  for (const { reading } of used) for (const name of contactsIn(reading.state)) parts.add(name.split('.')[0]!);
+  for (const { reading } of used) for (const name of contactsIn(reading.state)) parts.add(partNameOf(name));
   return asks
-    .filter(({ asked }) => contactsIn(asked.state).every((name) => parts.has(name.split('.')[0]!)))
+    .filter(({ asked }) => contactsIn(asked.state).every((name) => parts.has(partNameOf(name))))
     .slice(0, MOST_ASKS);
 }
 

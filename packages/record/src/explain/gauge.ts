@@ -1,7 +1,8 @@
 /** What a meter would show in an operating house, and what that figure leans on. */
 
 import type { Island } from './islands.js';
-import { type Condition, IDLE, type Live, type Operation, type Variant } from './operate.js';
+import type { Condition, Operation } from './operate.js';
+import { IDLE, type Live, type Variant } from './variants.js';
 import type { Operating } from './operating.js';
 import { meter, ohmLimits, sound } from './practice.js';
 

@@ -1,11 +1,11 @@
 /** A record as the fault finder has it: every joint, conductor and contact a branch of its own, and branches for what might be there and should not. */
 
 import { BLOCKING, polar } from '@ohmstead/circuit';
-import { type Analysis, pointOf, type ResolvedElement } from '../analysis-types.js';
+import { type Analysis, pointOf, type ResolvedElement, partNameOf } from '../analysis-types.js';
 import type { End } from '../model.js';
 import { sound } from './practice.js';
 
-export type BranchKind =
+type BranchKind =
   | 'joint'
   | 'wire'
   | 'contact'
@@ -233,10 +233,10 @@ function isLineSide(
   if (elements.some((id) => analysis.elements.get(id)?.element.kind === 'winding')) return false;
   const isOf = (kind: string, point: string): boolean =>
     analysis.parts
-      .get(point.split('.')[0]!)
+      .get(partNameOf(point))
       ?.elements.some(({ element, a, b }) => element.kind === kind && (a === point || b === point)) === true;
   return points.some((point) => {
-    const part = analysis.parts.get(point.split('.')[0]!);
+    const part = analysis.parts.get(partNameOf(point));
     const isFeed = part?.kind === 'supply' && !part.elements.some(({ element }) => element.kind === 'winding');
     return isFeed || isOf('primary', point);
   });

@@ -1,12 +1,12 @@
 /** What goes wrong with pushes, supplies, chimes and settings. */
 
-import type { ResolvedPart } from '../analysis-types.js';
+import { type ResolvedPart, partNameOf } from '../analysis-types.js';
 import { quote, withRightArticles } from '../judging/words.js';
 import { shortFigure } from '../resolve/figures.js';
 import { type Suspect, stepsOf } from './hypotheses.js';
-import { bypasses, conductorWords, partOf } from './hypotheses-wiring.js';
+import { bypasses, conductorWords } from './hypotheses-wiring.js';
 import type { House } from './house.js';
-import type { Variant } from './operate.js';
+import type { Variant } from './variants.js';
 import { otherVolts, severities, sound } from './practice.js';
 import { noteOf } from './signs.js';
 import type { FaultKind } from './types.js';
@@ -32,7 +32,7 @@ export function contactFaults(house: House): readonly Suspect[] {
     list.push(branch);
   }
   return [...byName].flatMap(([name, branches]): Suspect[] => {
-    const parts = [name.split('.')[0]!];
+    const parts = [partNameOf(name)];
     const all = (ohms: number) => new Map(branches.map((branch) => [branch, ohms]));
     const corroded = stepsOf(severities.corrodedOhms, 5).map(
       ({ value, half, share }): Variant => ({
@@ -302,7 +302,7 @@ export function bypassFaults(house: House): readonly Suspect[] {
               kind: 'bypass-left-in',
               on: `${element!.a} ${element!.b}`,
               what: `a bypass was left between ${quote(element!.a)} and ${quote(element!.b)}`,
-              parts: [partOf(element!.a)],
+              parts: [partNameOf(element!.a)],
               variants: [{ share: 1, changes: [{ branch, ohms: sound.joint }] }],
             },
           ];

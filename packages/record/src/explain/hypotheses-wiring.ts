@@ -1,10 +1,11 @@
 /** What goes wrong with joints and cables, and ends landed where others belong. */
 
+import { partNameOf } from '../analysis-types.js';
 import { keptWith } from '../analyse/lazily.js';
 import { quote } from '../judging/words.js';
 import { type Suspect, stepsOf } from './hypotheses.js';
 import type { ConductorEnd, House, HouseConductor } from './house.js';
-import type { Variant } from './operate.js';
+import type { Variant } from './variants.js';
 import { severities, sound } from './practice.js';
 
 const ENDS = [0, 1] as const;
@@ -50,7 +51,7 @@ export function jointFaults(house: House): readonly Suspect[] {
           kind: 'joint-loose',
           on: `${conductor.run}.${conductor.colour}@${END_NAMES[end]}`,
           what: `the joint of ${endWords(conductor, end)} is loose`,
-          parts: [conductor.run, on.split('.')[0]!],
+          parts: [conductor.run, partNameOf(on)],
           variants: end === 0 ? looseAtFirst(conductor) : alikeInSeries(conductor, looseVariants(joint)),
         },
       ];
@@ -176,7 +177,7 @@ export function swaps(house: House): readonly Suspect[] {
           kind: 'ends-swapped',
           on: `${name(one)} ${name(other)}`,
           what: `${endWords(one.conductor, one.end)} and ${endWords(other.conductor, other.end)} are swapped`,
-          parts: [...new Set([one.conductor.run, other.conductor.run, partOf(one.at.on), partOf(other.at.on)])],
+          parts: [...new Set([one.conductor.run, other.conductor.run, partNameOf(one.at.on), partNameOf(other.at.on)])],
           variants: [
             {
               share: 1,
@@ -194,13 +195,13 @@ export function swaps(house: House): readonly Suspect[] {
 
 function areNear(one: LandedEnd, other: LandedEnd): boolean {
   const sameEnd = one.conductor.run === other.conductor.run && one.end === other.end;
-  return sameEnd || (one.at.on.includes('.') && partOf(one.at.on) === partOf(other.at.on));
+  return sameEnd || (one.at.on.includes('.') && partNameOf(one.at.on) === partNameOf(other.at.on));
 }
 
 /** Two screws of a part that has no way round, and nothing else on either: swapping them is no electrical change. */
 function isEitherScrew(house: House, one: LandedEnd, other: LandedEnd): boolean {
-  const part = house.analysis.parts.get(partOf(one.at.on));
-  if (part === undefined || partOf(other.at.on) !== part.name) return false;
+  const part = house.analysis.parts.get(partNameOf(one.at.on));
+  if (part === undefined || partNameOf(other.at.on) !== part.name) return false;
   const between = part.elements.filter(({ element }) => element.kind !== 'primary');
   const isTurnable = between.every(
     ({ a, b, element, system }) =>
@@ -211,8 +212,4 @@ function isEitherScrew(house: House, one: LandedEnd, other: LandedEnd): boolean 
   );
   const alone = [one.at.on, other.at.on].every((point) => house.analysis.landedOn(point).length === 1);
   return isTurnable && alone;
-}
-
-export function partOf(point: string): string {
-  return point.split('.')[0]!;
 }

@@ -10,7 +10,7 @@ import {
   supplyFaults,
 } from './hypotheses-parts.js';
 import type { House } from './house.js';
-import { type Variant, withDraws } from './operate.js';
+import { type Variant, withDraws } from './variants.js';
 import { classShares, classSharesAfterWork, type FaultClass, kindWeights, soundBefore } from './practice.js';
 import type { FaultKind } from './types.js';
 

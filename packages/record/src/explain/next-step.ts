@@ -1,5 +1,6 @@
 /** The next thing to do: what tells most for the trouble it is. */
 
+import { partNameOf } from '../analysis-types.js';
 import { type Ask, effortOf, placeOfContact, type Standing } from './asks.js';
 import type { Gauge } from './gauge.js';
 import type { Group } from './groups.js';
@@ -90,7 +91,7 @@ export function standingOf(
       of: { kind: string; between?: readonly { kind: string; end?: { part: string } }[] };
     };
     lifted = state.kind === 'off';
-    for (const name of state.bridged ?? []) opened.add(name.split('.')[0]!);
+    for (const name of state.bridged ?? []) opened.add(partNameOf(name));
     for (const point of of.between ?? []) if (point.end !== undefined) opened.add(point.end.part);
     const held = state.bridged?.[0] ?? (of.kind === 'sign' ? state.pressed?.[0] : undefined);
     place = held === undefined ? (placeOf(of) ?? place) : placeOfContact(house, held);

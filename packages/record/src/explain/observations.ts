@@ -7,7 +7,7 @@ import { mainsOf } from '../resolve/mains.js';
 import type { Reading, ReadingBlock, ReadingState } from '../readings-types.js';
 import type { Spot } from './gauge.js';
 import type { House } from './house.js';
-import { type Live, liveAs } from './operate.js';
+import { type Live, liveAs } from './variants.js';
 import { branchOf, type Found, nodeOf } from './points.js';
 import { meter } from './practice.js';
 import { noteOf, signallingOf } from './signs.js';

@@ -20,8 +20,6 @@ import {
   type Variant,
 } from './variants.js';
 
-export * from './variants.js';
-
 /** A state as far as an island knows of it; the same object each time. */
 export interface Condition extends Live {
   readonly island: Island;

@@ -1,7 +1,7 @@
 /** Two faults at once, where no single one fits. */
 
 import type { Hypothesis } from './hypotheses.js';
-import type { Variant } from './operate.js';
+import type { Variant } from './variants.js';
 import type { Ranked, Ranking } from './rank.js';
 
 /** Pairs are made of so many of the singles that come nearest, each as the so many variants that do. */

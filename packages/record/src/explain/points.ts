@@ -1,6 +1,6 @@
 /** Where a probe is held, as nodes and branches of the house. */
 
-import { pointOf } from '../analysis-types.js';
+import { pointOf, partNameOf } from '../analysis-types.js';
 import { quote } from '../judging/words.js';
 import type { House, HouseConductor } from './house.js';
 import type { MeterPoint } from '../readings-types.js';
@@ -51,7 +51,7 @@ function endAt(house: House, { ends }: HouseConductor, at: string | undefined): 
   for (const end of [0, 1] as const) {
     const { on } = ends[end];
     if (on === undefined) continue;
-    const part = on.split('.')[0]!;
+    const part = partNameOf(on);
     if (on === at || part === at || house.analysis.parts.get(part)?.place?.name === at) return end;
   }
   return undefined;

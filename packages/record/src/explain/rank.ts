@@ -2,7 +2,7 @@
 
 import type { Gauge } from './gauge.js';
 import type { Hypothesis } from './hypotheses.js';
-import { SOUND, type Variant, withDraws } from './operate.js';
+import { SOUND, type Variant, withDraws } from './variants.js';
 import { soundBefore } from './practice.js';
 import { type Observation, type Weighed, weigh } from './weigh.js';
 

@@ -1,7 +1,7 @@
 /** Steps that would short a supply. */
 
 import type { Gauge } from './gauge.js';
-import { liveAs, SOUND, type Variant } from './operate.js';
+import { liveAs, SOUND, type Variant } from './variants.js';
 
 /** From these shares of a dead short's amps, and of what a supply is rated for, nothing but wire is taken to be in the loop. */
 const OF_SHORT = 0.6;

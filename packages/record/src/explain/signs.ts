@@ -3,7 +3,7 @@
 import type { House } from './house.js';
 import type { Expected } from './weigh.js';
 import type { Gauge, Spot } from './gauge.js';
-import { IDLE, isSounder, type Live, type Variant } from './operate.js';
+import { IDLE, isSounder, type Live, type Variant } from './variants.js';
 import type { Operating } from './operating.js';
 import { glowsFrom, humsFromShare, ringsFromShare, signSpread, sound } from './practice.js';
 import type { Sign } from '../readings-types.js';
@@ -13,14 +13,14 @@ export interface Outcome {
   readonly note?: string;
 }
 
-export interface Watched {
+interface Watched {
   readonly part: string;
   readonly live: Live;
   readonly block: number;
 }
 
 /** Branches of a part that can be heard, and those that can be seen. */
-export interface Signalling {
+interface Signalling {
   readonly heard: readonly number[];
   readonly seen: readonly number[];
 }

@@ -4,7 +4,7 @@
  */
 
 import type { Gauge, Gauged, Spot } from './gauge.js';
-import type { Live, Variant } from './operate.js';
+import type { Live, Variant } from './variants.js';
 import { misheard, ohmLimits } from './practice.js';
 import { type Outcome, outcomeChances } from './signs.js';
 

@@ -3,7 +3,7 @@
 import { piecesOf } from '../analyse/analyse.js';
 import { Beside } from '../analyse/beside.js';
 import { keptWith } from '../analyse/lazily.js';
-import { type Analysis, type CircuitAnalysis, pointOf } from '../analysis-types.js';
+import { type Analysis, type CircuitAnalysis, pointOf, partNameOf } from '../analysis-types.js';
 import type { MeterPoint, Reading, ReadingOf, Sign } from '../readings-types.js';
 import { mainsOf } from '../resolve/mains.js';
 import { meterPointName, readingPlaceWords, readingShownWords, readingStateWords } from './reading-words.js';
@@ -193,7 +193,7 @@ const suppliesIn = keptWith(({ elements }: Analysis): Supplies => {
 });
 
 /** Readings taken in one block that can't both, or all, be right. */
-export interface Contradiction {
+interface Contradiction {
   /** Positions in the block; the last is the one it is said of. */
   readonly among: readonly number[];
   /** A sentence without a full stop. */
@@ -337,7 +337,7 @@ function triangles(analysis: Analysis, readings: readonly Reading[]): readonly (
 
 /** The part, run or splice that a reading is mostly about, then the others. */
 export function partsOfReading({ of, state }: Reading): readonly string[] {
-  const nameOf = (point: MeterPoint) => (point.kind === 'end' ? pointOf(point.end).split('.')[0]! : point.run);
+  const nameOf = (point: MeterPoint) => (point.kind === 'end' ? point.end.part : point.run);
   const measured =
     of.kind === 'mains'
       ? []
@@ -347,5 +347,5 @@ export function partsOfReading({ of, state }: Reading): readonly string[] {
           ? [nameOf(of.through)]
           : of.between.map(nameOf);
   const pressed = state.kind === 'live' ? [...state.pressed, ...(state.bridged ?? [])] : (state.pressed ?? []);
-  return [...new Set([...measured, ...pressed.map((contact) => contact.split('.')[0]!)])];
+  return [...new Set([...measured, ...pressed.map((contact) => partNameOf(contact))])];
 }

@@ -39,7 +39,7 @@ export function isChimeCoil(coil: ResolvedElement): boolean {
   return coil.ringsFromVolts !== undefined;
 }
 
-export interface KitLead {
+interface KitLead {
   readonly part: string;
   readonly terminal: string;
   /** Where it belongs. */
@@ -47,7 +47,7 @@ export interface KitLead {
 }
 
 /** The lead of a bypass kit that has its other one on the coil and this one nowhere, or on the same side. */
-export function misplacedKit(analysis: Analysis, circuit: CircuitAnalysis, coil: ResolvedElement): KitLead | undefined {
+function misplacedKit(analysis: Analysis, circuit: CircuitAnalysis, coil: ResolvedElement): KitLead | undefined {
   const study = studyOf(analysis);
   const { bare } = study.joined(study.componentOf(circuit), []);
   const ends = [coil.element.a, coil.element.b].map((terminal): End => ({ part: coil.part, terminal }));

@@ -15,7 +15,7 @@ export interface PullInShortfall {
 }
 
 /** Contacts that call for the coil: with them it has the supply across it, at rest it has not. */
-export function isCalled(analysis: Analysis, coil: ResolvedElement, closed: readonly string[]): boolean {
+function isCalled(analysis: Analysis, coil: ResolvedElement, closed: readonly string[]): boolean {
   const study = studyOf(analysis);
   return closed.length > 0 && study.isFullyFed(coil, closed) && !study.isFullyFed(coil, []);
 }

@@ -1,6 +1,6 @@
 /** Both conductors of a cable on one terminal, and buttons that can do nothing: both on one terminal, or both from one and the same point. */
 
-import { type Analysis, type CircuitAnalysis, type Landed, pointOf } from '../analysis-types.js';
+import { type Analysis, type CircuitAnalysis, type Landed, pointOf, partNameOf } from '../analysis-types.js';
 import type { Fix } from '../finding.js';
 import { at, type RecordPath } from '../place-in-record.js';
 import { studyOf } from './study.js';
@@ -79,7 +79,7 @@ export function crowdedEnd(analysis: Analysis, way: readonly Edge[]): CrowdedEnd
     const ends = likeliestLast(analysis, analysis.landedOn(point)).filter((one) => one.run === run);
     const wanted = ends.at(-1);
     if (wanted === undefined) continue;
-    const [part = ''] = point.split('.');
+    const part = partNameOf(point);
     const empty = (analysis.parts.get(part)?.terminals ?? []).filter(
       ({ name, optional }) =>
         optional !== true && analysis.landedOn(pointOf({ part, terminal: name })).every(({ kind }) => kind === 'lead'),

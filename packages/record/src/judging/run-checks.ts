@@ -13,76 +13,11 @@ import { keepOnePerMistake, PRECEDENT_CODES } from './precedence.js';
 import { accepts, raise, raisedBy, severityRank } from './raise.js';
 import { withRightArticles } from './words.js';
 
-/**
- * Codes of checks that conclude from what a `Cluster` names alone, so that what they say of it holds until that changes. All others see
- * the whole record, at every change of it.
- */
-const WITHIN_CLUSTER: ReadonlySet<string> = new Set([
-  'supply-shorted',
-  'supplies-parallel',
-  'supplies-linked',
-  'wrong-kind',
-  'polarity-reversed',
-  'device-overvoltage',
-  'supply-too-small',
-  'supply-above-maximum',
-  'supply-overloaded',
-  'supply-headroom',
-  'load-collapses',
-  'device-undervoltage',
-  'chime-never-rings',
-  'chime-energized-idle',
-  'chime-hums',
-  'chime-silenced',
-  'coil-never-pulls-in',
-  'coil-energized-at-rest',
-  'lock-never-releases',
-  'lock-not-held',
-  'bypass-missing',
-  'ring-setting-unknown',
-  'no-load-unlikely',
-  'class2-exceeded',
-  'lit-push-on-electronic-chime',
-  'never-fed',
-  'always-dead-contact',
-  'conductor-overcurrent',
-  'contact-overloaded',
-  'resistor-overheats',
-  'wire-too-thin',
-  'drop-high',
-  'conductor-one-end',
-  'conductor-reused',
-  'terminal-crowded',
-  'terminal-unused',
-  'run-place-mismatch',
-  'short-record',
-  'shared-return',
-  'colour-habit',
-  'standby-too-short',
-  'budget-exceeded',
-  'supply-inaccessible',
-  'outdoor-part-indoors-only',
-  'assumed-rating',
-  'branch-overloaded',
-  'breaker-exceeds-wire',
-  'neutral-missing',
-  'hot-neutral-swapped',
-  'line-shorted',
-  'neutral-grounded',
-  'box-overfilled',
-  'joint-not-boxed',
-  'line-meets-low-voltage',
-  'supply-in-panel',
-  'separation',
-  'mains-mismatch',
-  'wet-place-volts',
-]);
-
 /** The check that gathers what it finds all over the record into one finding, which a comparison has cluster by cluster. */
 const GATHERED = 'feed-unrecorded';
 
-const narrow = recordChecks.filter(({ code }) => WITHIN_CLUSTER.has(code));
-const wide = recordChecks.filter(({ code }) => !WITHIN_CLUSTER.has(code));
+const narrow = recordChecks.filter(({ reach }) => reach === 'cluster');
+const wide = recordChecks.filter(({ reach }) => reach === 'record');
 
 /** What the checks conclude; `fixes` stays empty here, for `fixesFor` to work out when they are asked for. */
 export function runChecks(analysis: Analysis): Finding[] {

@@ -1,6 +1,6 @@
 /** Supplies whose ends are joined by wire, joints and closed contacts alone. */
 
-import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
+import { type Analysis, type CircuitAnalysis, type ResolvedElement, partNameOf } from '../analysis-types.js';
 import { type CrowdedEnd, crowdedEnd } from './misused-contact.js';
 import { studyOf } from './study.js';
 import { type Edge, isBare, isDiode } from './topology.js';
@@ -63,7 +63,9 @@ export function shortsIn(analysis: Analysis, circuit: CircuitAnalysis): readonly
         crowded: crowdedEnd(analysis, path),
         contacts,
         runs: unique(path.flatMap(({ run }) => run ?? [])),
-        parts: unique(path.flatMap(({ a, b }) => [partOf(a), partOf(b)])).filter((name) => name !== winding.part),
+        parts: unique(path.flatMap(({ a, b }) => [partNameOf(a), partNameOf(b)])).filter(
+          (name) => name !== winding.part,
+        ),
       });
     }
   }
@@ -147,10 +149,6 @@ function shortestPath(edges: readonly Edge[], from: string, to: string): readonl
   const path: Edge[] = [];
   for (let step = reached.get(to); step !== undefined; step = reached.get(step.before)) path.unshift(step.edge);
   return path;
-}
-
-export function partOf(point: string): string {
-  return point.split('.', 1)[0] ?? point;
 }
 
 function unique<T>(items: readonly T[]): readonly T[] {

@@ -6,7 +6,7 @@ import { judgeLoad } from './judge-load.js';
 import { studyOf, voltsAcross } from './study.js';
 import { isBare } from './topology.js';
 
-export interface Starved {
+interface Starved {
   readonly part: string;
   /** Parts besides it without which it has no loop: its current has to pass through them. */
   readonly through: readonly string[];

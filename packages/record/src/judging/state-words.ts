@@ -1,7 +1,7 @@
 /** States and conditions in the trade's words. */
 
 import type { CircuitState } from '@ohmstead/circuit';
-import type { Analysis, Condition, ResolvedElement } from '../analysis-types.js';
+import { type Analysis, type Condition, type ResolvedElement, partNameOf } from '../analysis-types.js';
 import { listOf, quote, quotedList } from './words.js';
 
 /** "at rest", "while `porch-button` is held", "while `porch-cam` rings and `side-button` is held". */
@@ -77,6 +77,5 @@ function isPlain(analysis: Analysis, contact: string): boolean {
 
 /** The first element that a contact's name stands for. */
 export function ownerOf(analysis: Analysis, contact: string): ResolvedElement | undefined {
-  const [partName = ''] = contact.split('.');
-  return analysis.parts.get(partName)?.elements.find((element) => element.contact === contact);
+  return analysis.parts.get(partNameOf(contact))?.elements.find((element) => element.contact === contact);
 }

@@ -55,7 +55,7 @@ function groundAllowances(count: number): number {
 }
 
 /** By the table's row of the same thickness or the next thicker one; conductors thinner than it count as its thinnest. */
-export function allowanceOf(size: ConductorSize): number | undefined {
+function allowanceOf(size: ConductorSize): number | undefined {
   const area = areaOf(size);
   return boxAllowances.find(({ awg }) => areaOf({ kind: 'awg', awg }) >= area * 0.999)?.cubicInches;
 }

@@ -5,7 +5,7 @@ import type { Analysis, ResolvedPart } from '../analysis-types.js';
 import { lineLimit, type RegionalLimit } from '../regions/line-limits.js';
 import type { Branch, LineSide } from './line-side.js';
 
-export interface FedPart {
+interface FedPart {
   readonly part: ResolvedPart;
   readonly voltAmperes: number;
   /** At the volts of the branch circuit. */

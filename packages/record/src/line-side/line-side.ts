@@ -28,7 +28,7 @@ export interface Branch {
 }
 
 /** A conductor of a run that lands on two points, or on one with the other end unknown. */
-export interface LineRun {
+interface LineRun {
   readonly name: string;
   /** Nets that its conductors are on. */
   readonly nets: ReadonlySet<string>;

@@ -4,7 +4,7 @@ import type { ResolvedPart } from '../analysis-types.js';
 import type { Box } from '../model.js';
 import { isBranchCircuit, type LineSide } from './line-side.js';
 
-export function isPanel(lineSide: LineSide, box: Box): boolean {
+function isPanel(lineSide: LineSide, box: Box): boolean {
   return lineSide.branches.some(({ part }) => lineSide.boxAround(part.place?.name) === box);
 }
 

@@ -5,7 +5,7 @@ import { pointOf } from '../analysis-types.js';
 import { doneBy } from './names.js';
 import { conductorKey, type PlanProblem, type PlanStatement } from './types.js';
 
-export interface Clashes {
+interface Clashes {
   readonly problems: readonly PlanProblem[];
   /** Statements that are not carried out. */
   readonly leftOut: ReadonlySet<number>;

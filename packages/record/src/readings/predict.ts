@@ -1,7 +1,7 @@
 /** What one hypothesis makes one expect of a reading, as a figure with its band, a sign, or why nothing. */
 
 import type { Gauge, Gauged } from '../explain/gauge.js';
-import type { Variant } from '../explain/operate.js';
+import type { Variant } from '../explain/variants.js';
 import { ohmLimits } from '../explain/practice.js';
 import { outcomeChances } from '../explain/signs.js';
 import { chanceOf, EVEN, type Observation, type Weighed } from '../explain/weigh.js';

@@ -112,7 +112,7 @@ function americanAlone(value: number, source: string): AmericanAlone {
   return { 'north-america': { value, source }, europe: undefined, 'united-kingdom': undefined };
 }
 
-export type LineLimitName = keyof typeof lineLimitTable;
+type LineLimitName = keyof typeof lineLimitTable;
 
 export function lineLimit(name: LineLimitName, profile: string): RegionalLimit | undefined {
   const { by }: LineLimit = lineLimitTable[name];

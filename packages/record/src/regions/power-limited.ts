@@ -5,7 +5,7 @@ import { regionOf } from './regions.js';
 /** How a supply's current is limited: by itself, or by an overcurrent device that belongs to it. */
 export type Limiting = 'inherently' | 'by-overcurrent-device';
 
-export interface ClassRow {
+interface ClassRow {
   readonly class: 2 | 3;
   readonly system: 'AC' | 'DC';
   readonly limiting: Limiting;
@@ -74,7 +74,7 @@ export function classOf(
 }
 
 /** What a bell transformer may be where there is no power-limited class: the scope of EN 61558-2-8. */
-export interface BellTransformerScope {
+interface BellTransformerScope {
   readonly volts: { readonly AC: number; readonly DC: number };
   readonly openVolts: { readonly AC: number; readonly DC: number };
   readonly voltAmperes: number;

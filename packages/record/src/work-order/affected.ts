@@ -8,20 +8,20 @@ import { type HandledGrounds, handledGrounds } from '../compare/grounds.js';
 import { conductorCouples, endPairs, isSameEnd, jumperCouples } from '../compare/wiring.js';
 import type { End, Installation, Jumper, Landing, Part, Run } from '../model.js';
 
-export interface HandledEnd {
+interface HandledEnd {
   /** Names of the old record for what is lifted, of the new one for what is landed. */
   readonly run: string;
   readonly colour: string;
   readonly end: End;
 }
 
-export interface HandledLead {
+interface HandledLead {
   readonly part: string;
   readonly terminal: string;
   readonly on: End;
 }
 
-export interface Relocated {
+interface Relocated {
   /** Its name in the old record and in the new one. */
   readonly before: string;
   readonly after: string;

@@ -1,6 +1,6 @@
 /** The steps in the order in which nothing is live that is touched, and nothing is lifted that was not labelled. */
 
-import type { Analysis } from '../analysis-types.js';
+import { type Analysis, partNameOf } from '../analysis-types.js';
 import { pointOf } from '../analysis-types.js';
 import { type AnyPart, nameOf, placeNameOf } from '../compare/context.js';
 import { listOf, quote, quotedList } from '../judging/words.js';
@@ -222,7 +222,7 @@ function suppliesOn(analysis: Analysis, names: ReadonlySet<string>): readonly st
       ...circuit.supplies,
       ...circuit.devices,
       ...circuit.runs,
-      ...circuit.circuit.points.map((point) => point.split('.')[0]!),
+      ...circuit.circuit.points.map((point) => partNameOf(point)),
     ];
     return on.some((name) => names.has(name)) ? circuit.supplies : [];
   });

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { House } from '../../src/explain/house.js';
 import { hypothesesOf, stepsOf, suspectsOf } from '../../src/explain/hypotheses.js';
-import { SOUND, withDraws } from '../../src/explain/operate.js';
+import { SOUND, withDraws } from '../../src/explain/variants.js';
 import { analyse } from '../../src/analyse/analyse.js';
 import { atTheEndOf, device, jumper, plainBell } from '../builder.js';
 

@@ -23,7 +23,7 @@ const MARGIN = 24;
 const HEAD = 58;
 const NOTE_LINE = 16;
 
-export interface DrawingSvgOptions {
+interface DrawingSvgOptions {
   /** In a page that has the sheet of styles, follows clicks and says the findings itself. */
   readonly inPage?: boolean;
   /** The part, run or jumper at the cursor. */

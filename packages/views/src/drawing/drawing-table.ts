@@ -6,7 +6,7 @@ import type { Column, PartFigure } from './geometry.js';
 import type { Sketch } from './sketch.js';
 
 /** How a part's name is shown: followable where the surface can. */
-export type NameHtml = (name: string) => Html;
+type NameHtml = (name: string) => Html;
 
 /** Parts with what their elements do in the chosen state, then every conductor and link with its ends. */
 export function drawingTable({ figures, wires, caption }: Sketch, name: NameHtml): string {

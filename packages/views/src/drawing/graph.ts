@@ -10,9 +10,9 @@ import { smallSize } from './part-figure.js';
 import type { Flow } from './flow.js';
 import type { Wire } from './scope.js';
 
-export const wireSize = 10.5;
-export const labelHeight = 16;
-export const placeSize = 12;
+const wireSize = 10.5;
+const labelHeight = 16;
+const placeSize = 12;
 
 const spliceWidth = 12;
 

@@ -5,7 +5,7 @@ import type { PartElement } from '@ohmstead/record';
 /** Half of a symbol's height, leads included. */
 export const reach = 16;
 
-export interface Stroke {
+interface Stroke {
   readonly d: string;
   readonly filled?: boolean;
 }

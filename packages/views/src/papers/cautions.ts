@@ -4,7 +4,7 @@ import { EXIT_CAUTION } from '../words.js';
 import type { Paper } from './paper.js';
 import { tradeWords } from './trade-words.js';
 
-export function cautionItems(profile: string, hasLock = false): string[] {
+function cautionItems(profile: string, hasLock = false): string[] {
   const { mainsSide, ground } = tradeWords(profile);
   return [
     `Work on the ${mainsSide} is for a licensed electrician, to local code. Nothing on these papers says how to do it.`,

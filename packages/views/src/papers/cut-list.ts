@@ -27,7 +27,7 @@ export interface CutRow {
   readonly cutMetres: number | undefined;
 }
 
-export interface Reel {
+interface Reel {
   readonly reelMetres: number;
   readonly runs: readonly string[];
   readonly leftMetres: number;
@@ -46,7 +46,7 @@ export interface CutCable {
 const FOOT = 0.3048;
 
 /** Lengths that are sold, shortest first. Common practice, no source. */
-export function reelsSold(profile: string): readonly number[] {
+function reelsSold(profile: string): readonly number[] {
   return profile === 'north-america'
     ? [50, 100, 250, 500, 1000].map((feet) => feet * FOOT)
     : [10, 25, 50, 100, 250, 500];
@@ -112,7 +112,7 @@ function reelsFor(rows: readonly CutRow[], sold: readonly number[]): Pick<CutCab
 }
 
 /** "10 % and 12 in at each end". */
-export function allowanceWords({ share, eachEndMetres }: Allowance, profile: string): string {
+function allowanceWords({ share, eachEndMetres }: Allowance, profile: string): string {
   return `${Number((share * 100).toFixed(1))} % of the length and ${length(eachEndMetres, profile)} at each end for making up`;
 }
 
