@@ -123,13 +123,14 @@ export function buildEquations(layout: Layout, nets: Nets, conduction: Conductio
   const wiring = wiringOf(layout, nets, rolesOf(layout, conduction, ohms, reactance, direct, nets));
   if (wiring.problem !== undefined) return wiring.problem;
 
-  const { part, live, conducting, branchOf, admittances, apart, zeros } = wiring;
+  const { part, live, conducting, branchOf, admittances, apart } = wiring;
   const emfs = layout.sources.map((e) => emfOf(layout, e));
   const isReal = !overCycle && direct === undefined && layout.isReal && emfs.every(({ im }) => im === 0);
   const branches = wiring.branches.map((e) => branchOfElement(layout, nets, wiring, e, ohms[e]!, reactance[e]!));
   const system = new NodalSystem(wiring.plan, nets.count, branches, layout.isReal || overCycle);
   const injectedRe = new Float64Array(nets.count);
-  const injectedIm = isReal ? zeros : new Float64Array(nets.count);
+  if (isReal) wiring.zeros ??= new Float64Array(nets.count);
+  const injectedIm = isReal ? wiring.zeros! : new Float64Array(nets.count);
   const steady = overCycle ? new Float64Array(nets.count) : NOTHING;
   enterAdmittances(layout, wiring, conduction, system, ohms, reactance);
   const emfRe = columnFor(branches.length);

@@ -47,8 +47,8 @@ export interface Wiring {
   /** The elements with a current unknown; and per element the number of it, or -1. */
   readonly branches: readonly number[];
   readonly branchOf: Int32Array;
-  /** Stands for columns of nets that hold nothing: never to be written to. */
-  readonly zeros: Float64Array;
+  /** Stands for columns of nets that hold nothing, once one has been asked for: never to be written to. */
+  zeros: Float64Array | undefined;
 }
 
 export const ANY = -1;
@@ -164,7 +164,7 @@ function newWiring(layout: Layout, nets: Nets, roles: Uint8Array): Wiring {
     apart,
     branches,
     branchOf,
-    zeros: new Float64Array(count),
+    zeros: undefined,
   };
 }
 
