@@ -45,10 +45,29 @@ function write(name: string, text: string): void {
   writeFileSync(join(folder, name), text);
 }
 
+/** What git was asked in one run of the command, as its own trace tells. */
+async function askedOfGit(...args: string[]): Promise<string[]> {
+  const trace = join(folder, '.git', 'asked');
+  rmSync(trace, { force: true });
+  await runIn(args, { cwd: folder, env: { GIT_TRACE: trace } });
+  return readFileSync(trace, 'utf8').match(/built-in: git .*/g) ?? [];
+}
+
 const longer = (text: string, from = '9 m', to = '60 m'): string => {
   expect(text).toContain(from);
   return text.replace(from, to);
 };
+
+test('git is asked nothing twice, also where the whole record has to be read', async () => {
+  commit({ 'bell.wiring': asFound });
+  write('bell.wiring', longer(asFound));
+  const short = await askedOfGit('compare', 'bell.wiring');
+  write('bell.wiring', asFound.replace('rating 16 V AC, 10 VA', 'ratin 16 V AC, 10 VA'));
+  const whole = await askedOfGit('compare', 'bell.wiring');
+  expect(short.length).toBeGreaterThan(0);
+  expect(whole).toEqual([...new Set(whole)]);
+  expect(whole).toEqual(short);
+});
 
 describe('a file at a revision', () => {
   test.each(ODD)('%s', async (name) => {
