@@ -20,7 +20,21 @@ const SOUND = 'the house is as recorded';
 
 export function withReadings(analysis: Analysis, readings: readonly Reading[]): Analysis {
   const installation = { ...analysis.installation, readings: [{ on: '2026-11-20', notes: [], readings }] };
-  return { ...analysis, installation };
+  const { parts, runs, jumpers, elements, circuits, assumptions, momentary } = analysis;
+  return {
+    installation,
+    parts,
+    runs,
+    jumpers,
+    elements,
+    circuits,
+    assumptions,
+    momentary,
+    network: (condition) => analysis.network(condition),
+    circuitOfElement: (id) => analysis.circuitOfElement(id),
+    circuitsOfPart: (name) => analysis.circuitsOfPart(name),
+    landedOn: (point) => analysis.landedOn(point),
+  };
 }
 
 /** `truth` is the fault's id, or undefined for a sound house. */

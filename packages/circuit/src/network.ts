@@ -171,10 +171,10 @@ export interface PreparedNetwork {
   readonly circuits: readonly Circuit[];
   readonly problems: readonly SolveProblem[];
   /** The circuit a point belongs to. */
-  circuitOf(point: string): Circuit | undefined;
+  circuitOf(this: PreparedNetwork, point: string): Circuit | undefined;
   /** The name of the merged net a point is in (ideal connections only): equal names, same potential always. */
-  netOf(point: string): string | undefined;
-  solve(circuit: Circuit, state: CircuitState): Solution;
+  netOf(this: PreparedNetwork, point: string): string | undefined;
+  solve(this: PreparedNetwork, circuit: Circuit, state: CircuitState): Solution;
 }
 
 /** Which combinations of contacts a record allows. */

@@ -47,11 +47,8 @@ export async function draw(here: Surroundings, file: string, options: DrawComman
   }
 }
 
-function plot(
-  here: Surroundings,
-  { analysis, budget }: CheckedRecord,
-  { along, howFar }: DrawCommandOptions,
-): ExitStatus {
+function plot(here: Surroundings, record: CheckedRecord, { along, howFar }: DrawCommandOptions): ExitStatus {
+  const { analysis } = record;
   const { profile } = analysis.installation;
   if (along !== undefined) {
     const [first] = waysTo(analysis, along).sort((one, other) => other.series.length - one.series.length);
@@ -61,7 +58,7 @@ function plot(
     return first === undefined ? 2 : 0;
   }
   const run = howFar ?? '';
-  const reach = reachOf(analysis, budget(), run);
+  const reach = reachOf(analysis, record.budget(), run);
   if (reach === undefined) complain(here, `\`${run}\` is no run that feeds a device with a least voltage.`);
   else here.out(reachSvg(reach, profile));
   return reach === undefined ? 2 : 0;

@@ -50,9 +50,9 @@ export interface CheckedRecord {
   /** What was found while the text was read, likewise. */
   readonly read: readonly LocatedFinding[];
   readonly levels: Levels;
-  budget(): Budget;
+  budget(this: CheckedRecord): Budget;
   /** All fixes of one of `findings`; solves circuits anew, so not for every keystroke. */
-  fixesOf(finding: LocatedFinding): readonly TextFix[];
+  fixesOf(this: CheckedRecord, finding: LocatedFinding): readonly TextFix[];
 }
 
 export interface CheckOptions {

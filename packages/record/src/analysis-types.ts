@@ -154,12 +154,12 @@ export interface Analysis {
   readonly assumptions: readonly Assumption[];
   /** Names of the contacts that spring back: a state with none of them lasts. */
   readonly momentary: ReadonlySet<string>;
-  network(condition: Condition): PreparedNetwork;
+  network(this: Analysis, condition: Condition): PreparedNetwork;
   /** The circuit in which an element of the network lies. */
-  circuitOfElement(id: string): CircuitAnalysis | undefined;
-  circuitsOfPart(name: string): readonly CircuitAnalysis[];
+  circuitOfElement(this: Analysis, id: string): CircuitAnalysis | undefined;
+  circuitsOfPart(this: Analysis, name: string): readonly CircuitAnalysis[];
   /** Everything landed on a point: conductor ends, jumpers, own leads, in order of name. */
-  landedOn(point: string): readonly Landed[];
+  landedOn(this: Analysis, point: string): readonly Landed[];
 }
 
 /** What is landed on a terminal or in a splice. */

@@ -13,11 +13,12 @@ export const noPictures: PicturesAnswer = { sketch: null, budget: null, along: n
 const MOST_TRIED = 12;
 const inPage = { inPage: true };
 
-export function picturesAnswer({ analysis, findings, budget }: CheckedRecord, ask: PicturesAsk): PicturesAnswer {
+export function picturesAnswer(record: CheckedRecord, ask: PicturesAsk): PicturesAnswer {
+  const { analysis, findings } = record;
   const { shown, values, circuitOf, near } = ask;
   const chosen = values.mainsVolts !== undefined || values.wireCelsius !== undefined;
   const at = chosen ? analysisAt(analysis, values) : analysis;
-  const budgetOfStates = chosen ? budgetAt(budget(), at) : budget();
+  const budgetOfStates = chosen ? budgetAt(record.budget(), at) : record.budget();
   return {
     sketch: sketchOf(at, {
       shown,
