@@ -34,8 +34,9 @@ export function formatAmps(amps: number): string {
   return withUnit(amps, size < 9.995 ? 2 : 1, 'A');
 }
 
+/** 9.44 -> "9.4 VA"; below one volt-ampere two decimals. */
 export function formatVoltAmperes(voltAmperes: number): string {
-  return withUnit(voltAmperes, 1, 'VA');
+  return withUnit(voltAmperes, Math.abs(voltAmperes) < 0.95 ? 2 : 1, 'VA');
 }
 
 /** Below one watt two decimals. */

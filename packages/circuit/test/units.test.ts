@@ -69,6 +69,8 @@ describe('figures for people', () => {
     [formatAmps(14.375), '14.4 A'],
     [formatAmps(0), '0 A'],
     [formatVoltAmperes(9.44), '9.4 VA'],
+    [formatVoltAmperes(0.04), '0.04 VA'],
+    [formatVoltAmperes(0.96), '1 VA'],
     [formatWatts(0.5), '0.5 W'],
     [formatWatts(10.24), '10.2 W'],
     [formatOhms(1.28), '1.28 ohm'],

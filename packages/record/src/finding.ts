@@ -13,7 +13,14 @@ export interface RelatedPlace {
 /** One change to the record, as data; the reader of the text turns it into an edit of the text. */
 export type RecordChange =
   /** Another supply in its place: what was measured on the old one, and its no-load volts, no longer hold. */
-  | { readonly kind: 'set-output'; readonly part: string; readonly volts: number; readonly voltAmperes: number }
+  | {
+      readonly kind: 'set-output';
+      readonly part: string;
+      readonly volts: number;
+      readonly voltAmperes: number;
+      /** Of a supply that is sold by its amps: the same, as its label says it. */
+      readonly amps?: number;
+    }
   | { readonly kind: 'set-cable'; readonly run: string; readonly size: ConductorSize }
   | { readonly kind: 'add-jumper'; readonly name: string; readonly from: End; readonly to: End }
   | { readonly kind: 'remove-jumper'; readonly jumper: string }

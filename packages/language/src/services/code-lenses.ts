@@ -59,7 +59,7 @@ export function lensWords({ analysis }: CheckedRecord, name: string): string | u
 
 /** Less than that is shown as nothing. */
 function isDrawn(va: number | undefined): boolean {
-  return va !== undefined && va >= 0.05;
+  return va !== undefined && va >= 0.005;
 }
 
 function windingWords(

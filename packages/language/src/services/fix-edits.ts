@@ -1,5 +1,6 @@
 /** Turns the changes of a computed fix into edits of the text. A change that the text has no place for gives none at all. */
 
+import { formatAmps } from '@ohmstead/circuit';
 import { at, type ConductorSize, type FactName, type Installation, pointOf, type RecordChange } from '@ohmstead/record';
 import type { Statement } from '../generated/ast.js';
 import { type Site, type Stretch, stretchOf } from '../lower/sites.js';
@@ -89,19 +90,24 @@ function eolOf({ text }: WiringDocument): string {
   return /\r\n|\n|\r/.exec(text)?.[0] ?? '\n';
 }
 
+type SetOutput = Extract<RecordChange, { kind: 'set-output' }>;
+
+/** `output 16 V AC, 30 VA`; of a supply that is sold by its amps `output 12 V DC, 2 A`. */
+export function outputFact(installation: Installation, { part, volts, voltAmperes, amps }: SetOutput): string {
+  const supply = installation.supplies.find(({ name }) => name === part);
+  const type = supply?.type === undefined ? undefined : installation.partTypes.get(supply.type);
+  const system = (supply?.facts.outputs[0] ?? type?.facts.outputs[0])?.system;
+  const power = amps === undefined ? `${voltAmperes} VA` : formatAmps(amps);
+  return `output ${volts} V${system ? ` ${system}` : ''}, ${power}`;
+}
+
 /** What was read off or measured on the old supply no longer holds with another output. */
 const OVERTAKEN: readonly FactName[] = ['no-load', 'measured-open', 'measured-loaded'];
 
-function setOutput(
-  { installation, sourceMap }: FixedRecord,
-  change: Extract<RecordChange, { kind: 'set-output' }>,
-): EditedPlace[] | undefined {
+function setOutput({ installation, sourceMap }: FixedRecord, change: SetOutput): EditedPlace[] | undefined {
   const part = sourceMap.exact(at.part(change.part));
   if (!part) return undefined;
-  const supply = installation.supplies.find((one) => one.name === change.part);
-  const type = supply?.type === undefined ? undefined : installation.partTypes.get(supply.type);
-  const system = (supply?.facts.outputs[0] ?? type?.facts.outputs[0])?.system;
-  const output = `output ${change.volts} V${system ? ` ${system}` : ''}, ${change.voltAmperes} VA`;
+  const output = outputFact(installation, change);
   const stated = sourceMap.exact(at.fact(change.part, 'output'));
   const first = stated ? replacement(stated, output) : newFact(part, output);
   const overtaken = OVERTAKEN.flatMap((fact) => sourceMap.exact(at.fact(change.part, fact)) ?? []);

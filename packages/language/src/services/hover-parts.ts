@@ -70,7 +70,7 @@ export function supplyHover(supply: BudgetSupply, when: StateWords): string {
         }),
       ),
     );
-    if (winding.worst && winding.ratedVA !== null && winding.worst.va >= 0.05) {
+    if (winding.worst && winding.ratedVA !== null && winding.worst.va >= 0.005) {
       const { worst } = winding;
       parts.push(
         `Most: ${computed(worst.va, formatVoltAmperes)} of ${stated(winding.ratedVA, 'VA', 1)} ${when(worst)}.`,

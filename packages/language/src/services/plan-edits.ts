@@ -2,7 +2,7 @@
 
 import { at, type Conductor, type Installation, pointOf, type RecordChange } from '@ohmstead/record';
 import { gaugeWords } from './gauge-words.js';
-import { type EditedPlace, editsOf, type FixedRecord, newStatement } from './fix-edits.js';
+import { type EditedPlace, editsOf, type FixedRecord, newStatement, outputFact } from './fix-edits.js';
 
 /** Undefined where a plan has no statement for it. */
 export function planEditsOf(record: FixedRecord, changes: readonly RecordChange[]): readonly EditedPlace[] | undefined {
@@ -30,12 +30,8 @@ function planned({ installation, sourceMap, document }: FixedRecord, change: Rec
 
 function statementFor(installation: Installation, change: RecordChange): string | undefined {
   switch (change.kind) {
-    case 'set-output': {
-      const supply = installation.supplies.find(({ name }) => name === change.part);
-      const type = supply?.type === undefined ? undefined : installation.partTypes.get(supply.type);
-      const system = (supply?.facts.outputs[0] ?? type?.facts.outputs[0])?.system;
-      return `replace supply ${change.part} { output ${change.volts} V${system ? ` ${system}` : ''}, ${change.voltAmperes} VA }`;
-    }
+    case 'set-output':
+      return `replace supply ${change.part} { ${outputFact(installation, change)} }`;
     case 'set-cable': {
       const run = installation.runs.find(({ name }) => name === change.run);
       const count = run?.cable?.colours.length;

@@ -57,6 +57,23 @@ describe('changes of a record as edits of its text', () => {
     expect(changed(before, { kind: 'set-output', part: 'x', volts: 16, voltAmperes: 30 })).toBe(after);
   });
 
+  it('write the amps that the sentence names where a supply is sold by them', () => {
+    const text = `supply psu : dc-adaptor { output 12 V DC, 6 VA }
+device lock : door-strike { rating 12 V DC, 1.2 A }
+device push : push-button
+run to-lock : 18/2, 3 m {
+    red    psu.plus   to  push.a
+    white  psu.minus  to  lock.b
+}
+run to-push : 18/2, 3 m { red push.b to lock.a }
+`;
+    const record = checkRecord(read(text));
+    const finding = record.findings.find(({ code }) => code === 'supply-overloaded')!;
+    const [fix] = record.fixesOf(finding);
+    expect(fix?.title).toBe('Change `psu` to 12 V 1.5 A');
+    expect(applied(text, fix!.edits)).toContain('{ output 12 V DC, 1.5 A }');
+  });
+
   it.each([
     ['18/2', { kind: 'awg', awg: 16 }, '16/2'],
     ['18-2 outdoor', { kind: 'awg', awg: 16 }, '16-2 outdoor'],

@@ -9,6 +9,7 @@ import { completionRecord } from '../../src/services/completion-record.js';
 import { lensWords, supplyLenses } from '../../src/services/code-lenses.js';
 import { hoverAt } from '../../src/services/hover.js';
 import { definitionsAt, referencesTo } from '../../src/services/names.js';
+import { planEditsOf } from '../../src/services/plan-edits.js';
 import { renamed } from '../../src/services/rename.js';
 import { pointedAt } from '../../src/services/statement-at.js';
 import { documentSymbols } from '../../src/services/symbols.js';
@@ -146,6 +147,12 @@ describe('a fix in a plan', () => {
     const [first] = record.fixesOf(finding);
     expect(first?.edits.map(({ uri }) => uri)).toEqual(['file:///w/plan.wiring']);
     expect(first?.edits[0]?.newText).toContain('replace supply bell-tx { output 16 V AC, 20 VA }');
+  });
+
+  it('names amps where the supply is sold by them', () => {
+    const { reading } = opened('');
+    const change = { kind: 'set-output', part: 'bell-tx', volts: 12, voltAmperes: 18, amps: 1.5 } as const;
+    expect(planEditsOf(reading, [change])?.[0]?.newText).toContain('replace supply bell-tx { output 12 V AC, 1.5 A }');
   });
 
   it('takes a jumper of the record underneath out by its ends', () => {

@@ -1,6 +1,6 @@
 import type { Analysis, CircuitAnalysis } from '../analysis-types.js';
 import { type Ask, type Asked, askedOf } from '../judging/labels.js';
-import { outputWords, plainSupply, standardSizes } from '../judging/mends.js';
+import { outputChange, outputWords, plainSupply, standardSizes } from '../judging/mends.js';
 import { studyOf } from '../judging/study.js';
 import { voltAmperes } from '../judging/units.js';
 import { listOf, quote } from '../judging/words.js';
@@ -56,6 +56,6 @@ function mendsOf(analysis: Analysis, circuit: CircuitAnalysis, { winding, total 
   const sizes = standardSizes(analysis, winding, ratedVolts).filter((size) => size >= total - 1e-9);
   return sizes.slice(0, 3).map((size) => ({
     title: `Change ${quote(winding.part)} to ${outputWords(winding, ratedVolts, size)}`,
-    changes: [{ kind: 'set-output', part: winding.part, volts: ratedVolts, voltAmperes: size } as const],
+    changes: [outputChange(winding, ratedVolts, size)],
   }));
 }

@@ -1,5 +1,6 @@
 /** What would mend a shortfall, tried out on the record: the next gauge, the next size of supply, other volts. */
 
+import { formatAmps } from '@ohmstead/circuit';
 import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
 import type { Fix, RecordChange } from '../finding.js';
 import type { ConductorSize } from '../model.js';
@@ -8,7 +9,7 @@ import { heavyCable, standardAmps, standardAwg, standardMm2 } from './limits.js'
 import type { RunLoss } from './losses.js';
 import { studyOf } from './study.js';
 import { tooMuchOfEach } from './too-much.js';
-import { amps, areaOf, labelVolts, sizeWords, voltAmperes } from './units.js';
+import { areaOf, labelVolts, sizeWords, voltAmperes } from './units.js';
 import { whatIf } from './what-if.js';
 import { quote, quotedList } from './words.js';
 
@@ -90,7 +91,13 @@ export function standardSizes(analysis: Analysis, supply: ResolvedElement, volts
 
 /** "16 V 30 VA", "12 V 2 A". */
 export function outputWords(supply: ResolvedElement, volts: number, size: number): string {
-  return `${labelVolts(volts)} ${isSoldByAmps(supply) ? amps(size / volts) : voltAmperes(size)}`;
+  return `${labelVolts(volts)} ${isSoldByAmps(supply) ? formatAmps(size / volts) : voltAmperes(size)}`;
+}
+
+/** Another output of the supply, by what its label says. */
+export function outputChange(supply: ResolvedElement, volts: number, size: number): RecordChange {
+  const amps = isSoldByAmps(supply) ? { amps: size / volts } : {};
+  return { kind: 'set-output', part: supply.part, volts, voltAmperes: size, ...amps };
 }
 
 function isSoldByAmps({ system }: ResolvedElement): boolean {
@@ -131,7 +138,7 @@ export function gaugeAndSupplyThatHold(
   const attempt = (size: ConductorSize, voltAmperesOfIt: number): Mend | undefined => {
     const changes: readonly RecordChange[] = [
       { kind: 'set-cable', run: worst.run, size },
-      { kind: 'set-output', part: supply.part, volts: ratedVolts, voltAmperes: voltAmperesOfIt },
+      outputChange(supply, ratedVolts, voltAmperesOfIt),
     ];
     const figure = trial(whatIf(analysis, [...parts, supply.part], changes));
     if (figure === undefined) return undefined;
@@ -184,7 +191,7 @@ function trySupply(
   size: number,
   trial: Trial,
 ): Mend | undefined {
-  const changes: RecordChange[] = [{ kind: 'set-output', part: supply.part, volts, voltAmperes: size }];
+  const changes: RecordChange[] = [outputChange(supply, volts, size)];
   const after = whatIf(analysis, [supply.part], changes);
   const figure = trial(after);
   if (figure === undefined || (volts !== supply.ratedVolts && isTooMuchFor(after, supply))) return undefined;
