@@ -58,7 +58,7 @@ abstract class Blocks {
   /** Row by row the shares of its columns, and what these are multiplied by. */
   protected readonly shares: Float64Array;
   protected readonly factors: Float64Array;
-  /** Per row behind the block: which entry it is in the column looked at last, and how long that is. */
+  /** Per row behind the block: which entry it is in the column looked at last, and how long that is; -1 where that tells nothing of others. */
   protected readonly places: Int32Array;
   private length = -1;
 
@@ -102,17 +102,18 @@ abstract class Blocks {
 
   /** What to add to `places` of the rows behind row k for their entries in its column. */
   protected startOf(k: number): number {
-    const { starts, rows } = this.plan;
+    const { starts, rows, eliminated } = this.plan;
     const { places, last, count } = this;
     const row = rows[last + k]!;
     const start = starts[row]!;
-    if (this.length >= 0 && this.isPlaced(k)) return start - places[k]! - 1;
+    if (this.isPlaced(k)) return start - places[k]! - 1;
     for (let m = k + 1, place = start; m < count; m++, place++) {
       const wanted = rows[last + m]!;
       while (rows[place] !== wanted) place++;
       places[m] = place - start;
     }
-    this.length = starts[row + 1]! - start;
+    // All that a net is joined to when it is eliminated is joined to one another, but not what one that stays is joined to.
+    this.length = row < eliminated ? starts[row + 1]! - start : -1;
     return start;
   }
 }

@@ -65,6 +65,33 @@ describe('elimination in blocks', () => {
     }
   });
 
+  it.each([true, false])('says it of grids side by side between nets that stay (resistances alone: %s)', (isReal) => {
+    const [small, staying] = [9, 12];
+    const each = small * small;
+    const count = 2 * each + staying;
+    const pairs = [...grid(small), ...grid(small).map(([x, y]) => [x + each, y + each] as const)];
+    for (let seed = 0; seed < 30; seed++) {
+      const random = drawn(seed);
+      const numbers = shuffled([...Array(count).keys()], random);
+      const below = (most: number): number => Math.floor(random() * most);
+      const pinned = Array.from({ length: staying }, (_, k) => 2 * each + k);
+      // The first is joined to both grids, and each of the others to one at least, and to some of the rest: hardly two of them to the same.
+      const ties = pinned.flatMap((net, k) => {
+        const [one, other] = [random() < 0.5, random() < 0.3];
+        const toFirst = one || other || k === 0 ? [[net, below(each)]] : [];
+        const toSecond = !one || other || k === 0 ? [[net, each + below(each)]] : [];
+        return [
+          ...toFirst,
+          ...toSecond,
+          ...pinned.filter((far) => far < net && random() < 0.2).map((far) => [net, far]),
+        ];
+      });
+      const own = [...pairs, ...ties].map(([x, y]) => [numbers[x!]!, numbers[y!]!] as const);
+      const reference = [numbers[below(each)]!];
+      compare({ nets: count, pairs: own, reference, pinned: pinned.map((net) => numbers[net]!) }, isReal, random);
+    }
+  });
+
   /** Wires in a grid from corner to corner, and a supply between these. */
   function meshOf(side: number, system: 'AC' | 'DC', ohms: (k: number) => number): CircuitElement[] {
     const far = `p${side * side - 1}`;
