@@ -217,7 +217,7 @@ describe('an edit', () => {
 
     const edited = text.replace('14 m', '144 m');
     records.opened(TextDocument.create(uri, 'ohmstead', 2, edited));
-    expect(records.concernedBy(uri)).toEqual([uri]);
+    expect(records.concernedBy([uri])).toEqual([uri]);
     const now = records.check(uri)!.record;
     expect(records.check(other)!.record).toBe(beside);
     expect(reads).toBe(readsBefore);
@@ -246,7 +246,7 @@ describe('an edit', () => {
     for (const user of users) records.opened(TextDocument.create(user, 'ohmstead', 1, house));
     const before = users.map((user) => records.check(user)!.record);
     records.opened(TextDocument.create(shared, 'ohmstead', 2, `${places}place attic\n`));
-    expect(records.concernedBy(shared).sort()).toEqual([...users, shared].sort());
+    expect(records.concernedBy([shared]).sort()).toEqual([...users, shared].sort());
     users.forEach((user, index) => {
       const now = records.check(user)!.record;
       expect(now).not.toBe(before[index]);

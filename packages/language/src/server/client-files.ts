@@ -3,7 +3,7 @@
  * is asked for is not there at first; who wanted it is told when it has come.
  */
 
-import type { Files } from './files.js';
+import { type Files, isAmong } from './files.js';
 
 export interface FileAsker {
   /** A file's text; null where there is none. */
@@ -45,9 +45,9 @@ export class ClientFiles implements Files {
     return this.#asked.get(uri);
   }
 
-  changed(uri: string): void {
+  changed(uris: ReadonlySet<string>): void {
     for (const kept of [this.#texts, this.#asked]) {
-      for (const known of kept.keys()) if (known === uri || known.startsWith(`${uri}/`)) kept.delete(known);
+      for (const known of kept.keys()) if (isAmong(uris, known)) kept.delete(known);
     }
   }
 
@@ -86,7 +86,10 @@ export function filesOf(own: Files | undefined, owns: (uri: string) => boolean, 
     list: (uri) => of(uri).list(uri),
     awaits: (uri) => of(uri).awaits?.(uri) === true,
     arrival: (uri) => of(uri).arrival?.(uri),
-    changed: (uri) => of(uri).changed?.(uri),
+    changed(uris) {
+      own?.changed?.(uris);
+      others.changed?.(uris);
+    },
     gather: async (uris) => {
       await others.gather?.(uris.filter((uri) => of(uri) === others));
     },

@@ -9,10 +9,18 @@ export interface Files {
   awaits?(uri: string): boolean;
   /** Settles once such a file has come or is known not to be there; undefined for all others. */
   arrival?(uri: string): Promise<void> | undefined;
-  /** A file came, went or changed: it is read anew when it is asked for next. */
-  changed?(uri: string): void;
+  /** Files or folders came, went or changed: they are read anew when they are asked for next. */
+  changed?(uris: ReadonlySet<string>): void;
   /** Settles once every `.wiring` file under the folders can be read. */
   gather?(folderUris: readonly string[]): Promise<void>;
+}
+
+/** Whether a file is one of these, or is in a folder that is; asked of a file, since there may be very many of them. */
+export function isAmong(uris: ReadonlySet<string>, file: string): boolean {
+  for (let end = file.length; end > 0; end = file.lastIndexOf('/', end - 1)) {
+    if (uris.has(file.slice(0, end))) return true;
+  }
+  return false;
 }
 
 /** Without a disk: only open documents are known. */

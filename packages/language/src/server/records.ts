@@ -12,18 +12,13 @@ import { LIBRARY_SCHEME } from '../protocol.js';
 import { type Reading, readRecord } from '../read.js';
 import { parseWiring, type WiringDocument } from '../reading/document.js';
 import { type FileOutline, outlineOfText } from '../services/workspace-symbols.js';
-import type { Files } from './files.js';
+import { type Files, isAmong } from './files.js';
 import { WORKSPACE_FILE } from '../workspace-file.js';
 import { WorkspaceLevels } from './workspace-levels.js';
 
 /** A URI in the spelling that imports resolve to. */
 export function keyOf(uri: string): string {
   return URI.parse(uri).toString();
-}
-
-/** Whether a file is the one of a URI, or is in the folder of it. */
-function within(key: string): (uri: string) => boolean {
-  return (uri) => uri === key || uri.startsWith(`${key}/`);
 }
 
 /** Whether a document ships with the program: it is read with the library and never checked. */
@@ -85,12 +80,13 @@ export class Records {
     this.#good.delete(key);
   }
 
-  /** A file on the disk came, went or changed; or a folder did, of whose files an editor says nothing then. */
-  changedOnDisk(uri: string): void {
-    const isIn = within(keyOf(uri));
-    this.#files.changed?.(keyOf(uri));
-    for (const kept of [this.#outlines, this.#parsed]) {
-      for (const key of kept.keys()) if (isIn(key) && !this.#open.has(key)) kept.delete(key);
+  /** Files on the disk came, went or changed; or folders did, of whose files an editor says nothing then. */
+  changedOnDisk(uris: readonly string[]): void {
+    const changed = new Set(uris.map(keyOf));
+    this.#files.changed?.(changed);
+    for (const key of this.#outlines.keys()) if (isAmong(changed, key)) this.#outlines.delete(key);
+    for (const key of this.#parsed.keys()) {
+      if (isAmong(changed, key) && !this.#open.has(key)) this.#parsed.delete(key);
     }
   }
 
@@ -183,13 +179,13 @@ export class Records {
     return this.#open.get(keyOf(uri));
   }
 
-  /** Open records that a file is part of, or would be if it were there; of a folder, those that a file in it is part of. */
-  concernedBy(uri: string): string[] {
-    const key = keyOf(uri);
-    const isIn = within(key);
+  /** Open records that one of the files is part of, or would be if it were there; of a folder, those that a file in it is part of. */
+  concernedBy(uris: readonly string[]): string[] {
+    const keys = new Set(uris.map(keyOf));
+    const isIn = (file: string): boolean => isAmong(keys, file);
     return this.openUris().filter((open) => {
       const parts = this.#readings.get(open)?.documents ?? [];
-      return open === key || parts.some((one) => isIn(one.uri)) || [...(this.#absent.get(open) ?? [])].some(isIn);
+      return keys.has(open) || parts.some((one) => isIn(one.uri)) || [...(this.#absent.get(open) ?? [])].some(isIn);
     });
   }
 

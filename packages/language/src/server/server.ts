@@ -61,7 +61,7 @@ export function startServer(connection: Connection, host: Host = {}): void {
     },
     arrived(uri) {
       records.arrived(uri);
-      queue.add(concernedBy(uri));
+      queue.add(concernedBy([uri]));
     },
   });
   const files = filesOf(host.files, (uri) => uri.startsWith('file:'), editorsFiles);
@@ -70,9 +70,9 @@ export function startServer(connection: Connection, host: Host = {}): void {
   /** The editor's spelling of the URI of an open document. */
   const uriFor = (uri: string): string => records.openDocument(uri)?.uri ?? uri;
 
-  /** Open records that a file has something to do with; the settings of a workspace have with all. */
-  const concernedBy = (uri: string): string[] => {
-    if (!uri.endsWith(`/${WORKSPACE_FILE}`)) return records.concernedBy(uri);
+  /** Open records that some file has something to do with; the settings of a workspace have with all. */
+  const concernedBy = (uris: readonly string[]): string[] => {
+    if (!uris.some((uri) => uri.endsWith(`/${WORKSPACE_FILE}`))) return records.concernedBy(uris);
     levels.forget();
     return records.openUris();
   };
@@ -168,19 +168,20 @@ export function startServer(connection: Connection, host: Host = {}): void {
 
   documents.onDidChangeContent(({ document }) => {
     records.opened(document);
-    if (!isShipped(document.uri)) queue.add(records.concernedBy(document.uri));
+    if (!isShipped(document.uri)) queue.add(records.concernedBy([document.uri]));
   });
   documents.onDidClose(({ document }) => {
     const key = keyOf(document.uri);
-    const others = records.concernedBy(key).filter((open) => open !== key);
+    const others = records.concernedBy([key]).filter((open) => open !== key);
     records.closed(key);
     queue.drop(key);
     connection.sendDiagnostics({ uri: document.uri, diagnostics: [] });
     queue.add(others);
   });
   connection.onDidChangeWatchedFiles(({ changes }) => {
-    for (const { uri } of changes) records.changedOnDisk(uri);
-    queue.add([...new Set(changes.flatMap(({ uri }) => concernedBy(uri)))]);
+    const uris = changes.map(({ uri }) => uri);
+    records.changedOnDisk(uris);
+    queue.add(concernedBy(uris));
   });
 
   documents.listen(connection);

@@ -1,7 +1,7 @@
 /** Another name for something, wherever it is used; refused with the reason where the record would not mean the same afterwards. */
 
 import type { Quantity, Tap } from '../generated/ast.js';
-import type { NameIndex, NameSymbol } from '../lower/names.js';
+import type { NameIndex, NameSymbol, NameUse } from '../lower/names.js';
 import { type Site, stretchOf, textOf } from '../lower/sites.js';
 import { type Reading, readRecord } from '../read.js';
 import { parseWiring, type WiringDocument } from '../reading/document.js';
@@ -52,10 +52,12 @@ export function renamed(
     if ('refused' in change) return change;
     changes.set(`${site.document.uri}#${change.start}`, { site, change });
   }
-  const broken = brokenBy([...changes.values()], records, sources);
-  if (broken !== undefined) {
-    return { refused: `\`${symbol.name}\` can't be called \`${newName}\`: it would then be said that ${broken}` };
-  }
+  const broken = brokenBy([...changes.values()], records, sources, (before, after) => {
+    return isUsedAsMuch(symbol, newName, before, after)
+      ? undefined
+      : `where it is used, \`${newName}\` would mean something else.`;
+  });
+  if (broken !== undefined) return { refused: `\`${symbol.name}\` can't be called \`${newName}\`: ${broken}` };
   return {
     edits: [...changes.values()].map(({ site: { document }, change: { start, end, newText } }) => ({
       uri: document.uri,
@@ -72,9 +74,15 @@ function unfit({ kind }: NameSymbol, newName: string): string | undefined {
 
 function takenBy(names: NameIndex, symbol: NameSymbol, newName: string): NameSymbol | undefined {
   if (symbol.kind === 'terminal') return names.terminalsOf(symbol.owner ?? '')?.get(newName);
-  if (symbol.kind === 'place') return names.find('place', newName);
-  const taken = names.find(symbol.kind.endsWith(' type') ? 'type' : 'part', newName);
-  return taken ?? (symbol.kind === 'box' ? names.find('place', newName) : undefined);
+  const taken = names.find(
+    symbol.kind === 'place' ? 'place' : symbol.kind.endsWith(' type') ? 'type' : 'part',
+    newName,
+  );
+  if (taken) return taken;
+  // A box is a place too.
+  if (symbol.kind === 'box') return names.find('place', newName);
+  const part = symbol.kind === 'place' ? names.find('part', newName) : undefined;
+  return part?.kind === 'box' ? part : undefined;
 }
 
 /** In `taps 0, 8, 16 V` a figure is a terminal's name too: a name of letters goes in front of it. */
@@ -96,11 +104,15 @@ function changeAt(site: Site, newName: string): TextChange | { readonly refused:
   return { start, end: stretchOf({ document: site.document, node: node.volts }).offset, newText: '' };
 }
 
-/** What is found in the records with the changes that is not found without them; names can be made of others, as a contact's is of its terminals. */
+/**
+ * Why the records can't be read with the changes as they are without them: something new is found, since names can be made of others,
+ * as a contact's is of its terminals; or something else is wrong with one of them.
+ */
 function brokenBy(
   changed: readonly { readonly site: Site; readonly change: TextChange }[],
   records: readonly Reading[],
   sources: RecordSources,
+  wrongWith: (before: Reading, after: Reading) => string | undefined,
 ): string | undefined {
   const texts = new Map<string, WiringDocument>();
   for (const document of new Set(changed.map(({ site }) => site.document))) {
@@ -109,7 +121,8 @@ function brokenBy(
     texts.set(document.uri, parseWiring(document.uri, applyChanges(document.text, changes)));
   }
   const document = (uri: string): WiringDocument | undefined => texts.get(uri) ?? sources.document(uri);
-  for (const { document: own, findings } of records) {
+  for (const before of records) {
+    const { document: own, findings } = before;
     const after = readRecord(document(own.uri) ?? own, { document, isInside: sources.insideOf(own.uri) });
     const left = findings.map(({ code }) => code);
     const news = after.findings.find(({ code }) => {
@@ -117,7 +130,26 @@ function brokenBy(
       if (known >= 0) left.splice(known, 1);
       return known < 0;
     });
-    if (news) return news.message;
+    const wrong = news ? `it would then be said that ${news.message}` : wrongWith(before, after);
+    if (wrong !== undefined) return wrong;
   }
   return undefined;
+}
+
+/** Whether every name means afterwards what it meant: `capped`, for one, is no name at a conductor's end. What meant nothing may come to mean it. */
+function isUsedAsMuch(symbol: NameSymbol, newName: string, before: Reading, after: Reading): boolean {
+  const uses = ({ names, documents }: Reading): NameUse[] => documents.flatMap((document) => names.usesIn(document));
+  const keyOf = ({ site, symbol: { kind } }: NameUse, name: string) => `${site.document.uri} ${kind} ${name}`;
+  const left = new Map<string, number>();
+  for (const use of uses(after)) {
+    const key = keyOf(use, use.symbol.name);
+    left.set(key, (left.get(key) ?? 0) + 1);
+  }
+  const changed = new Set(usesOf(symbol, [before]));
+  return uses(before).every((use) => {
+    const key = keyOf(use, changed.has(use) ? newName : use.symbol.name);
+    const count = left.get(key) ?? 0;
+    left.set(key, count - 1);
+    return count > 0;
+  });
 }

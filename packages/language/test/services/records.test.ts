@@ -55,7 +55,7 @@ describe('Records', () => {
     expect(records.reading(uri)).toBe(first);
     files[uri] = 'place b\n';
     expect(records.reading(uri)).toBe(first);
-    records.changedOnDisk(uri);
+    records.changedOnDisk([uri]);
     expect(records.reading(uri)?.installation.places.map((place) => place.name)).toEqual(['b']);
   });
 
@@ -76,10 +76,10 @@ describe('Records', () => {
     records.opened(TextDocument.create(other, 'ohmstead', 1, 'place a\n'));
     records.check(uri);
     records.check(other);
-    expect(records.concernedBy('file:///house/types.wiring')).toEqual([uri]);
-    expect(records.concernedBy('file:///house/later.wiring')).toEqual([uri]);
+    expect(records.concernedBy(['file:///house/types.wiring'])).toEqual([uri]);
+    expect(records.concernedBy(['file:///house/later.wiring'])).toEqual([uri]);
     files['file:///house/later.wiring'] = 'place attic\n';
-    records.changedOnDisk('file:///house/later.wiring');
+    records.changedOnDisk(['file:///house/later.wiring']);
     expect(records.check(uri)!.record.findings.filter(({ code }) => code === 'import-missing')).toEqual([]);
   });
 
@@ -111,6 +111,17 @@ describe('Records', () => {
     expect(found.sort()).toEqual([uri, shared].sort());
   });
 
+  it('knows what a file declares after it was open, changed, saved and closed', () => {
+    const { records, files } = workspace({ [uri]: 'place hall\n' });
+    const declared = () => records.outlines().flatMap(({ names }) => names.map(({ name }) => name));
+    expect(declared()).toEqual(['hall']);
+    files[uri] = 'place attic\n';
+    records.opened(TextDocument.create(uri, 'ohmstead', 1, files[uri]));
+    records.changedOnDisk([uri]);
+    records.closed(uri);
+    expect(declared()).toEqual(['attic']);
+  });
+
   it('follows a folder that goes and comes back, of whose files nothing is said', () => {
     const places = 'file:///house/shared/places.wiring';
     const { records, files } = workspace({
@@ -123,14 +134,14 @@ describe('Records', () => {
     expect(codes()).toEqual([]);
     const text = files[places]!;
     delete files[places];
-    records.changedOnDisk('file:///house/shared');
-    expect(records.concernedBy('file:///house/shared')).toEqual([uri]);
+    records.changedOnDisk(['file:///house/shared']);
+    expect(records.concernedBy(['file:///house/shared'])).toEqual([uri]);
     expect(codes()).toEqual(['import-missing']);
     files[places] = text;
-    records.changedOnDisk('file:///house/shared');
-    expect(records.concernedBy('file:///house/shared')).toEqual([uri]);
+    records.changedOnDisk(['file:///house/shared']);
+    expect(records.concernedBy(['file:///house/shared'])).toEqual([uri]);
     expect(codes()).toEqual([]);
-    expect(records.concernedBy('file:///house/share')).toEqual([]);
+    expect(records.concernedBy(['file:///house/share'])).toEqual([]);
   });
 
   it.each(['untitled:Untitled-1', 'vscode-remote://host/house/a.wiring'])(
@@ -140,7 +151,7 @@ describe('Records', () => {
       records.setFolders(['file:///house']);
       records.opened(TextDocument.create(one, 'ohmstead', 1, 'import "other.wiring"\nplace a\nplace a\n'));
       expect(records.check(one)!.record.findings.map(({ code }) => code)).toContain('duplicate-name');
-      expect(records.concernedBy(one)).toHaveLength(1);
+      expect(records.concernedBy([one])).toHaveLength(1);
     },
   );
 

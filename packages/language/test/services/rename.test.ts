@@ -93,6 +93,24 @@ describe('another name', () => {
     expect(rename(marked('low', 'low 8'), '9')).toMatch(/only where that is its volts/);
   });
 
+  it('is refused where a word of the notation would stand in its stead, and of places and boxes where the other has it', () => {
+    const text = (splice: string) =>
+      `supply tx : bell-transformer\nsplice ${splice}\nrun r : 18/2 {\n    red tx.a to joint\n    white spare\n}\n`;
+    for (const word of ['capped', 'Unknown']) {
+      expect(rename({ 'a.wiring': text('|joint') }, word)).toBe(
+        `\`joint\` can't be called \`${word}\`: where it is used, \`${word}\` would mean something else.`,
+      );
+    }
+    expect(rename({ 'a.wiring': text('|joint') }, 'to')).toEqual({ 'a.wiring': text('to').replace('joint', 'to') });
+    const places = 'place |hall\nbox deep in hall\nsplice x in deep\n';
+    expect(rename({ 'a.wiring': places }, 'deep')).toBe('`deep` is already the name of a box.');
+  });
+
+  it('may be one that was used before it was declared', () => {
+    const text = (name: string) => `device ${name} : two-note-chime\njumper link : chime.trans to chime.front\n`;
+    expect(rename({ 'a.wiring': text('|gong') }, 'chime')).toEqual({ 'a.wiring': text('chime') });
+  });
+
   it('that is none is refused, and so is that of a shipped type', () => {
     expect(rename({ 'a.wiring': 'place |hall\n' }, '1 hall')).toMatch(/is not a name/);
     expect(rename({ 'a.wiring': 'device x : |buzzer\n' }, 'hummer')).toMatch(/shipped library/);
