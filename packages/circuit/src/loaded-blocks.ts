@@ -186,7 +186,7 @@ export class LoadedBlocks extends LoadedNetwork {
         const e2 = earlier[4 * k + 2]!;
         const e3 = earlier[4 * k + 3]!;
         for (let m = 4 * k + 4; m < 4 * end; m += 4) {
-          const to = fills[fill++]!;
+          const to = 4 * fills[fill++]!;
           const f0 = earlier[m]!;
           const f1 = earlier[m + 1]!;
           const f2 = earlier[m + 2]!;

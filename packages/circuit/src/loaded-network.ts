@@ -40,7 +40,7 @@ export abstract class LoadedNetwork {
   protected readonly placeOf: Int32Array;
   protected readonly starts: Int32Array;
   protected readonly rows: Int32Array;
-  /** Eliminated place by place and of its entries two by two: where the entry between these starts. */
+  /** Eliminated place by place and of its entries two by two: the entry between these. */
   protected readonly fills: Int32Array;
   /** Per port: the places of its ends, -1 at zero volts, and the entry between them, -1 where there is none. */
   protected readonly a: Int32Array;
@@ -65,7 +65,7 @@ export abstract class LoadedNetwork {
     this.eliminated = plan.eliminated - early;
     this.nets = plan.size - early;
     this.places = this.nets + branches.length;
-    const { starts, rows, fills } = lateColumns(plan, width === 2 ? 4 : 1);
+    const { starts, rows, fills } = lateColumns(plan);
     this.starts = starts;
     this.rows = rows;
     this.fills = fills;
@@ -177,8 +177,8 @@ interface LateColumns {
 
 const columnsKept = new WeakMap<Elimination, LateColumns>();
 
-/** The columns of a plan from the first of the late nets on, as places; looked for once for a plan. An entry has so many figures. */
-function lateColumns(plan: Elimination, figures: number): LateColumns {
+/** The columns of a plan from the first of the late nets on, as places; looked for once for a plan. */
+function lateColumns(plan: Elimination): LateColumns {
   const kept = columnsKept.get(plan);
   if (kept !== undefined) return kept;
   const { early, eliminated } = plan;
@@ -191,7 +191,7 @@ function lateColumns(plan: Elimination, figures: number): LateColumns {
     for (let k = starts[place]!; k < end; k++) {
       for (let m = k + 1, at = starts[rows[k]!]!; m < end; m++, at++) {
         while (rows[at] !== rows[m]) at++;
-        fills.push(figures * at);
+        fills.push(at);
       }
     }
   }

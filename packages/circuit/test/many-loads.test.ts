@@ -81,3 +81,27 @@ describe.each(Object.entries(SUPPLIES))('loads by the hundred on %s', (_, supply
     60_000,
   );
 });
+
+describe('loads by the hundred', () => {
+  const around = (j: number): CircuitElement => z('around', 'f0', 'f150', 0.2, j);
+  const [, ...cable] = alongCable(SUPPLIES.DC, 200, 20, 0);
+  const inAc = (phase: number, j: number) => [ac('supply', 'f0', 'r0', 24, { ohms: 0.01, phase }), ...cable, around(j)];
+
+  it.each([
+    ['reactance', inAc(0, 0), inAc(0, 0.1)],
+    ['a phase', inAc(0, 0), inAc(30, 0)],
+  ])('have the same figures where a network like it differs in having %s', (_, without, having) => {
+    for (const [first, second] of [
+      [without, having],
+      [having, without],
+    ] as const) {
+      const before = prepare({ elements: first });
+      before.solve(circuitOf(before, first), AT_REST);
+      const prepared = prepare({ elements: second }, before);
+      const like = prepared.solve(circuitOf(prepared, second), AT_REST);
+      const fresh = solved(second);
+      expect([like.problem, like.droppedOut]).toEqual([fresh.problem, fresh.droppedOut]);
+      for (const { id } of second) expect(like.element(id)).toEqual(fresh.element(id));
+    }
+  });
+});
