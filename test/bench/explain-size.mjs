@@ -19,6 +19,7 @@ const entry = join(folder, 'entry.ts');
 writeFileSync(
   entry,
   `export { analysisOf } from '${at('test/explain/records.ts')}';
+export { withReadings } from '${at('test/explain/hunt.ts')}';
 export { explain } from '${at('packages/record/src/index.ts')}';
 export { studyOf } from '${at('packages/record/src/explain/study.ts')}';`,
 );
@@ -37,7 +38,7 @@ await build({
   },
   banner: { js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);" },
 });
-const { analysisOf, explain, studyOf } = await import(pathToFileURL(outfile).href);
+const { analysisOf, explain, studyOf, withReadings } = await import(pathToFileURL(outfile).href);
 rmSync(folder, { recursive: true });
 
 /** One transformer, a push and a buzzer at each of so many doors. */
@@ -98,14 +99,7 @@ const told = (cells) =>
 told(head);
 records.forEach(([name, text, readings, times]) => {
   const analysis = analysisOf(text);
-  const withThese = (count, parts) => ({
-    ...analysis,
-    parts,
-    installation: {
-      ...analysis.installation,
-      readings: [{ on: '2026-11-20', notes: [], readings: readings.slice(0, count) }],
-    },
-  });
+  const withThese = (count, parts) => ({ ...withReadings(analysis, readings.slice(0, count)), parts });
   const afresh = [];
   const more = [];
   for (let time = 0; time < times; time++) {
