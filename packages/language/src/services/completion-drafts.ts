@@ -112,3 +112,14 @@ export function partDrafts(installation: Installation): Draft[] {
   ];
   return parts.map(({ name }) => ({ label: name, kind: CompletionItemKind.Variable }));
 }
+
+/** How long the unit is that stands at the start of a text already, the spaces before it included. */
+export function lengthWritten(text: string, drafts: readonly Draft[]): number {
+  const space = /^[ \t]*/.exec(text)![0].length;
+  const after = text.slice(space).toLowerCase();
+  const lengths = drafts.flatMap(({ kind, label }) => {
+    const isThere = kind === CompletionItemKind.Unit && after.startsWith(label.toLowerCase());
+    return isThere && !/^[\p{L}\p{N}]/u.test(after.slice(label.length)) ? [space + label.length] : [];
+  });
+  return Math.max(0, ...lengths);
+}

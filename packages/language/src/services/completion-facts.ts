@@ -72,9 +72,9 @@ export function insideFact(
   const said = fact.map((token) => token.text.toLowerCase());
   const [first = '', second] = said;
   const last = said.at(-1)!;
-  const special = namedIn(first, said, fact, owner, record);
+  const special = namedIn(first, said, fact, number, owner, record);
   if (special) return special;
-  if (number) return first === 'holds' && !said.includes('of') ? words(['of']) : units(unitsAfter(said, undefined));
+  if (number) return first === 'holds' && !said.includes('of') ? units(['of']) : units(unitsAfter(said, undefined));
   const before = BEFORE_FIGURE[first];
   if (before && said.length === 1) return words(before);
   if (first === 'measured' && said.length === 1) return words(['open']);
@@ -94,6 +94,7 @@ function namedIn(
   first: string,
   said: readonly string[],
   fact: readonly Token[],
+  number: boolean,
   owner: FactOwner,
   record: CompletionRecord,
 ): Draft[] | undefined {
@@ -105,8 +106,13 @@ function namedIn(
       if (said.length === 1) return terminals(own().terminals);
       return last === 'on' ? endDrafts(installation, {}, false) : said.includes('on') ? [] : words(['on']);
     case 'output':
-      if (said.length > 1) return undefined;
-      return own().tapped ? terminals(own().terminals.filter((name) => !isLineSide(owner.type, name))) : [];
+      if (said.length > 1 || (number && !own().tapped)) return undefined;
+      if (!own().tapped) return [];
+      // A figure may be the name of a tap.
+      return [
+        ...terminals(own().terminals.filter((name) => !isLineSide(owner.type, name))),
+        ...(number ? units(unitsAfter(said, undefined)) : []),
+      ];
     case 'taps': {
       // A number is a tap's name and its volts at once, and its unit ends them.
       const free = own().terminals.filter((name) => !/^\d/.test(name) && !said.some(is(name)));

@@ -10,6 +10,7 @@ import {
   type Draft,
   endDrafts,
   isMetric,
+  lengthWritten,
   markDrafts,
   offers,
   partDrafts,
@@ -51,16 +52,22 @@ export function complete(
   const cursor = cursorAt(text, offset);
   if (cursor.quiet) return [];
   const glued = /^(\d+(?:\.\d+)?)(\p{L}*)$/u.exec(cursor.typed);
-  const start = glued ? cursor.start + glued[1]!.length : cursor.start;
   const drafts = draftsAt(cursor, { text, offset }, record, glued !== null);
   const optional = drafts.every((draft) => draft.kind === CompletionItemKind.Keyword);
   // Behind a brace the line may end too, and what an element takes is shown there.
   const opens = cursor.depth > 0 && cursor.fact.length === 0;
   if (ways.bySpace && (cursor.first || optional || opens)) return [];
-  const range = ways.rangeOf(start, Math.max(start, cursor.end));
-  return drafts.map((draft, index) => itemOf(draft, index, range, ways.snippets, glued !== null));
+  const whole = ways.rangeOf(cursor.start, Math.max(cursor.start, cursor.end));
+  const behind = cursor.start + (glued?.[1]?.length ?? 0);
+  const end = Math.max(behind, cursor.end, behind + lengthWritten(text.slice(behind), drafts));
+  const unit = ways.rangeOf(behind, end);
+  return drafts.map((draft, index) => {
+    const isUnit = draft.kind === CompletionItemKind.Unit;
+    return itemOf(draft, index, isUnit ? unit : whole, ways.snippets, isUnit && glued !== null);
+  });
 }
 
+/** `glued`: a unit that comes right behind its figure, while all else takes the place of what is typed. */
 function itemOf(draft: Draft, index: number, range: Range, snippets: boolean, glued: boolean): CompletionItem {
   const snippet = draft.snippet === true && snippets;
   const insert = draft.insert === undefined ? draft.label : snippet ? draft.insert : plain(draft.insert, draft.snippet);
@@ -267,9 +274,8 @@ function blockDrafts(cursor: Cursor, owner: FactOwner, record: CompletionRecord,
   const word = first?.text.toLowerCase() ?? '';
   if (statement === 'run' && !typed && !RUN_FACTS.has(word)) return conductorDrafts(cursor, owner, record, number);
   if (cursor.closed) return [];
-  const isNext = cursor.item.length === 0 && (rest.length === 0 || !LISTS.has(word));
-  if (isNext) return number ? [] : factDrafts(owner);
-  return insideFact(cursor.fact, number, owner, record);
+  const isNext = !number && cursor.item.length === 0 && (rest.length === 0 || !LISTS.has(word));
+  return isNext ? factDrafts(owner) : insideFact(cursor.fact, number, owner, record);
 }
 
 function readingDrafts(cursor: Cursor, { installation }: CompletionRecord, afterNumber: boolean): Draft[] {
@@ -354,8 +360,9 @@ function cableWordsOf(header: readonly Token[]): string {
 function elementDrafts(cursor: Cursor, number: boolean, owner: FactOwner, record: CompletionRecord): Draft[] {
   const element = cursor.opener[0]?.text.toLowerCase() ?? '';
   const item = lower(cursor.item);
-  if (number) return units(unitsAfter(item, element));
-  const isTaps = cursor.fact[0]?.text.toLowerCase() === 'taps';
+  // Their unit ends them.
+  const isTaps = cursor.fact[0]?.text.toLowerCase() === 'taps' && !lower(cursor.fact).includes('v');
+  if (number) return units(unitsAfter(isTaps ? ['taps'] : item, element));
   if (item.length === 0 && isTaps) return insideFact(cursor.fact, false, owner, record);
   if (item.length === 0) return offers(ELEMENT_FACTS[element] ?? []);
   if (item.length === 2 && item[1] === 'v') return words(['AC', 'DC']);

@@ -238,6 +238,8 @@ export function lengthUnits(metric: boolean): readonly string[] {
 /** `words` are the lower-case words of the fact so far, `element` the element in whose braces it stands. */
 export function unitsAfter(words: readonly string[], element: string | undefined): readonly string[] {
   const own = UNITS_OF_FACT[words.slice(0, 2).join(' ')] ?? UNITS_OF_FACT[words[0] ?? ''];
-  if (own) return own;
+  // A fact has its volts once.
+  const others = words.includes('v') ? own?.filter((unit) => !VOLTS.includes(unit)) : undefined;
+  if (own) return others?.length ? others : own;
   return element === undefined ? [] : (UNITS_OF_ELEMENT[element] ?? []);
 }

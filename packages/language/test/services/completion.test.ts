@@ -133,6 +133,42 @@ describe('completion', () => {
     expect(glued?.textEdit?.newText).toBe(' V');
   });
 
+  const written = (text: string): string[] =>
+    offered(text).map(({ textEdit }) => {
+      const { range, newText } = textEdit as {
+        range: { start: { character: number }; end: { character: number } };
+        newText: string;
+      };
+      const plain = text.replace('|', '');
+      return plain.slice(0, range.start.character) + newText + plain.slice(range.end.character);
+    });
+
+  it('puts a unit behind each figure of a fact, and in the place of the one that stands there', () => {
+    expect(written('supply x : bell-transformer { output 16| }')[0]).toBe(
+      'supply x : bell-transformer { output 16 V AC }',
+    );
+    expect(written('supply x : bell-transformer { output 16 V AC, 10| }')).toEqual(
+      ['VA', 'A', 'mA'].map((unit) => `supply x : bell-transformer { output 16 V AC, 10 ${unit} }`),
+    );
+    expect(written('supply x : bell-transformer { output 16| V AC, 10 VA }')[1]).toBe(
+      'supply x : bell-transformer { output 16 V DC, 10 VA }',
+    );
+    expect(written('splice s { holds 2..3| of 18 AWG }')).toEqual(['splice s { holds 2..3 of 18 AWG }']);
+    expect(written('cable type c { conductors 18 |AWG red }')).toEqual([
+      'cable type c { conductors 18 AWG red }',
+      'cable type c { conductors 18 mm2 red }',
+    ]);
+  });
+
+  it('puts names that start with a digit in the place of what is typed', () => {
+    const type = (facts: string) => `supply type t {\n    terminal 0, 8, low\n    ${facts}\n}\n`;
+    expect(written(type('winding 0| to 8'))).toEqual(['0', '8', 'low'].map((name) => type(`winding ${name} to 8`)));
+    expect(written(type('winding 0 to 8 { taps 0, 8| }'))).toEqual([type('winding 0 to 8 { taps 0, 8 V }')]);
+    const tapped = written(type('winding 0 to 8 { taps 0, 8 V }\n    output 8|'));
+    expect(tapped).toContain(type('winding 0 to 8 { taps 0, 8 V }\n    output low'));
+    expect(tapped).toContain(type('winding 0 to 8 { taps 0, 8 V }\n    output 8 V AC'));
+  });
+
   it('offers the codes that can be accepted, and the parts they may be accepted on', () => {
     const codes = labels(`${bell}\naccept |`);
     expect(codes).toContain('chime-silenced');
