@@ -71,8 +71,8 @@ export function checkRecord(reading: Reading, options: CheckOptions = {}): Check
 }
 
 /**
- * What a comparison or an editor does not ask for is not worked out. A class, since a getter's function in an object literal is made in old memory and holds on to all that it can see, until all
- * memory is gone through.
+ * What a comparison or an editor does not ask for is not worked out. A class, since a getter's function in an object literal is made in old
+ * memory and holds on to all that it can see, until all memory is gone through.
  */
 class Checked implements CheckedRecord {
   readonly reading: Reading;

@@ -93,8 +93,8 @@ export function analysisOfPieces({ installation }: Analysis, pieces: readonly An
 }
 
 /**
- * What is asked for seldom is put together when it is. A class, since a getter's function in an object literal is made in old memory and holds on to all that it can see, until all
- * memory is gone through.
+ * What is asked for seldom is put together when it is. A class, since a getter's function in an object literal is made in old memory and holds
+ * on to all that it can see, until all memory is gone through.
  */
 class Together implements Analysis {
   readonly installation: Installation;
