@@ -88,10 +88,14 @@ export function branchHover(branch: BudgetBranch, type: string | undefined): str
   const rest =
     branch.existingAmps === null ? '' : `, besides ${formatAmps(branch.existingAmps)} of what else is recorded`;
   const said = branchWords(branch);
+  const isCounted = formatAmps(branch.countedAmps) !== formatAmps(branch.totalAmps);
+  const counting = isCounted
+    ? ` ${formatAmps(branch.continuousAmps)} of it is continuous and counts ${branch.continuousFactor} times.`
+    : '';
   return [
     heading(branch.name, type, branch.place),
     ...circuit,
-    `It ${said}.`,
+    `It ${said}.${counting}`,
     ...(feeds.length > 0 ? [`Feeds ${feeds.join(', ')}${rest}.`] : []),
   ].join('\n\n');
 }

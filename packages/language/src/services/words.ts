@@ -64,9 +64,11 @@ export function cableWords(cable: CableType): string {
     .join(', ');
 }
 
-/** Of a branch circuit: "carries 6.1 A: 41 % of its 15 A breaker". */
-export function branchWords({ totalAmps, breakerAmps, existingAmps, share }: BudgetBranch): string {
+/** Of a branch circuit: "carries 6.1 A, counted as 6.3 A: 42 % of its 15 A breaker". */
+export function branchWords({ totalAmps, countedAmps, breakerAmps, existingAmps, share }: BudgetBranch): string {
+  const [carried, counted] = [formatAmps(totalAmps), formatAmps(countedAmps)];
+  const as = share === null || counted === carried ? '' : `, counted as ${counted}`;
   const besides = existingAmps === null ? ' besides what it feeds that is not recorded' : '';
   const of = share === null ? '' : `: ${formatShare(share)} of its ${stated(breakerAmps!, 'A')} breaker`;
-  return `carries ${formatAmps(totalAmps)}${besides}${of}`;
+  return `carries ${carried}${besides}${as}${of}`;
 }

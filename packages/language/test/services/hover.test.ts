@@ -40,10 +40,10 @@ describe('a hover', () => {
     const record = example('bell-with-line-side');
     expect(said(record, 'supply basement-circuit').slice(1)).toEqual([
       'Circuit 7, 120 V.',
-      expect.stringMatching(/^It carries 7\.58 A: 53 % of its 15 A breaker\.$/),
+      'It carries 7.58 A, counted as 7.98 A: 53 % of its 15 A breaker. 1.58 A of it is continuous and counts 1.25 times.',
       'Feeds `bell-tx` (83 mA), besides 7.5 A of what else is recorded.',
     ]);
-    expect(lensWords(record, 'basement-circuit')).toBe('carries 7.58 A: 53 % of its 15 A breaker');
+    expect(lensWords(record, 'basement-circuit')).toBe('carries 7.58 A, counted as 7.98 A: 53 % of its 15 A breaker');
   });
 
   it('says of a spare conductor that it is one', () => {
