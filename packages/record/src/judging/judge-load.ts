@@ -65,7 +65,7 @@ function judge(analysis: Analysis, circuit: CircuitAnalysis, load: ResolvedEleme
   }
   const nominalLimit = asks.exact ? asks.least : asks.least * limits.tooLittleNominal;
   const margin = Number.isFinite(least) ? least / nominalLimit - 1 : undefined;
-  const seen = { margin, least: Number.isFinite(least) ? least : leastPressed };
+  const seen = { margin, least: [least, leastPressed].find(Number.isFinite) };
   const shortfall = worst(found);
   if (shortfall?.severity === 'error') return { tooLittle: shortfall, ...seen };
   return collapse === undefined ? { tooLittle: shortfall, ...seen } : { collapse, ...seen };
