@@ -1,6 +1,6 @@
 import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-types.js';
 import { type Overload, worstOverload } from '../judging/judge-supply.js';
-import { asFix, circuitIn, plainSupply, supplySizeThatHolds } from '../judging/mends.js';
+import { asFix, carriesItsLoads, plainSupply, supplySizeThatHolds } from '../judging/mends.js';
 import { loadWords, stateWords } from '../judging/state-words.js';
 import { ampsThrough, studyOf } from '../judging/study.js';
 import { amps } from '../judging/units.js';
@@ -47,17 +47,7 @@ function mendOf(analysis: Analysis, circuit: CircuitAnalysis, { solved, amps: dr
   const atLeast = studyOf(analysis).lasts(solved.state) ? drawn * (supply?.ratedVolts ?? 0) : 0;
   return (
     supply &&
-    supplySizeThatHolds(
-      analysis,
-      supply,
-      (after) => {
-        const same = after.elements.get(supply.id);
-        const around = circuitIn(after, supply);
-        if (same === undefined || around === undefined) return undefined;
-        return worstOverload(after, around, same) === undefined ? 0 : undefined;
-      },
-      atLeast,
-    )
+    supplySizeThatHolds(analysis, supply, (after) => (carriesItsLoads(after, supply) ? 0 : undefined), atLeast)
   );
 }
 

@@ -5,6 +5,7 @@ import type { Analysis, CircuitAnalysis, ResolvedElement } from '../analysis-typ
 import type { Fix, RecordChange } from '../finding.js';
 import type { ConductorSize } from '../model.js';
 import { regionOf } from '../regions/regions.js';
+import { worstOverload } from './judge-supply.js';
 import { heavyCable, standardAmps, standardAwg, standardMm2 } from './limits.js';
 import type { RunLoss } from './losses.js';
 import { studyOf } from './study.js';
@@ -203,6 +204,13 @@ function trySupply(
 function isTooMuchFor(after: Analysis, supply: ResolvedElement): boolean {
   const circuit = circuitIn(after, supply);
   return circuit !== undefined && tooMuchOfEach(after, circuit).length > 0;
+}
+
+/** Whether the supply carries what is drawn from it after some changes. */
+export function carriesItsLoads(after: Analysis, supply: ResolvedElement): boolean {
+  const same = after.elements.get(supply.id);
+  const around = circuitIn(after, supply);
+  return same !== undefined && around !== undefined && worstOverload(after, around, same) === undefined;
 }
 
 /** Goes on after what another supply would do. */
