@@ -1,6 +1,6 @@
 /** Turns the changes of a computed fix into edits of the text. A change that the text has no place for gives none at all. */
 
-import { formatAmps } from '@ohmstead/circuit';
+import { formatAmps, formatNumber, formatVoltAmperes } from '@ohmstead/circuit';
 import { at, type ConductorSize, type FactName, type Installation, pointOf, type RecordChange } from '@ohmstead/record';
 import type { Statement } from '../generated/ast.js';
 import { type Site, type Stretch, stretchOf } from '../lower/sites.js';
@@ -97,8 +97,8 @@ export function outputFact(installation: Installation, { part, volts, voltAmpere
   const supply = installation.supplies.find(({ name }) => name === part);
   const type = supply?.type === undefined ? undefined : installation.partTypes.get(supply.type);
   const system = (supply?.facts.outputs[0] ?? type?.facts.outputs[0])?.system;
-  const power = amps === undefined ? `${voltAmperes} VA` : formatAmps(amps);
-  return `output ${volts} V${system ? ` ${system}` : ''}, ${power}`;
+  const power = amps === undefined ? formatVoltAmperes(voltAmperes) : formatAmps(amps);
+  return `output ${formatNumber(volts, 2)} V${system ? ` ${system}` : ''}, ${power}`;
 }
 
 /** What was read off or measured on the old supply no longer holds with another output. */

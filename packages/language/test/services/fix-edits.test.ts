@@ -57,6 +57,13 @@ describe('changes of a record as edits of its text', () => {
     expect(changed(before, { kind: 'set-output', part: 'x', volts: 16, voltAmperes: 30 })).toBe(after);
   });
 
+  it('write figures as a label has them', () => {
+    const change = { kind: 'set-output', part: 'x', volts: 24.1 - 8, voltAmperes: 1.15 * 12 } as const;
+    expect(changed('supply x : bell-transformer { output 12 V AC, 1.15 A }\n', change)).toBe(
+      'supply x : bell-transformer { output 16.1 V AC, 13.8 VA }\n',
+    );
+  });
+
   it('write the amps that the sentence names where a supply is sold by them', () => {
     const text = `supply psu : dc-adaptor { output 12 V DC, 6 VA }
 device lock : door-strike { rating 12 V DC, 1.2 A }
