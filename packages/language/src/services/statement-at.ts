@@ -20,6 +20,7 @@ export function statementAt(document: WiringDocument, offset: number): Statement
 
 /** What stands in a statement's braces. */
 export function factsIn(statement: Statement): readonly AstNode[] {
+  if (statement.$type === 'Readings') return statement.readings;
   const facts: readonly AstNode[] = 'facts' in statement ? statement.facts : [];
   return 'runFacts' in statement ? [...facts, ...statement.runFacts] : facts;
 }

@@ -9,6 +9,8 @@ import { completionRecord } from '../../src/services/completion-record.js';
 import { flattenPlan } from '../../src/services/flatten.js';
 import { applyChanges, formatText } from '../../src/services/format.js';
 import { hoverAt } from '../../src/services/hover.js';
+import { documentLinks } from '../../src/services/links.js';
+import { importEdits } from '../../src/services/moved-files.js';
 import { definitionsAt } from '../../src/services/names.js';
 import { readingChoices } from '../../src/services/reading-choices.js';
 import { readingsLenses, readingsLensWords } from '../../src/services/readings-at.js';
@@ -232,4 +234,12 @@ describe('a plan that is written out', () => {
     expect(findings.filter(({ severity }) => severity === 'error')).toEqual([]);
     expect(installation.readings?.map(({ on }) => on)).toEqual(['2026-11-21']);
   });
+});
+
+it('a picture of the meter is a link, and comes along when the record moves', () => {
+  const document = parseWiring(uri, 'readings on 2026-11-20 {\n    photo "meter.jpg"\n    idle a.b, c.d 18 V\n}\n');
+  const links = documentLinks(document, { isThere: () => true, pageOf: () => undefined });
+  expect(links.map(({ target }) => target)).toEqual(['file:///house/meter.jpg']);
+  const moved = [{ oldUri: uri, newUri: 'file:///house/attic/bell.wiring' }];
+  expect(importEdits(document, moved).map(({ newText }) => newText)).toEqual(['"../meter.jpg"']);
 });
