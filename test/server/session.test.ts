@@ -96,6 +96,9 @@ describe('a session', () => {
     await publishes(ofHouse, () => client.change(houseUri, house));
     expect(said(houseUri)).toEqual([]);
 
+    // Saved: what an editor shows is on the disk now, and nothing is said again.
+    await publishes({}, () => onDisk({ uri: houseUri, type: CHANGED }));
+
     // Changed outside the editor, as by a check-out of another branch.
     client.write('shared/places.wiring', 'place cellar\nplace landing\n');
     await publishes(ofBoth, () => onDisk({ uri: placesUri, type: CHANGED }));

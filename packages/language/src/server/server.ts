@@ -26,6 +26,7 @@ import { CheckQueue } from './check-queue.js';
 import type { Files } from './files.js';
 import { diagnosticOf } from './findings.js';
 import { answerRequests } from './requests.js';
+import type { LocatedFinding } from '../pipeline.js';
 import { type Asked, showWarning } from './asked.js';
 import { isShipped, keyOf, Records, warmUp } from './records.js';
 import { WORKSPACE_FILE } from '../workspace-file.js';
@@ -88,6 +89,8 @@ export function startServer(connection: Connection, host: Host = {}): void {
     };
   const read = guarded((key) => records.reading(key));
   const check = guarded((key) => records.check(key)?.record.findings);
+  /** What the editor has been told of each open record. */
+  const published = new Map<string, { readonly version: number; readonly findings: readonly LocatedFinding[] }>();
   const publish = (key: string): void => {
     const document = records.openDocument(key);
     // Before all of its files are there, nothing that is said of a record would last.
@@ -96,6 +99,10 @@ export function startServer(connection: Connection, host: Host = {}): void {
     const findings = check(key) ?? read(key)?.findings;
     if (!document || !findings) return;
     const { uri, version } = document;
+    const known = published.get(key);
+    // A file that is saved changes on the disk without a change of its record.
+    if (known?.version === version && known.findings === findings) return;
+    published.set(key, { version, findings });
     const diagnostics = findings.map((finding) => diagnosticOf(finding, uriFor));
     connection.sendDiagnostics({ uri, version, diagnostics });
     connection.sendNotification(ANALYSED_NOTIFICATION, { uri, version } satisfies AnalysedParams);
@@ -175,6 +182,7 @@ export function startServer(connection: Connection, host: Host = {}): void {
     const others = records.concernedBy([key]).filter((open) => open !== key);
     records.closed(key);
     queue.drop(key);
+    published.delete(key);
     connection.sendDiagnostics({ uri: document.uri, diagnostics: [] });
     queue.add(others);
   });
