@@ -112,8 +112,10 @@ class Checked implements CheckedRecord {
   }
 
   budget(): Budget {
-    const read = this.read.map((one) => ofReader(this.reading, one));
-    this.#budget ??= budgetOf(this.analysis, [...read, ...this.concluded]);
+    this.#budget ??= budgetOf(this.analysis, [
+      ...this.read.map((one) => ofReader(this.reading, one)),
+      ...this.concluded,
+    ]);
     return this.#budget;
   }
 

@@ -192,15 +192,19 @@ export function bandWords({ least, most }: BudgetDevice['band']): string {
 }
 
 const round = (value: number): number => Number(value.toFixed(1));
+/** For volts that would be written like the limit that they miss. */
+const just = (value: number, limit: number): string => (round(value) === round(limit) ? 'just ' : '');
 
 function verdictWords(device: BudgetDevice, verdict: Verdict, nominal: { least: number; most: number }): string {
   const { band } = device;
   if (verdict === 'within') return `within ${bandWords(band)}`;
   if (verdict === 'below' && band.least !== null) {
-    return `${nominal.most < band.least ? '' : 'falls '}below ${stated(round(band.least), 'V')}`;
+    const falls = nominal.most < band.least ? '' : 'falls ';
+    return `${falls}${just(falls ? nominal.least : nominal.most, band.least)}below ${stated(round(band.least), 'V')}`;
   }
   if (verdict === 'above' && band.most !== null) {
-    return `${nominal.least > band.most ? '' : 'rises '}above ${stated(round(band.most), 'V')}`;
+    const rises = nominal.least > band.most ? '' : 'rises ';
+    return `${rises}${just(rises ? nominal.most : nominal.least, band.most)}above ${stated(round(band.most), 'V')}`;
   }
   return 'no limits to hold it to';
 }

@@ -61,6 +61,9 @@ describe('volts against the band', () => {
     expect(banded(16, 24)).toContain('trans to front: 13.1-15.7 V, below 16 V');
     expect(banded(null, 14)).toContain('trans to front: 13.1-15.7 V, rises above 14 V');
     expect(banded(5, 12.9)).toContain('trans to front: 13.1-15.7 V, above 12.9 V');
+    expect(banded(15.749, null)).toContain('trans to front: 13.1-15.7 V, just below 15.7 V');
+    expect(banded(13.149, null)).toContain('trans to front: 13.1-15.7 V, falls just below 13.1 V');
+    expect(banded(null, 15.651)).toContain('trans to front: 13.1-15.7 V, rises just above 15.7 V');
     expect(banded(5, null)).toContain('trans to front: 13.1-15.7 V, within 5 V or more');
     expect(banded(null, null)).toContain('trans to front: 13.1-15.7 V, no limits to hold it to');
   });
