@@ -322,14 +322,16 @@ function ownTimes({ elements }) {
   const others = warm(elements);
   const again = milliseconds(() => solveOnce(prepare({ elements: others }, prepared), AT_REST).element('supply'));
   let closed = false;
-  const turned = () => {
+  const turned = (of) => {
     closed = !closed;
-    return solveOnce(prepared, closed ? PRESSED : AT_REST);
+    return solveOnce(of, closed ? PRESSED : AT_REST);
   };
-  // What flows through a contact is only known from a solution in full. Both topologies are seen first.
-  for (let k = 0; k < 2; k++) turned().element('push');
-  const full = milliseconds(() => turned().element('push'));
-  const other = milliseconds(() => turned().between('f0', 'r0'));
+  const other = milliseconds(() => turned(prepared).between('f0', 'r0'));
+  // What flows through a contact is only known from a solution in full; a small circuit that was asked for it is solved in full ever after, so
+  // that this is done with another one. Both topologies are seen first.
+  const inFull = prepare({ elements });
+  for (let k = 0; k < 2; k++) turned(inFull).element('push');
+  const full = milliseconds(() => turned(inFull).element('push'));
   return { cold, names, again, full, other };
 }
 
