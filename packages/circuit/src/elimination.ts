@@ -6,7 +6,7 @@
 import { blockColumns, type BlockColumns } from './block-columns.js';
 import { Neighbours, Waiting } from './neighbours.js';
 import { RowsOfNets } from './rows-of-nets.js';
-import { isEqual } from './same.js';
+import { isEqual, keptOr } from './same.js';
 
 /** Positions: the eliminated nets in their order, then the nets that are left. Columns hold the later positions a net is joined to then. */
 export interface Elimination {
@@ -73,12 +73,12 @@ export class Eliminations {
   private readonly known: { readonly topology: Topology; readonly elimination: Elimination }[] = [];
 
   of(topology: Topology): Elimination {
-    const last = this.known[0];
-    if (last !== undefined && isSame(last.topology, topology)) return last.elimination;
-    const at = this.known.findIndex((one) => isSame(one.topology, topology));
-    const found = at < 0 ? { topology, elimination: eliminationOf(topology) } : this.known.splice(at, 1)[0]!;
-    this.known.unshift(found);
-    if (this.known.length > KEPT) this.known.pop();
+    const found = keptOr(
+      this.known,
+      (one) => isSame(one.topology, topology),
+      KEPT,
+      () => ({ topology, elimination: eliminationOf(topology) }),
+    );
     return found.elimination;
   }
 }
