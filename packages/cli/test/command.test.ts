@@ -131,6 +131,12 @@ describe('check', () => {
 });
 
 describe('budget', () => {
+  // 6 A for a while and 1.58 A that lasts, at 1.25 times: 7.98 A of 15 A (National Electrical Code, 210.19(A)(1) and 210.20(A)).
+  test('the share of a breaker stands beside the amps that it is the share of', async () => {
+    const { out } = await ohmstead('budget', 'examples/bell-with-line-side.wiring');
+    expect(out).toContain('Carries 7.58 A, counted as 7.98 A: 53 % of its 15 A breaker');
+  });
+
   test('JSON fits its schema, for every example', async () => {
     for (const name of readdirSync(join(folder, 'examples')).filter((file) => file.endsWith('.wiring'))) {
       const run = await ohmstead('budget', '--format', 'json', `examples/${name}`);

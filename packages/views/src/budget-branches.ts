@@ -33,11 +33,13 @@ export function branchViews({ branches = [] }: Budget): readonly BranchView[] {
   }));
 }
 
-function headlineOf({ totalAmps, breakerAmps, share, existingAmps }: BudgetBranch): string {
+/** The share is that of what counts: where it is more than what flows, both are said. */
+function headlineOf({ totalAmps, countedAmps, breakerAmps, share, existingAmps }: BudgetBranch): string {
   const carried = `carries ${amps(totalAmps)}`;
   const unknown = existingAmps === null ? ', besides what it feeds that is not recorded' : '';
   if (breakerAmps === null || share === null) return `${carried}${unknown}; no breaker is recorded`;
-  return `${carried}${unknown}: ${Math.round(share * 100)} % of its ${Number(breakerAmps.toFixed(1))} A breaker`;
+  const counted = amps(countedAmps) === amps(totalAmps) ? '' : `, counted as ${amps(countedAmps)}`;
+  return `${carried}${unknown}${counted}: ${Math.round(share * 100)} % of its ${Number(breakerAmps.toFixed(1))} A breaker`;
 }
 
 function countingOf({ continuousAmps, continuousFactor, countedAmps, rule }: BudgetBranch): string {
